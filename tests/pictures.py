@@ -1,4 +1,4 @@
-"""Pictures of all that can be seen, with the invented fleet: ``python -m tests.pictures FOLDER``.
+"""Pictures of all that can be seen, with the invented fleet: ``python -m tests.pictures AIRFRAME``.
 
 Each scene is drawn light and dark at two text sizes; with ``--fewer`` light at the small and dark at the
 large one only. ``--front-page`` writes the pictures of README instead, into resources. What Qt or Python
@@ -28,7 +28,7 @@ from hangar.acts import files
 from hangar.base.places import resources_dir
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
-from hangar.window.room_list import FLIGHT_LINE, FOLDER
+from hangar.window.room_list import AIRFRAME, FLIGHT_LINE
 from hangar.window.start import application
 from tests.scenes import AIRCRAFT, rooms_of, scenes, settle
 
@@ -139,11 +139,11 @@ def draw_front_page() -> list[Path]:
         window.view.choose_colours("light")
         take_demo(window, Path(place))
         rooms = rooms_of(window)
-        for room, name in ((FLIGHT_LINE, "flight-line"), (FOLDER, "positions")):
+        for room, name in ((FLIGHT_LINE, "flight-line"), (AIRFRAME, "positions")):
             rooms.enter(room)
-            if room == FOLDER:
+            if room == AIRFRAME:
                 rooms.folder.show_aircraft(AIRCRAFT)
-                rooms.folder.tabs.setCurrentWidget(rooms.folder.positions)
+                rooms.folder.open_page(rooms.folder.positions)
             settle(400)
             path = folder / f"{name}.png"
             window.grab().save(str(path), "PNG", 0)

@@ -16,6 +16,7 @@ from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.log.flight_log_dialog import FlightLogDialog
 from hangar.window.log.quick_log import QuickLog
@@ -24,8 +25,9 @@ from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.records.changes_dialog import ChangesDialog
 from hangar.window.records.life_story_dialog import LifeStoryDialog
 from hangar.window.refit.refit_board import RefitBoard
-from hangar.window.room_list import FOLDER
+from hangar.window.room_list import AIRFRAME, LADDER, PLANS
 from hangar.window.rooms import Rooms
+from hangar.window.workshop.workshop_rules import LimitsDialog
 
 AIRCRAFT = "MARQ"
 PLAN = "Merlane digital"
@@ -81,12 +83,14 @@ def scenes(window: MainWindow) -> Iterator[Scene]:
     for number, title in enumerate(rooms.titles):
         rooms.enter(number)
         room = rooms.room(number)
-        if number == FOLDER:
+        if number == AIRFRAME:
             rooms.folder.show_aircraft(AIRCRAFT)
-            names = tab_scenes("folder", rooms.folder.tabs)
-        elif isinstance(room, RefitBoard):
-            names = board_scenes(room)
-        elif isinstance(room, QTabWidget):
+            names = tab_scenes("airframe", rooms.folder.tabs)
+        elif number == LADDER:
+            names = ladder_scenes(rooms.board)
+        elif number == PLANS:
+            names = board_scenes(rooms.board)
+        elif isinstance(room, StripPages):
             names = tab_scenes(plain(title), room)
         else:
             names = iter((plain(title),))
@@ -95,27 +99,20 @@ def scenes(window: MainWindow) -> Iterator[Scene]:
     yield from dialog_scenes(window)
 
 
-def tab_scenes(name: str, tabs: QTabWidget) -> Iterator[str]:
+def tab_scenes(name: str, tabs: QTabWidget | StripPages) -> Iterator[str]:
     """Each tab in turn, and the tabs that are a page of it themselves."""
     for at in range(tabs.count()):
         tabs.setCurrentIndex(at)
         page, here = tabs.widget(at), f"{name}-{plain(tabs.tabText(at))}"
-        if isinstance(page, QTabWidget):
+        if isinstance(page, QTabWidget | StripPages):
             yield from tab_scenes(here, page)
         else:
             yield here
     tabs.setCurrentIndex(0)
 
 
-def board_scenes(board: RefitBoard) -> Iterator[str]:
-    """The shelves, each page of a plan, its stages, the search, the budget of the fleet."""
-    board.open_board()
-    yield "refit-board"
-    board.open_plan(PLAN)
-    wait_for(lambda: board.page.outlook is not None, "the outlook of a plan")
-    yield from tab_scenes("plan", board.page.tabs)
-    board.open_stages(PLAN)
-    yield "plan-stages"
+def ladder_scenes(board: RefitBoard) -> Iterator[str]:
+    """The search for a refit."""
     board.open_search(AIRCRAFT)
     if board.front.front is None:
         board.front.begin()
@@ -123,6 +120,17 @@ def board_scenes(board: RefitBoard) -> Iterator[str]:
         board.front.chart.choose(min(3, len(board.front.chart.placed()) - 1))
         settle(4000)
     yield "refit-search"
+
+
+def board_scenes(board: RefitBoard) -> Iterator[str]:
+    """The shelves, each page of a plan, its stages, the budget of the fleet."""
+    board.open_board()
+    yield "refit-board"
+    board.open_plan(PLAN)
+    wait_for(lambda: board.page.outlook is not None, "the outlook of a plan")
+    yield from tab_scenes("plan", board.page.tabs)
+    board.open_stages(PLAN)
+    yield "plan-stages"
     board.setCurrentWidget(board.fleet)
     yield "fleet-budget"
     board.open_board()
@@ -132,7 +140,7 @@ def dialog_scenes(window: MainWindow) -> Iterator[Scene]:
     """What opens above the rooms, each closed before the next."""
     desk = window.desk
     assert desk is not None
-    rooms_of(window).enter(FOLDER)
+    rooms_of(window).enter(AIRFRAME)
     for name, dialog in (
         ("print", window.files.ask_print()),
         ("enter-a-filled-sheet", window.files.ask_readings()),
@@ -177,6 +185,10 @@ def _flight_log(desk: Desk, window: MainWindow) -> QDialog:
     return dialog
 
 
+def _limits(desk: Desk, window: MainWindow) -> QDialog:
+    return LimitsDialog(desk, window)
+
+
 def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
     return NewAircraftDialog(desk, window)
 
@@ -207,5 +219,6 @@ BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("life-story", _life_story),
     ("flight-log", _flight_log),
     ("log-a-flight", _quick_log),
+    ("limits", _limits),
     ("new-aircraft", _new_aircraft),
 )

@@ -24,7 +24,7 @@ REJECTED = {
     r"\bparts bay\b|\bParts bay\b": "Parts Bay, as the room is called",
     r"\b(?:from|in|to|of) the bay\b|\bin stock\b|\bstock items?\b": "Parts Bay; spare",
     r"\b[Bb]atter(?:y|ies)\b": "pack",
-    r"\b[Aa]irframes?\b|\b[Mm]odels?\b": "aircraft",
+    r"\bairframes?\b|\bAirframes\b|\b[Mm]odels?\b": "aircraft",
     r"\b(?:[Ee]x|[Ii]m)port(?:s|ed|ing)?\b": "take out, bring in",
     r"\b[Gg]ates?\b": "proof",
     r"\b[Pp]romised\b": "reserved",
@@ -38,7 +38,7 @@ REJECTED = {
 """What is not said, and what is said instead."""
 
 NAMES = (
-    "Airframe Folder", "Battery Shelf", "model aircraft", "gate check", "at the gate",
+    "model aircraft", "gate check", "at the gate",
     "Large Model Airplane Program", "National Model Aircraft Safety Code", "Academy of Model Aeronautics",
     "Model Aeronautics Association of Canada", "Model Aviation", "Model Flying",
     "lithium battery guidance", "announcement on lithium batteries", "battery encyclopaedia",

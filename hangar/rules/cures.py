@@ -21,15 +21,18 @@ class Cure(StrEnum):
     KEEPER = "a keeper on the clevis"
     LEAD = "another lead"
     LOCK = "a lock on the joints"
-    SLEEVE = "a sleeve in the former"
+    SLEEVE = "a sleeve or grommet"
     HEAT_SLEEVE = "a heat sleeve"
     TIE = "ties on the lead"
-    SHRINK = "shrink tube on the lock"
+    SHRINK = "shrink tube at the ends of a sleeve"
     FIXINGS = "screws and grommets"
     SUPPLY = "another supply"
     PULSE = "the pulse of the output"
     RATE = "the frame rate of the output"
     RECEIVER = "another receiver"
+    CABLE = "the tension of the cable"
+    LOOP = "a loop along the hinge"
+    TWIST = "twisted wires"
 
 
 class Worse(Enum):
@@ -44,6 +47,7 @@ class Worse(Enum):
         MORE_PEAK: this supply, at this peak current or more.
         MORE_STALL: this supply, at this stall current or more.
         MORE_MEAN: this supply, at this mean current or more.
+        MORE_CURRENT: this supply, at these currents or more, each of them: peak, stall, mean and brisk.
         LESS_PEAK: these columns, this supply, at this peak current or less.
         MORE_OPEN_VOLTS: these columns, any supply of this kind with these unloaded volts or more.
         WEAKEST: the column with the lowest highest volts, this supply.
@@ -56,6 +60,7 @@ class Worse(Enum):
     MORE_PEAK = auto()
     MORE_STALL = auto()
     MORE_MEAN = auto()
+    MORE_CURRENT = auto()
     LESS_PEAK = auto()
     MORE_OPEN_VOLTS = auto()
     WEAKEST = auto()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtCore import QRectF, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -12,11 +12,13 @@ from hangar.base.outlines import outline_for
 from hangar.parts.choices import AircraftState
 from hangar.store.glance import Glimpse
 from hangar.window.flight_line.card import Card, card_size, draw_card, filter_height
-from hangar.window.kit.looks import Look
-from hangar.window.kit.words import room_titles, say, word_of
+from hangar.window.kit.icons import draw_icon
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import say, word_of
+from hangar.window.room_list import ROOM_ICONS
 
-ITEM_HIGH, ITEM_LEFT, LIST_WIDER, MENUS_HIGHER = 22, 18, 48, 4
-"""What the list of rooms and the menus add to their text, so that nothing jumps when they take over."""
+RAIL_WIDE, LINE_HIGH = 88, 34
+"""Units of the rail and of the line of menus to come, so that nothing jumps when they take over."""
 
 
 def first_card(glimpse: Glimpse) -> Card:
@@ -48,42 +50,41 @@ class FirstLook(QWidget):
 
     painted = Signal()
 
-    def __init__(self, look: Look, glimpses: Iterable[Glimpse]) -> None:
+    def __init__(self, view: ViewSettings, glimpses: Iterable[Glimpse]) -> None:
         super().__init__()
-        self._look = look
-        self._top = 0.0
-        self.make_room_for_menus(True)
+        self._look = view.look
+        self._view = view
+        self._has_frame = True
         self.cards = tuple(first_card(glimpse) for glimpse in glimpses)
         self.setAccessibleName(", ".join(card.spoken for card in self.cards))
 
-    def make_room_for_menus(self, is_wanted: bool) -> None:
-        """Leave room above for the menus that come a moment later, or stop leaving it."""
-        self._top = float(self.fontMetrics().height() + MENUS_HIGHER) if is_wanted else 0.0
+    def give_way_to_frame(self) -> None:
+        """The menus came above; only the rail is drawn here from now on."""
+        self._has_frame = False
         self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.translate(0, self._top)
         left = self._draw_rooms(painter)
+        if self._has_frame:
+            painter.translate(0, self._unit(LINE_HIGH))
         self._draw_cards(painter, left)
         painter.end()
         self.painted.emit()
 
+    def _unit(self, units: float) -> float:
+        return units * self._view.points / 10
+
     def _draw_rooms(self, painter: QPainter) -> float:
-        metrics = self.fontMetrics()
-        titles = room_titles()
-        width = max(metrics.horizontalAdvance(f"{title}  (888)") for title in titles) + LIST_WIDER
-        high = metrics.height() + ITEM_HIGH
-        painter.setFont(self.font())
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(self._look.accent))
-        painter.drawRoundedRect(QRectF(6, 2, width - 12, high - 4), 6, 6)
-        for at, title in enumerate(titles):
-            painter.setPen(QColor(self._look.ink if at else self._look.on_accent))
-            room = QRectF(ITEM_LEFT, at * high, width - ITEM_LEFT, high)
-            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, title)
-        return float(width)
+        """The rail: as wide and in the colours of the one to come."""
+        wide = self._unit(RAIL_WIDE)
+        painter.fillRect(QRectF(0, 0, wide, self.height()), QColor(self._look.rail))
+        side, step = self._unit(26), self._unit(74)
+        for at, name in enumerate(ROOM_ICONS):
+            place = QRectF((wide - side) / 2, self._unit(16) + at * step, side, side)
+            draw_icon(painter, place, name, self._look.rail_ink)
+        return wide
 
     def _draw_cards(self, painter: QPainter, left: float) -> None:
         room = self.width() - left - 12

@@ -39,5 +39,5 @@ class Host(QMainWindow):
         raise NotImplementedError
 
     def open_folder_code(self) -> str | None:
-        """Code of the aircraft whose folder is open, if one is."""
-        return None if self.rooms is None else self.rooms.folder.code
+        """Code of the current aircraft, if there is one."""
+        return None if self.desk is None else self.desk.current.aircraft

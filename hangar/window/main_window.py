@@ -7,15 +7,16 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, QTimer, Signal
-from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, Qt, QTime, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QResizeEvent
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QMenuBar, QStatusBar, QVBoxLayout, QWidget
 
 from hangar.window.first_look import FirstLook
 from hangar.window.host import Host
 from hangar.window.kit.looks import wear
+from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import put, room_titles, say
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -30,8 +31,9 @@ if TYPE_CHECKING:
 
 SETTLE_MS = 80
 """The rooms are drawn before the fleet is looked over: both at once would make the first frame wait."""
-COUNTING_MS = 30
-"""Findings that come in one after the other are counted together."""
+GOVERNED = "Figures are estimates. The maker's manual, the club's rules and the law govern."
+LOWEST_UNITS = 560
+"""Below so many units of height the foot goes."""
 
 
 class MainWindow(Host):
@@ -51,13 +53,11 @@ class MainWindow(Host):
         view.own_folder = data_folder
         self._shown: QWidget | None = None
         self._furnished = False
-        self._counting = QTimer(self, singleShot=True, interval=COUNTING_MS)
-        self._counting.timeout.connect(self._count)
         room = self.screen().availableSize()
         self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
         if glimpses:
             self._wear(plainly=True)
-            self._shown = FirstLook(view.look, glimpses)
+            self._shown = FirstLook(view, glimpses)
             self.setCentralWidget(self._shown)
         else:
             self.furnish()
@@ -68,28 +68,39 @@ class MainWindow(Host):
             return
         self._furnished = True
         from hangar.window.file_menu import FileMenu
-        from hangar.window.kit.counts_strip import CountsStrip
         from hangar.window.kit.notice import NoticeBar
         from hangar.window.menus import Menus
+        from hangar.window.top_line import TopLine
 
         self._wear()
         self.view.changed.connect(self._wear)
+        self.view.changed.connect(lambda: QTimer.singleShot(0, self, self._fit_height))
         first_look = self.takeCentralWidget()
         if isinstance(first_look, FirstLook):
-            first_look.make_room_for_menus(False)
+            first_look.give_way_to_frame()
         self.notice = NoticeBar()
+        self.top = TopLine(self.view)
+        self.foot = QStatusBar()
+        self.foot.setSizeGripEnabled(False)
         self.files = FileMenu(self, self._data_folder)
         self.menus = Menus(self, self.view, self._acts())
         self.files.fill_print_menu(self.menus.print_menu)
-        self._tally = CountsStrip(self.view, say("Open findings of the fleet"))
-        self.statusBar().addPermanentWidget(self._tally)
+        self.top.undo.clicked.connect(self.undo)
+        self._kept = PlainLabel()
+        self.foot.addWidget(self._kept)
+        self.foot.addPermanentWidget(PlainLabel(say(GOVERNED)))
         self._page = QWidget()
-        self._column = QVBoxLayout(self._page)
-        self._column.setContentsMargins(0, 0, 0, 0)
+        self._frame = QHBoxLayout(self._page)
+        self._frame.setContentsMargins(0, 0, 0, 0)
+        self._frame.setSpacing(0)
+        self._column = QVBoxLayout()
         self._column.setSpacing(0)
+        self._frame.addLayout(self._column, 1)
+        self._column.addWidget(self.top)
         self._column.addWidget(self.notice)
+        self._column.addWidget(self.foot)
         if self._shown is not None:
-            self._column.addWidget(self._shown, 1)
+            self._put_in(self._shown)
         self.setCentralWidget(self._page)
         self.menus.show_steps(None, None)
         self.menus.show_fleet_open(False, False)
@@ -105,12 +116,18 @@ class MainWindow(Host):
             "redo": self.redo,
             "aircraft": self.open_new_aircraft,
             "how": self.ask_how,
+            "log": self.open_quick_log,
             "changes": self.open_changes,
             "about": self.open_about,
         }
         for name in UNIT_WORDS:
             acts[f"units {name}"] = partial(self._choose_units, name)
         return acts
+
+    def open_quick_log(self) -> None:
+        """Open the three lists by which a flight is logged."""
+        if self.rooms is not None:
+            self.rooms.open_quick_log()
 
     def open_changes(self) -> None:
         """Show every change made to the fleet."""
@@ -144,7 +161,11 @@ class MainWindow(Host):
             self._column.removeWidget(self._shown)
             self._shown.deleteLater()
         self._shown = page
-        self._column.addWidget(page, 1)
+        self._put_in(page)
+
+    def _put_in(self, page: QWidget) -> None:
+        """Between the lines above and the foot."""
+        self._column.insertWidget(2, page, 1)
 
     def show_welcome(self) -> None:
         """Show the first page."""
@@ -157,10 +178,11 @@ class MainWindow(Host):
         page.bring_in_wanted.connect(self.files.ask_bring_in)
         self._show_page(page)
         self.setWindowTitle(say("Hangar"))
-        self._tally.show_counts({})
+        self._kept.clear()
         self.menus.show_steps(None, None)
         self.menus.show_fleet_open(False, False)
         self.menus.rooms.clear()
+        self.top.undo.hide()
 
     def take_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
         """Show this fleet instead of what is shown; the one open before is closed.
@@ -177,16 +199,19 @@ class MainWindow(Host):
         self.desk = desk
         self.rooms = Rooms(desk)
         Navigator(desk, self.rooms)
+        rail, field = self.rooms.lend_frame()
+        self._rail = rail
+        self._frame.insertWidget(0, rail)
+        self.top.take_field(field)
         self._show_page(self.rooms)
         self.rooms.room(self.rooms.current).setFocus()
         desk.how_asked.connect(self._explain)
         desk.touched.connect(self._touched)
         desk.trouble.connect(self.notice.trouble)
-        desk.judged.connect(lambda _code: self._counting.start())
-        for number, title in enumerate(self.rooms.titles):
+        for room, title in enumerate(room_titles()):
             action = self.menus.rooms.addAction(title)
-            action.setShortcut(f"Ctrl+{number + 1}" if number < 9 else f"Ctrl+Alt+{number - 8}")
-            action.triggered.connect(lambda _on=False, number=number: self._enter(number))
+            action.setShortcut(f"Alt+{room + 1}")
+            action.triggered.connect(lambda _on=False, room=room: self._enter(room))
         self.notice.hide()
         self._touched()
         if fleet.read_only:
@@ -195,7 +220,7 @@ class MainWindow(Host):
             self.notice.tell(say("This fleet is open for reading only{held}.", held=held))
         elif not desk.codes():
             words = say(
-                "No aircraft is entered yet. Edit, New aircraft (Ctrl+Shift+N) enters one by hand; "
+                "No aircraft is entered yet. Aircraft, New aircraft (Ctrl+Shift+N) enters one by hand; "
                 "File, Bring in tables reads your own."
             )
             self.notice.tell(words)
@@ -222,7 +247,12 @@ class MainWindow(Host):
         """Close the open fleet and go back to the first page."""
         if self.desk is None:
             return
-        desk, self.desk, self.rooms = self.desk, None, None
+        desk, rooms, self.desk, self.rooms = self.desk, self.rooms, None, None
+        self.top.take_field(None)
+        if rooms is not None:
+            for lent in (rooms.rail, rooms.search.field):
+                lent.setParent(None)
+                lent.deleteLater()
         if self.working is not None:
             self.removeDockWidget(self.working)
             self.working.deleteLater()
@@ -233,29 +263,33 @@ class MainWindow(Host):
         desk.fleet.close()
         desk.deleteLater()
 
-    def _enter(self, number: int) -> None:
+    def _enter(self, room: int) -> None:
         if self.rooms is not None:
-            self.rooms.enter(number)
+            self.rooms.enter_room(room)
 
     def _touched(self) -> None:
         if self.desk is None:
             return
         desk = self.desk
         self.menus.show_steps(desk.undo_label, desk.redo_label)
+        self.top.show_act(self.menus.actions["undo"], desk.undo_label)
         self.menus.show_units(self.view.units)
         self.notice.hide()
         self.setWindowTitle(say("{fleet} — Hangar", fleet=desk.fleet.title))
-        self._count()
+        self._tell_kept()
 
-    def _count(self) -> None:
-        if self.desk is None:
+    def _tell_kept(self) -> None:
+        """In the foot: whether what was entered is kept in a file, and since when."""
+        desk = self.desk
+        if desk is None:
             return
-        from hangar.answers.judging import count_levels
-        from hangar.window.kit.counts_strip import fleet_words
-
-        known = [self.desk.known(code) for code in self.desk.codes()]
-        counts = count_levels(f for judgement in known if judgement is not None for f in judgement.findings)
-        self._tally.show_counts(counts, fleet_words(known))
+        now = QTime.currentTime().toString("HH:mm")
+        if desk.fleet.is_in_memory:
+            self._kept.setText(say("Not kept in a fleet file yet"))
+        elif desk.read_only:
+            self._kept.setText(say("Open for reading only"))
+        else:
+            self._kept.setText(say("All kept {time}", time=now))
 
     def open_new_aircraft(self) -> None:
         """Open the form for a new aircraft."""
@@ -280,6 +314,23 @@ class MainWindow(Host):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             wear(app, self.view.look, self.view.points, plainly=plainly)
+
+    def menuBar(self) -> QMenuBar:
+        """The menus; they stand in the line above the rooms, beside the search."""
+        return self.top.bar if self._furnished else super().menuBar()
+
+    def statusBar(self) -> QStatusBar:
+        """The foot of the window."""
+        return self.foot
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_height()
+
+    def _fit_height(self) -> None:
+        if self._furnished:
+            self.foot.setMinimumHeight(self.foot.fontMetrics().height() + 8)
+            self.foot.setVisible(self.height() * 10 / self.view.points >= LOWEST_UNITS)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

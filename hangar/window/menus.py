@@ -32,6 +32,8 @@ class Menus:
         self.print_menu = QMenu(say("&Print"), window)
         self._file()
         self._edit()
+        self._aircraft()
+        self._paper()
         self._view_menu()
         self._help()
 
@@ -46,9 +48,6 @@ class Menus:
         self._add(menu, "copy", say("Save a &copy…"), Key.SaveAs)
         self._add(menu, "restore", say("&Restore a backup…"))
         menu.addSeparator()
-        menu.addMenu(self.print_menu)
-        self._add(menu, "readings", say("&Enter a filled sheet…"), "Ctrl+Shift+E")
-        menu.addSeparator()
         self._add(menu, "quit", say("&Quit"), Key.Quit)
 
     def _edit(self) -> None:
@@ -56,8 +55,16 @@ class Menus:
         self._add(menu, "undo", say("&Undo"), Key.Undo)
         self._add(menu, "redo", say("&Redo"), Key.Redo)
         self._add(menu, "changes", say("&Changes made…"))
-        menu.addSeparator()
+
+    def _aircraft(self) -> None:
+        menu = self._window.menuBar().addMenu(say("Aircraft"))
         self._add(menu, "aircraft", say("New &aircraft…"), "Ctrl+Shift+N")
+        self._add(menu, "log", say("&Log a flight…\tCtrl+L"))
+
+    def _paper(self) -> None:
+        menu = self._window.menuBar().addMenu(say("Paper"))
+        menu.addMenu(self.print_menu)
+        self._add(menu, "readings", say("&Enter a filled sheet…"), "Ctrl+Shift+E")
 
     def _view_menu(self) -> None:
         menu = self._window.menuBar().addMenu(say("&View"))
@@ -138,7 +145,7 @@ class Menus:
         """Enable what needs an open fleet."""
         for name in ("take out", "copy", "how", "changes"):
             self.actions[name].setEnabled(is_open)
-        for name in ("aircraft", "readings"):
+        for name in ("aircraft", "log", "readings"):
             self.actions[name].setEnabled(writable)
         self.print_menu.setEnabled(is_open)
 

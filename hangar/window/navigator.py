@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from hangar.parts import Airframe, Pack, Plan, Position, Record, Servo, Snag, StockItem
 from hangar.parts.fields import key_of
-from hangar.window.kit.place_chooser import COMPARE, POSITION
-from hangar.window.room_list import BAY, LIBRARY, SHELF, SIDES, TRIES
+from hangar.window.kit.place_chooser import COMPARE as COMPARING
+from hangar.window.kit.place_chooser import POSITION
+from hangar.window.room_list import COMPARE, PACKS, SPARES, TRY_OUT, TYPES
 from hangar.window.rooms import Rooms
 
 if TYPE_CHECKING:
@@ -34,14 +35,12 @@ class Navigator(QObject):
         """Show a servo position in the room that is wanted."""
         if room == POSITION:
             folder = self._rooms.folder
-            folder.tabs.setCurrentWidget(folder.positions)
+            folder.open_page(folder.positions)
             self._rooms.open_folder(aircraft)
             folder.positions.table.choose_row(position)
             folder.positions.table.setFocus()
             return
-        number = SIDES if room == COMPARE else TRIES
-        self._rooms.enter(number)
-        self._rooms.room(number).show_place(aircraft, position)  # type: ignore[attr-defined]
+        self._rooms.show_place(COMPARE if room == COMPARING else TRY_OUT, aircraft, position)
 
     def tell_story(self, kind: type[Record], tag: str) -> None:
         """Show where a servo or pack has been, above the window or dialog that is asked from."""
@@ -62,8 +61,8 @@ class Navigator(QObject):
             self._open_table(found.record)
 
     def _open_pack(self, tag: str) -> None:
-        self._rooms.enter(SHELF)
-        self._rooms.room(SHELF).open_pack(tag)  # type: ignore[attr-defined]
+        self._rooms.enter(PACKS)
+        self._rooms.room(PACKS).open_pack(tag)  # type: ignore[attr-defined]
 
     def _open_folder(self, found: Found) -> None:
         folder = self._rooms.folder
@@ -74,7 +73,7 @@ class Navigator(QObject):
             Snag: folder.snags,
         }
         page = pages.get(found.kind, folder.radio)
-        folder.tabs.setCurrentWidget(page)
+        folder.open_page(page)
         self._rooms.open_folder(str(found.aircraft))
         if found.position is not None and page is folder.positions:
             folder.positions.table.choose_row(found.position)
@@ -86,7 +85,7 @@ class Navigator(QObject):
                 screen.table.choose_row(key_of(found.record))
 
     def _open_table(self, record: Record) -> None:
-        number = BAY if isinstance(record, Servo | StockItem) else LIBRARY
+        number = SPARES if isinstance(record, Servo | StockItem) else TYPES
         self._rooms.enter(number)
         shelf: Shelf = self._rooms.room(number)  # type: ignore[assignment]
         screen = shelf.open_kind(type(record))

@@ -12,7 +12,7 @@ from hangar.acts import files
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_save
 from hangar.window.kit.words import say
-from hangar.window.room_list import FOLDER
+from hangar.window.room_list import AIRFRAME
 
 
 class SaveOffer(QObject):
@@ -67,7 +67,7 @@ class SaveOffer(QObject):
         if not self._open_place(str(files.fleet_path(path))):
             return False
         if window.rooms is not None:
-            if room == FOLDER and code is not None:
+            if room == AIRFRAME and code is not None:
                 window.rooms.open_folder(code)
             else:
                 window.rooms.enter(room)

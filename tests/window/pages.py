@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from PySide6.QtWidgets import QApplication, QTabWidget
+from PySide6.QtWidgets import QApplication, QTabBar, QWidget
 
+from hangar.window.kit.strip import JoinedStrip, StripPages
 from hangar.window.main_window import MainWindow
 from hangar.window.refit.refit_board import RefitBoard
-from hangar.window.room_list import FOLDER
+from hangar.window.room_list import AIRFRAME, PLANS
 from tests.scenes import AIRCRAFT, PLAN, tab_scenes
 
 
@@ -18,17 +19,32 @@ def pages_of(window: MainWindow, number: int) -> Iterator[str]:
     assert window.desk is not None
     window.rooms.enter(number)
     room = window.rooms.room(number)
-    if number == FOLDER:
+    if number == AIRFRAME:
         window.desk.judgement(AIRCRAFT)
         window.rooms.folder.show_aircraft(AIRCRAFT)
-        names = tab_scenes("folder", window.rooms.folder.tabs)
-    elif isinstance(room, RefitBoard):
-        names = _board_pages(room)
+        names = tab_scenes("airframe", window.rooms.folder.tabs)
+    elif number == PLANS:
+        names = _board_pages(window.rooms.board)
     else:
-        names = tab_scenes("", room) if isinstance(room, QTabWidget) else iter(("",))
+        names = tab_scenes("", room) if isinstance(room, StripPages) else iter(("",))
     for name in names:
         QApplication.processEvents()
         yield name
+
+
+def turned_by(widget: QWidget) -> list[QTabBar | JoinedStrip]:
+    """Everything within a room that turns its pages."""
+    bars = [bar for bar in widget.findChildren(QTabBar) if bar.count()]
+    return [*bars, *(strip for strip in widget.findChildren(JoinedStrip) if strip.count())]
+
+
+def turn(bar: QTabBar | JoinedStrip, at: int) -> str:
+    """Turn to a page. Returns: what it is called."""
+    if isinstance(bar, JoinedStrip):
+        bar.choose(at)
+        return bar.words(at)
+    bar.setCurrentIndex(at)
+    return bar.tabText(at)
 
 
 def _board_pages(board: RefitBoard) -> Iterator[str]:
@@ -38,8 +54,6 @@ def _board_pages(board: RefitBoard) -> Iterator[str]:
     yield from tab_scenes("plan", board.page.tabs)
     board.open_stages(PLAN)
     yield "stages"
-    board.open_search(AIRCRAFT)
-    yield "search"
     board.setCurrentWidget(board.fleet)
     yield "fleet"
     board.open_board()

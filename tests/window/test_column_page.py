@@ -45,7 +45,7 @@ def test_particulars_fit_the_width_with_every_field_readable(
 ) -> None:
     folder = AirframeFolder(desk)
     qtbot.addWidget(folder)
-    folder.tabs.setCurrentWidget(folder.particulars)
+    folder.open_page(folder.particulars)
     folder.resize(width, 640)
     with qtbot.waitExposed(folder):
         folder.show()

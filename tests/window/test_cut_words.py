@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
 from hangar.store import Fleet
 from hangar.window.kit import words
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import room_titles
+from hangar.window.kit.words import page_titles
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.start import application
@@ -60,7 +60,7 @@ def is_cut(widget: QWidget) -> bool:
     return False
 
 
-@pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+@pytest.mark.parametrize("number", range(len(page_titles())), ids=lambda number: f"room {number}")
 def test_no_label_and_no_button_is_cut(window: MainWindow, number: int) -> None:
     cut, said = set(), 0
     for name in pages_of(window, number):

@@ -18,7 +18,7 @@ from hangar.window.kit.fault_cover import FaultCover
 from hangar.window.kit.notice import catch_faults
 from hangar.window.main_window import MainWindow
 from hangar.window.power.power_screen import PowerScreen
-from hangar.window.room_list import BAY, DUE
+from hangar.window.room_list import DUE, SPARES
 from tests.window.conftest import CODE, opened_demo
 
 
@@ -46,7 +46,7 @@ def test_a_page_that_fails_says_what_to_do_and_the_others_work(
         raise KeyError(4)
 
     monkeypatch.setattr(folder.linkages, "show_judgement", fail)
-    folder.tabs.setCurrentWidget(folder.linkages)
+    folder.open_page(folder.linkages)
     (cover,) = covers(folder.linkages)
     assert cover.isVisible()
     assert "go on with the other pages" in cover.sentence.text()
@@ -58,11 +58,11 @@ def test_a_page_that_fails_says_what_to_do_and_the_others_work(
     assert "KeyError: 4" in QGuiApplication.clipboard().text()
     folder.resize(1000, 600)
     assert cover.geometry() == folder.linkages.rect()
-    folder.tabs.setCurrentWidget(folder.positions)
+    folder.open_page(folder.positions)
     assert folder.positions.table.model().rowCount() == 3
-    folder.tabs.setCurrentWidget(folder.linkages)
+    folder.open_page(folder.linkages)
     folder.show_aircraft("WREN")
-    assert "Wren" in folder.heading.text()
+    assert "Wren" in folder.choice.currentText()
     assert len(covers(folder.linkages)) == 1
     monkeypatch.undo()
     folder.show_aircraft(CODE)
@@ -75,7 +75,7 @@ def test_a_page_within_a_page_fails_alone(folder: AirframeFolder, monkeypatch: p
         raise KeyError(4)
 
     monkeypatch.setattr(PowerScreen, "show_judgement", fail)
-    folder.tabs.setCurrentWidget(folder.power)
+    folder.open_page(folder.power)
     assert len(covers(folder.power.supply)) == 1
     folder.power.setCurrentWidget(folder.power.packs)
     assert covers(folder.power.packs) == []
@@ -91,15 +91,15 @@ def test_a_room_that_cannot_be_built_leaves_the_other_rooms_open(
         raise RuntimeError("no such luck")
 
     whole = rooms._builders
-    monkeypatch.setattr(rooms, "_builders", (*whole[:DUE], fail, *whole[DUE + 1 :]))
+    monkeypatch.setattr(rooms, "_builders", {**whole, DUE: fail})
     rooms.enter(DUE)
-    assert isinstance(rooms.stack.currentWidget(), FaultCover)
+    assert isinstance(rooms.page, FaultCover)
     assert rooms.current == DUE
-    rooms.enter(BAY)
-    assert rooms.stack.currentWidget() is rooms.room(BAY)
+    rooms.enter(SPARES)
+    assert rooms.page is rooms.room(SPARES)
     monkeypatch.undo()
     rooms.enter(DUE)
-    assert rooms.stack.currentWidget() is rooms.room(DUE)
+    assert rooms.page is rooms.room(DUE)
     assert covers(rooms) == []
 
 

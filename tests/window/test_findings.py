@@ -15,9 +15,9 @@ from hangar.base.text import Text, text
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Acceptance, Airframe
 from hangar.rules.finding import Finding, Level
-from hangar.window.airframe.airframe_folder import difference_words
 from hangar.window.findings.findings_panel import FindingsPanel, figure_rows, finding_html, finding_key
 from hangar.window.findings.snag_sheet import SnagSheet
+from hangar.window.kit.aircraft_head import difference_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import WorkingPanel, working_html
 from hangar.window.kit.looks import LIGHT

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QLineEdit, QTabWidget
+from PySide6.QtWidgets import QApplication, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from hangar.base.part_day import UNKNOWN_DAY, part_day
@@ -37,6 +37,7 @@ from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.record_form import FieldEditor, RecordForm
 from hangar.window.records.records_screen import RecordsScreen
+from tests.scenes import tab_scenes
 from tests.window.conftest import CODE, choose
 
 
@@ -141,12 +142,8 @@ def test_every_part_of_an_aircraft_can_be_entered_in_its_folder(desk: Desk, qtbo
     with qtbot.waitExposed(folder):
         folder.show()
     folder.show_aircraft(CODE)
-    for at in range(folder.tabs.count()):
-        folder.tabs.setCurrentIndex(at)
-        page = folder.tabs.widget(at)
-        if isinstance(page, QTabWidget):
-            for inner in range(page.count()):
-                page.setCurrentIndex(inner)
+    for _page in tab_scenes("", folder.tabs):
+        QApplication.processEvents()
     offered = {screen.kind for screen in folder.findChildren(RecordsScreen) if screen.can_add}
     parts = {Position, Channel, Receiver, Stabiliser, Accessory, Surface, Rotor, Lead}
     assert offered >= parts | {Feed, Regulator, Switch, PackFit}

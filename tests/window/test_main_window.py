@@ -30,10 +30,11 @@ from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.log.due_list import DueList, days_words
 from hangar.window.main_window import MainWindow
-from hangar.window.room_list import DUE, FLIGHT_LINE, FOLDER
+from hangar.window.room_list import AIRFRAME, DUE, FLIGHT_LINE
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
 from tests.window.conftest import opened_demo
+from tests.window.pages import turn, turned_by
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 
@@ -47,13 +48,13 @@ def everything_shown(window: MainWindow, rooms: Rooms) -> Iterator[str]:
     """Go through every room and every tab."""
     for number, title in enumerate(rooms.titles):
         rooms.enter(number)
-        bars = [bar for bar in rooms.room(number).findChildren(QTabBar) if bar.count()]
+        bars = turned_by(rooms.room(number))
         yield title
         for bar in bars:
             for at in range(bar.count()):
-                bar.setCurrentIndex(at)
+                words = turn(bar, at)
                 QApplication.processEvents()
-                yield f"{title} / {bar.tabText(at)}"
+                yield f"{title} / {words}"
 
 
 def test_the_first_page_offers_four_ways(window: MainWindow) -> None:
@@ -102,7 +103,7 @@ def test_a_card_opens_its_folder_with_the_enter_key(rooms: Rooms, qtbot: QtBot) 
     line.cards.setFocus()
     line.cards.setCurrentIndex(line.cards.model().index(2, 0))
     QTest.keyClick(line.cards, Qt.Key.Key_Return)
-    assert rooms.current == FOLDER
+    assert rooms.current == AIRFRAME
     assert rooms.folder.code == line.cards.model().index(2, 0).data(CARD_ROLE).code
 
 
@@ -219,7 +220,7 @@ def test_a_number_is_explained_beside_the_screens(window: MainWindow, rooms: Roo
 
 
 def test_how_without_a_number_says_what_to_do(window: MainWindow, rooms: Rooms) -> None:
-    rooms.list.setFocus()
+    rooms.rail.setFocus()
     window.ask_how()
     assert "Put the cursor on a computed number" in window.notice.sentence
 
@@ -348,7 +349,7 @@ def test_undoing_the_only_aircraft_leaves_no_ghost_in_the_folder(
     folder.show_aircraft(desk.codes()[0])
     desk.undo()
     assert desk.codes() == ()
-    assert "No aircraft is entered yet." in folder.heading.text()
+    assert "No aircraft is entered yet." in folder.head.pill.accessibleName()
     assert not folder.tabs.isEnabled()
     desk.redo()
     assert folder.code == desk.codes()[0]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtWidgets import QTabWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.base.text import text
@@ -15,6 +14,7 @@ from hangar.rules.measure_next import Change, measure_next
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.findings.measure_panel import MOST, MeasurePanel, change_words, reason_words
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.strip import StripPages
 from hangar.window.records.field_dialog import FieldDialog
 from tests.window.conftest import CODE
 
@@ -23,7 +23,7 @@ from tests.window.conftest import CODE
 def panel(desk: Desk, qtbot: QtBot) -> Iterator[MeasurePanel]:
     folder = AirframeFolder(desk)
     qtbot.addWidget(folder)
-    folder.tabs.setCurrentWidget(folder.snags)
+    folder.open_page(folder.snags)
     with qtbot.waitExposed(folder):
         folder.show()
     folder.show_aircraft(CODE)
@@ -44,7 +44,7 @@ def test_the_list_is_what_the_rules_rank(panel: MeasurePanel, desk: Desk) -> Non
 
 
 def test_its_tab_counts_the_lines(panel: MeasurePanel, desk: Desk) -> None:
-    lists = next(one for one in panel.window().findChildren(QTabWidget) if one.indexOf(panel) >= 0)
+    lists = next(one for one in panel.window().findChildren(StripPages) if one.indexOf(panel) >= 0)
     titles = [lists.tabText(at) for at in range(lists.count())]
     assert titles == ["Snags", f"Worth measuring next ({len(panel.measurements)})"]
 

@@ -7,21 +7,22 @@ import threading
 from collections import Counter
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QThreadPool, QTimer
-from PySide6.QtWidgets import QApplication, QDialog, QTabBar, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QWidget
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
 from hangar.window.main_window import MainWindow
 from hangar.window.rooms import Rooms
 from tests.window.conftest import opened_demo
+from tests.window.pages import turn, turned_by
 
 
 def go_everywhere(rooms: Rooms) -> None:
     for number in range(len(rooms.titles)):
         rooms.enter(number)
-        for bar in [bar for bar in rooms.room(number).findChildren(QTabBar) if bar.count()]:
+        for bar in turned_by(rooms.room(number)):
             for at in range(bar.count()):
-                bar.setCurrentIndex(at)
+                turn(bar, at)
                 QApplication.processEvents()
     rooms.enter(0)
 

@@ -14,6 +14,7 @@ from pytestqt.qtbot import QtBot
 from hangar.base.outlines import Outline
 from hangar.parts import Position
 from hangar.parts.outlines import OUTLINE_NAMES, load_outline
+from hangar.window import room_list
 from hangar.window.airframe.airframe_folder import AirframeFolder
 from hangar.window.comparing.side_by_side import SideBySide
 from hangar.window.comparing.try_out import TryOut
@@ -24,7 +25,6 @@ from hangar.window.navigator import Navigator
 from hangar.window.positions.plan_view import APART, PlanView, spread_apart
 from hangar.window.positions.positions_screen import PositionsScreen
 from hangar.window.positions.servo_dot import DotState
-from hangar.window.room_list import FOLDER, SIDES, TRIES
 from hangar.window.rooms import Rooms
 from hangar.window.start import application
 from tests.window.conftest import CODE
@@ -210,18 +210,18 @@ def test_the_other_rooms_open_at_the_position(desk: Desk, qtbot: QtBot) -> None:
     with qtbot.waitExposed(rooms):
         rooms.show()
     desk.place_wanted.emit(COMPARE, CODE, "RUD")
-    sides = rooms.room(SIDES)
-    assert rooms.current == SIDES
+    sides = rooms.room(room_list.COMPARE)
+    assert rooms.current == room_list.COMPARE
     assert isinstance(sides, SideBySide)
     assert (sides.place.code, sides.place.fit and sides.place.fit.code) == (CODE, "RUD")
     desk.place_wanted.emit(TRY_OUT, CODE, "AIL-L")
-    tries = rooms.room(TRIES)
-    assert rooms.current == TRIES
+    tries = rooms.room(room_list.TRY_OUT)
+    assert rooms.current == room_list.TRY_OUT
     assert isinstance(tries, TryOut)
     assert tries.place.fit is not None
     assert tries.place.fit.code == "AIL-L"
     desk.place_wanted.emit(POSITION, CODE, "RUD")
-    assert rooms.current == FOLDER
+    assert rooms.current == room_list.AIRFRAME
     assert rooms.folder.positions.table.current_row.code == "RUD"
     qtbot.waitUntil(lambda: not tries.is_asking)
     rooms.close()

@@ -17,7 +17,6 @@ from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanL
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.board import gates
 from hangar.store import Fleet
-from hangar.window.airframe.refits_page import RefitsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import in_unit
 from hangar.window.kit.view_settings import ViewSettings
@@ -248,22 +247,6 @@ def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk
     assert dots[front.chart.chosen].x() > dots[first].x()
     assert front.chart.accessibleDescription().startswith(f"Refit {front.chart.chosen}")
     qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
-
-
-def test_the_folder_lists_the_plans_and_opens_them(desk: Desk, qtbot: QtBot) -> None:
-    code = begin_plan(desk, CODE, [RUDDER])
-    page = RefitsPage(desk)
-    qtbot.addWidget(page)
-    judgement = desk.judgement(CODE)
-    assert judgement is not None
-    page.show_judgement(judgement)
-    QAbstractItemModelTester(page.table.rows_model)
-    with qtbot.waitSignal(page.plan_wanted) as wanted:
-        QTest.mouseClick(page.open_button, Qt.MouseButton.LeftButton)
-    assert wanted.args == [code]
-    with qtbot.waitSignal(page.stages_wanted) as staged:
-        QTest.mouseClick(page.stages_button, Qt.MouseButton.LeftButton)
-    assert staged.args == [code]
 
 
 def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:

@@ -13,9 +13,9 @@ from hangar.base.reader import languages
 from hangar.store import Fleet
 from hangar.window.findings.snag_sheet import SnagSheet
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_count, room_titles, speak
+from hangar.window.kit.words import level_count, page_titles, speak
 from hangar.window.main_window import MainWindow
-from hangar.window.room_list import FOLDER, SNAG_SHEET, TRIES
+from hangar.window.room_list import AIRFRAME, FINDINGS, TRY_OUT
 from hangar.window.start import application
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.rows_view import RowsView
@@ -24,7 +24,7 @@ from tests.window.pages import pages_of
 SMALL = 1366, 768
 LARGE = tuple((language, 15.0) for language in languages())
 VERY_LARGE = tuple((language, 20.0) for language in languages())
-every_room = pytest.mark.parametrize("number", range(len(room_titles())), ids=lambda number: f"room {number}")
+every_room = pytest.mark.parametrize("number", range(len(page_titles())), ids=lambda number: f"room {number}")
 large_text = pytest.mark.parametrize("window", LARGE, indirect=True, ids=str)
 any_text = pytest.mark.parametrize("window", LARGE + VERY_LARGE, indirect=True, ids=str)
 
@@ -91,7 +91,7 @@ def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
 @any_text
 def test_findings_fit_while_the_fleet_is_still_looked_at(window: MainWindow) -> None:
     assert window.rooms is not None
-    sheet = window.rooms.room(SNAG_SHEET)
+    sheet = window.rooms.room(FINDINGS)
     assert isinstance(sheet, SnagSheet)
     for level, button in sheet.levels.items():
         button.setText(level_count(level, 1234))
@@ -110,12 +110,12 @@ def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
     window: MainWindow, qtbot: QtBot
 ) -> None:
     assert window.rooms is not None
-    window.rooms.enter(FOLDER)
+    window.rooms.enter(AIRFRAME)
     folder = window.rooms.folder
     code = "PERT"
     folder.show_aircraft(code)
     for page, table in ((folder.power, folder.power.supply.table), (folder.linkages, folder.linkages.table)):
-        folder.tabs.setCurrentWidget(page)
+        folder.open_page(page)
         if page is folder.power:
             folder.power.setCurrentWidget(folder.power.supply)
         qtbot.waitUntil(lambda table=table: table.model().rowCount() > 0)  # type: ignore[misc]
@@ -130,8 +130,8 @@ def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
         assert _scrolls(table) > 0
         page_button.click()
         assert _scrolls(table) == 0
-    window.rooms.enter(TRIES)
-    room = window.rooms.room(TRIES)
+    window.rooms.enter(TRY_OUT)
+    room = window.rooms.room(TRY_OUT)
     qtbot.waitUntil(lambda: room.table.model().rowCount() > 0)  # type: ignore[attr-defined]
     qtbot.waitUntil(lambda: _scrolls(room.table) == 0)  # type: ignore[attr-defined]
 
@@ -139,10 +139,10 @@ def test_the_tables_of_power_linkages_and_try_out_do_not_scroll_sideways(
 @pytest.mark.parametrize("window", VERY_LARGE, indirect=True, ids=str)
 def test_the_linkages_keep_three_rows_with_very_large_text(window: MainWindow, qtbot: QtBot) -> None:
     assert window.rooms is not None
-    window.rooms.enter(FOLDER)
+    window.rooms.enter(AIRFRAME)
     folder = window.rooms.folder
     folder.show_aircraft("MARQ")
-    folder.tabs.setCurrentWidget(folder.linkages)
+    folder.open_page(folder.linkages)
     table = folder.linkages.table
     qtbot.waitUntil(lambda: table.model().rowCount() >= 3)
     qtbot.waitUntil(lambda: table.viewport().height() >= 3 * table.rowHeight(0))

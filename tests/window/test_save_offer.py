@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from hangar.parts import Airframe
 from hangar.store import Fleet, take_out
 from hangar.window.main_window import MainWindow
-from hangar.window.room_list import DUE, FOLDER
+from hangar.window.room_list import AIRFRAME, DUE
 from hangar.window.start import application, open_window
 from tests.window.conftest import CODE
 
@@ -72,7 +72,7 @@ def test_work_goes_on_in_the_file_at_the_same_place(window: MainWindow, tmp_path
     assert window.desk.fleet.path == tmp_path / "mine.hangar"
     assert window.desk.aircraft(CODE).airframe.name == "Skylark"
     assert window.desk.undo_label == "Rename"
-    assert (window.rooms.current, window.rooms.folder.code) == (FOLDER, CODE)
+    assert (window.rooms.current, window.rooms.folder.code) == (AIRFRAME, CODE)
     assert "Saved to" in window.notice.sentence
     window.desk.undo()
     window.let_go()

@@ -14,7 +14,7 @@ from hangar.parts import Airframe, Pack, Position, Record, Servo, ServoType
 from hangar.parts.choices import AircraftClass, Function
 from hangar.window.kit.desk import Desk
 from hangar.window.navigator import Navigator
-from hangar.window.room_list import BAY, FLIGHT_LINE, FOLDER, LIBRARY, SHELF
+from hangar.window.room_list import AIRFRAME, FLIGHT_LINE, PACKS, SPARES, TYPES
 from hangar.window.rooms import Rooms
 from hangar.window.search_page import Found, build_index, search
 from tests.window.conftest import CODE
@@ -68,7 +68,7 @@ def test_ctrl_f_words_and_enter_lead_to_a_fitted_servo(rooms: Rooms, qtbot: QtBo
     assert rooms.stack.currentWidget() is page
     assert page.table.hasFocus()
     QTest.keyClick(page.table, Qt.Key.Key_Return)
-    assert rooms.current == FOLDER
+    assert rooms.current == AIRFRAME
     assert rooms.folder.code == CODE
     assert rooms.folder.positions.table.current_row.code == "RUD"
     assert field.text() == ""
@@ -83,13 +83,13 @@ def go(rooms: Rooms, text: str) -> Found:
 
 def test_a_spare_a_pack_and_a_type_open_where_they_are_kept(rooms: Rooms) -> None:
     go(rooms, "S-003")
-    assert rooms.current == BAY
+    assert rooms.current == SPARES
     go(rooms, "B-01")
-    assert rooms.current == SHELF
-    assert rooms.room(SHELF).packs.page.case.tag == "B-01"  # type: ignore[attr-defined]
+    assert rooms.current == PACKS
+    assert rooms.room(PACKS).packs.page.case.tag == "B-01"  # type: ignore[attr-defined]
     go(rooms, "TS-WEAK")
-    assert rooms.current == LIBRARY
-    assert rooms.room(LIBRARY).screens[ServoType].table.current_row.code == "TS-WEAK"  # type: ignore[attr-defined]
+    assert rooms.current == TYPES
+    assert rooms.room(TYPES).screens[ServoType].table.current_row.code == "TS-WEAK"  # type: ignore[attr-defined]
 
 
 def test_escape_leads_back_to_the_room(rooms: Rooms) -> None:
@@ -119,7 +119,7 @@ def test_the_list_follows_edits_and_keeps_qts_contract(desk: Desk, rooms: Rooms)
 def test_ctrl_l_opens_the_quick_log(rooms: Rooms, qtbot: QtBot) -> None:
     from hangar.window.log.quick_log import QuickLog
 
-    QTest.keyClick(rooms.list, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
+    QTest.keyClick(rooms.rail, Qt.Key.Key_L, Qt.KeyboardModifier.ControlModifier)
     (dialog,) = rooms.findChildren(QuickLog)
     assert dialog.isVisible()
     dialog.close()

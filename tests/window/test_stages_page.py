@@ -23,7 +23,7 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.refit.stages_page import StagesPage
-from hangar.window.room_list import REFITS
+from hangar.window.room_list import PLANS
 from hangar.window.rooms import Rooms
 from tests.window.conftest import CODE, servo_type
 
@@ -232,18 +232,13 @@ def test_working_out_a_plan_is_stopped_and_asked_again(
     assert not page.stop_button.isVisible()
 
 
-def test_the_folder_leads_to_the_stages_of_its_plan(
+def test_the_room_leads_to_the_stages_of_a_plan(
     board: RefitBoard, desk: Desk, view: ViewSettings, qtbot: QtBot
 ) -> None:
     rooms = Rooms(desk)
     qtbot.addWidget(rooms)
-    rooms.open_folder(CODE)
-    refits = rooms.folder.refits
-    judgement = desk.judgement(CODE)
-    assert judgement is not None
-    refits.show_judgement(judgement)
-    QTest.mouseClick(refits.stages_button, LEFT)
-    opened = rooms.room(REFITS)
+    rooms.open_stages(desk.library().plans[0].code)
+    opened = rooms.room(PLANS)
     assert isinstance(opened, RefitBoard)
     assert opened.currentWidget() is opened.stages
     assert "Stronger" in opened.stages.heading.text()

@@ -12,6 +12,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.consequences import reaches
 from hangar.rules.control_levels import weighing_of
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -54,6 +55,8 @@ def _unlike(case: Case, kind: ServoType, stay: Installation) -> Text | None:
     levels=Level.WARNING,
     flags=lambda: ex.elevator(installation={"arm_teeth": 23}),
     passes=ex.trainer,
+    cures=(Cure.ARM, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def arm_spline_mismatch(case: Case) -> Flags:
     """
@@ -116,6 +119,8 @@ def _spline_detail(kind: ServoType, stay: Installation) -> Text:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(installation={"arm_screw": False}),
     passes=ex.trainer,
+    cures=(Cure.FIXINGS, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def arm_screw_missing(case: Case) -> Flags:
     """
@@ -190,6 +195,8 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(linkage={"arm_mm": 8.4}),
     passes=ex.trainer,
+    cures=(Cure.ARM, Cure.HORN),
+    worse=Worse.NOTHING,
 )
 def arm_length_throw(case: Case) -> Flags:
     """
@@ -264,6 +271,8 @@ def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> boo
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(linkage={"arm_mm": 26.0}),
     passes=ex.trainer,
+    cures=(Cure.ARM, Cure.HORN),
+    worse=Worse.NOTHING,
 )
 def arm_too_long(case: Case) -> Flags:
     """
@@ -322,6 +331,8 @@ def _is_meant(fit: ServoFit) -> bool:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(linkage={"arm_angle_deg": 75.0}),
     passes=lambda: ex.elevator(linkage={"arm_angle_deg": 92.0}),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def arm_not_square(case: Case) -> Flags:
     """

@@ -21,6 +21,7 @@ from hangar.survey.figures import field_missing
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", end_a_ma=400.0)),
     passes=lambda: ex.elevator(bench_checks=ex.checked("ELE", end_a_ma=30.0)),
+    cures=(),
 )
 def linkage_bind(case: Case) -> Flags:
     """
@@ -110,6 +111,7 @@ def linkage_bind(case: Case) -> Flags:
     passes=lambda: with_fit(
         ex.helicopter(), "CYC-1", bench_checks=ex.checked("CYC-1", aircraft="EXH", corner_ma=900.0)
     ),
+    cures=(),
 )
 def linkage_bind_corner(case: Case) -> Flags:
     """
@@ -147,6 +149,7 @@ def linkage_bind_corner(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", stop_deg=15.0)),
     passes=lambda: ex.elevator(bench_checks=ex.checked("ELE", stop_deg=25.0)),
+    cures=(),
 )
 def end_stop_hit(case: Case) -> Flags:
     """
@@ -195,6 +198,7 @@ def end_stop_hit(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: ex.ganged(bench_checks=ex.checked("RUD-2", aircraft="EXG", ganged_ma=900.0)),
     passes=lambda: ex.ganged(bench_checks=ex.checked("RUD-2", aircraft="EXG", ganged_ma=150.0)),
+    cures=(),
 )
 def ganged_fighting(case: Case) -> Flags:
     """

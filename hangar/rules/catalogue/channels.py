@@ -10,6 +10,7 @@ from hangar.parts.choices import Criticality, Drive, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_channel, with_fit, with_receiver, with_surface
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -42,6 +43,8 @@ def _is_declared(case: Case, port: str, number: int) -> bool:
     levels=Level.WARNING,
     flags=lambda: with_fit(ex.trainer(), "THR", position={"channel": 4}),
     passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def channel_duplicate(case: Case) -> Flags:
     """
@@ -104,6 +107,8 @@ def _needs(case: Case) -> list[tuple[Function, ...]]:
     levels=Level.WARNING,
     flags=lambda: with_fit(ex.trainer(), "ELE", servo=None, servo_type=None, installation=None),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def channel_unassigned(case: Case) -> Flags:
     """
@@ -151,6 +156,8 @@ def channel_unassigned(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_receiver(ex.trainer(), channels=4),
     passes=lambda: with_receiver(ex.trainer(), channels=5),
+    cures=(Cure.RECEIVER,),
+    worse=Worse.NOTHING,
 )
 def channel_beyond_receiver(case: Case) -> Flags:
     """
@@ -212,6 +219,7 @@ def channel_beyond_receiver(case: Case) -> Flags:
         y_lead=True,
     ),
     passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
+    cures=(Cure.SERVO,),
 )
 def y_lead_load(case: Case) -> Flags:
     """

@@ -10,6 +10,7 @@ from hangar.parts.choices import Chemistry, Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read
 from hangar.rules.registry import rule
@@ -41,6 +42,8 @@ def _charges(case: Case) -> Iterator[tuple[FedPack, Charge]]:
     levels=Level.WARNING,
     flags=lambda: with_pack(ex.trainer(), charges=ex.charged(charge_a=5.0)),
     passes=lambda: with_pack(ex.trainer(), charges=ex.charged(charge_a=1.0)),
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def charge_too_fast(case: Case) -> Flags:
     """
@@ -90,6 +93,8 @@ def _mode(text: str) -> Chemistry | None:
     levels=Level.WARNING,
     flags=lambda: with_pack(ex.trainer(), charges=ex.charged(mode="LiPo")),
     passes=lambda: with_pack(ex.trainer(), charges=ex.charged(mode="NiMH")),
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def charge_wrong_chemistry(case: Case) -> Flags:
     """
@@ -126,6 +131,8 @@ def charge_wrong_chemistry(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_pack(ex.helicopter(), charges=ex.charged("EX11", end_v=8.6)),
     passes=lambda: with_pack(ex.helicopter(), charges=ex.charged("EX11", end_v=8.4)),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def charge_volts_per_cell(case: Case) -> Flags:
     """
@@ -162,6 +169,8 @@ def charge_volts_per_cell(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.helicopter(), charges=ex.charged("EX11", in_model=True)),
     passes=lambda: with_pack(ex.trainer(), charges=ex.charged(in_model=True)),
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def charged_in_model(case: Case) -> Flags:
     """
@@ -190,6 +199,8 @@ def charged_in_model(case: Case) -> Flags:
     flags=ex.helicopter,
     passes=ex.sailplane,
     reminder=True,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def unattended_charge(case: Case) -> Flags:
     """
@@ -223,6 +234,8 @@ def _charged_days(case: Case, fed: FedPack) -> int | None:
     flags=lambda: with_pack(ex.trainer(), pack={"charged_on": ex.ago(90)}),
     passes=lambda: with_pack(ex.trainer(), pack={"charged_on": ex.ago(20)}),
     field_only=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def charge_stale(case: Case) -> Flags:
     """

@@ -8,6 +8,7 @@ from hangar.parts.choices import AircraftClass, Bearing, Function, Gear
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_records
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell
 from hangar.rules.registry import rule
@@ -44,6 +45,8 @@ def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_fit(ex.giant(), "RUD", servo_type={"gear": Gear.NYLON}),
     passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"gear": Gear.NYLON}),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def gear_vs_duty(case: Case) -> Flags:
     """
@@ -89,6 +92,8 @@ def gear_vs_duty(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_fit(ex.giant(), "RUD", servo_type={"bearing": Bearing.PLAIN}),
     passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"bearing": Bearing.PLAIN}),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def bearing_vs_duty(case: Case) -> Flags:
     """
@@ -127,6 +132,8 @@ def bearing_vs_duty(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(servo_type={"duties": "throttle, steering"}),
     passes=lambda: ex.elevator(servo_type={"duties": "elevator, rudder"}),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def duty_unfit(case: Case) -> Flags:
     """
@@ -170,6 +177,8 @@ def duty_unfit(case: Case) -> Flags:
         ex.giant(), fits=lambda fits: tuple(fit for fit in fits if fit.code != "ELE-R")
     ),
     passes=ex.giant,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def one_servo_two_halves(case: Case) -> Flags:
     """

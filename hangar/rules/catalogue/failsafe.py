@@ -16,6 +16,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_channel
 from hangar.rules.consequences import flies_on
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -35,6 +36,8 @@ def _throttles(case: Case) -> tuple[Channel, ...]:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_channel(ex.trainer(), 3, failsafe=FailsafeAction.HOLD),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def failsafe_not_set(case: Case) -> Flags:
     """
@@ -122,6 +125,8 @@ def _sailplane_failsafe(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_airframe(ex.jet(), turbine_stop_s=4.0),
     passes=ex.jet,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def turbine_failsafe(case: Case) -> Flags:
     """
@@ -182,6 +187,8 @@ def turbine_failsafe(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_airframe(ex.giant(), ignition_kill=False),
     passes=ex.giant,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def no_engine_stop(case: Case) -> Flags:
     """

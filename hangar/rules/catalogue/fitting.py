@@ -9,6 +9,7 @@ from hangar.parts.choices import AircraftClass, Criticality, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -56,6 +57,8 @@ def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[Text],
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(position={"bay_length_mm": 38.0}),
     passes=ex.trainer,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def case_too_big(case: Case) -> Flags:
     """
@@ -120,6 +123,8 @@ def _fit_flag(
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(installation={"screws_fitted": 2}),
     passes=ex.trainer,
+    cures=(Cure.FIXINGS, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def fixings_missing(case: Case) -> Flags:
     """
@@ -181,6 +186,8 @@ def _short(fitted: int | None, wanted: int | None) -> bool:
     passes=lambda: with_airframe(
         ex.elevator(installation={"grommets_on": ex.ago(3300)}), power=PowerKind.ELECTRIC, engine_stop=None
     ),
+    cures=(Cure.FIXINGS, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def grommets_hard(case: Case) -> Flags:
     """

@@ -12,6 +12,7 @@ from hangar.parts.choices import Criticality, Drive, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_receiver, with_records
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
 from hangar.rules.over_volts import Verdict, made_year, verdict, worst_path
@@ -149,6 +150,8 @@ def _servos(
     levels=Level.WARNING,
     flags=lambda: ex.elevator(servo_type={"supply_max_v": 5.0, "max_means": MaxMeans.ABSOLUTE}),
     passes=lambda: ex.elevator(servo_type={"supply_max_v": 5.8, "max_means": MaxMeans.ABSOLUTE}),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_OPEN_VOLTS,
 )
 def servo_over_volts(case: Case) -> Flags:
     """
@@ -184,6 +187,8 @@ def servo_over_volts(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(servo_type={"supply_max_v": 5.6, "max_means": MaxMeans.ABSOLUTE}),
     passes=lambda: ex.elevator(servo_type={"supply_max_v": 5.8, "max_means": MaxMeans.ABSOLUTE}),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.SUPPLY,
 )
 def servo_over_volts_resting(case: Case) -> Flags:
     """
@@ -202,6 +207,8 @@ def servo_over_volts_resting(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.five_cells(ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED})),
     passes=lambda: ex.elevator(servo_type={"max_means": MaxMeans.NOT_STATED}),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.SUPPLY,
 )
 def servo_five_cell_rating(case: Case) -> Flags:
     """
@@ -267,6 +274,8 @@ def _devices(
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_receiver(ex.trainer(), supply_max_v=5.0),
     passes=lambda: with_receiver(ex.trainer(), supply_max_v=6.0),
+    cures=(Cure.SUPPLY, Cure.RECEIVER),
+    worse=Worse.MORE_OPEN_VOLTS,
 )
 def receiver_over_volts(case: Case) -> Flags:
     """
@@ -292,6 +301,8 @@ def receiver_over_volts(case: Case) -> Flags:
     passes=lambda: with_records(
         ex.trainer(), stabilisers=(Stabiliser(aircraft="EXT", code="G", supply_min_v=3.5, supply_max_v=6.0),)
     ),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.MORE_OPEN_VOLTS,
 )
 def gyro_over_volts(case: Case) -> Flags:
     """
@@ -319,6 +330,8 @@ def gyro_over_volts(case: Case) -> Flags:
         ex.trainer(),
         accessories=(Accessory(aircraft="EXT", code="S", name="sensor", supply_max_v=6.0),),
     ),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.MORE_OPEN_VOLTS,
 )
 def accessory_over_volts(case: Case) -> Flags:
     """

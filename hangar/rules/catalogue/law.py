@@ -7,6 +7,7 @@ from hangar.parts.choices import Criticality, MarkPlace, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_receiver
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
@@ -19,6 +20,8 @@ from hangar.survey.figures import field_missing
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_airframe(ex.trainer(), registration=None, registration_place=None),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def id_missing(case: Case) -> Flags:
     """
@@ -73,6 +76,8 @@ def id_missing(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_airframe(ex.trainer(), metal_propeller=True),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def metal_blades(case: Case) -> Flags:
     """
@@ -99,6 +104,8 @@ def metal_blades(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_receiver(ex.trainer(), band_mhz=35.0),
     passes=ex.trainer,
+    cures=(Cure.RECEIVER,),
+    worse=Worse.NOTHING,
 )
 def old_band_receiver(case: Case) -> Flags:
     """
@@ -130,6 +137,8 @@ def old_band_receiver(case: Case) -> Flags:
     flags=lambda: with_airframe(ex.jet(), extinguisher_on=None),
     passes=ex.jet,
     field_only=True,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def turbine_fire_kit(case: Case) -> Flags:
     """
@@ -160,6 +169,8 @@ def turbine_fire_kit(case: Case) -> Flags:
     flags=ex.trainer,
     passes=lambda: with_airframe(ex.trainer(), power=PowerKind.NONE),
     reminder=True,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def prop_rotor_restraint(case: Case) -> Flags:
     """

@@ -10,6 +10,7 @@ from hangar.parts.choices import AntennaRoute, Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_receiver
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -48,6 +49,8 @@ def lead_flag(
     levels=Level.WARNING,
     flags=lambda: ex.elevator(lead={"moving_mm": 5.0, "moving_tied": False}),
     passes=lambda: ex.elevator(lead={"moving_mm": 5.0, "moving_tied": True}),
+    cures=(Cure.TIE,),
+    worse=Worse.NOTHING,
 )
 def lead_near_moving(case: Case) -> Flags:
     """
@@ -81,6 +84,8 @@ def lead_near_moving(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(lead={"heat_mm": 15.0, "heat_sleeve": False}),
     passes=lambda: ex.elevator(lead={"heat_mm": 15.0, "heat_sleeve": True}),
+    cures=(Cure.HEAT_SLEEVE,),
+    worse=Worse.NOTHING,
 )
 def lead_near_heat(case: Case) -> Flags:
     """
@@ -120,6 +125,8 @@ def lead_near_heat(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(lead={"support_mm": 700.0}),
     passes=lambda: ex.elevator(lead={"support_mm": 250.0}),
+    cures=(Cure.TIE,),
+    worse=Worse.NOTHING,
 )
 def lead_unsupported(case: Case) -> Flags:
     """
@@ -153,6 +160,8 @@ def lead_unsupported(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(lead={"bend_ratio": 3.0}),
     passes=lambda: ex.elevator(lead={"bend_ratio": 6.0}),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def lead_bend_tight(case: Case) -> Flags:
     """
@@ -182,6 +191,8 @@ def lead_bend_tight(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(lead={"crosses_hinge": True, "twist_loop": False}),
     passes=lambda: ex.elevator(lead={"crosses_hinge": True, "twist_loop": True}),
+    cures=(Cure.LOOP,),
+    worse=Worse.NOTHING,
 )
 def lead_hinge_bend(case: Case) -> Flags:
     """
@@ -217,6 +228,8 @@ def lead_hinge_bend(case: Case) -> Flags:
         pack_type={"life_y": 9.0},
     ),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def black_wire(case: Case) -> Flags:
     """
@@ -262,6 +275,8 @@ def black_wire(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_receiver(ex.trainer(), antenna_route=AntennaRoute.ALL_IN_CARBON),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def antenna_carbon(case: Case) -> Flags:
     """

@@ -11,6 +11,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_receiver, with_surface
 from hangar.rules.consequences import weaker
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
 from hangar.rules.lead_cost import lead_cost
@@ -41,6 +42,7 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
         lead={"length_mm": 1500.0, "awg": 26},
     ),
     passes=ex.giant,
+    cures=(Cure.LEAD, Cure.SERVO),
 )
 def lead_drop(case: Case) -> Flags:
     """
@@ -176,6 +178,8 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
         ex.giant(), "ELE-L", lead={"awg": 28, "length_mm": 100.0}, servo_type={"idle_ma": 400.0}
     ),
     passes=ex.giant,
+    cures=(Cure.LEAD, Cure.SERVO),
+    worse=Worse.SUPPLY,
 )
 def lead_gauge_small(case: Case) -> Flags:
     """
@@ -222,6 +226,8 @@ def lead_gauge_small(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_receiver(ex.elevator(lead={"length_mm": 900.0, "twisted": False}), band_mhz=35.0),
     passes=lambda: ex.elevator(lead={"length_mm": 900.0, "twisted": False}),
+    cures=(Cure.TWIST, Cure.RECEIVER),
+    worse=Worse.NOTHING,
 )
 def lead_long_no_care(case: Case) -> Flags:
     """
@@ -267,6 +273,8 @@ def lead_long_no_care(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.elevator(lead={"joints": 2, "lock": JointLock.NONE}),
     passes=lambda: ex.elevator(lead={"joints": 2, "lock": JointLock.TIE}),
+    cures=(Cure.LOCK,),
+    worse=Worse.NOTHING,
 )
 def extension_unlocked(case: Case) -> Flags:
     """
@@ -306,6 +314,8 @@ def extension_unlocked(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(lead={"joints": 5}),
     passes=lambda: ex.elevator(lead={"joints": 2}),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def joints_too_many(case: Case) -> Flags:
     """

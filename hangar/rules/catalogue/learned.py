@@ -39,6 +39,7 @@ LOOK_FOR_LOW = text(
         load_tests=ex.load_tested(ex.only_pack(), 5.34, 5.26, second_load_a=3.0, second_v=5.25),
     ),
     passes=ex.trainer,
+    cures=(),
 )
 def does_not_fit(case: Case) -> Flags:
     """
@@ -107,6 +108,7 @@ def _look_for(z: float) -> Text:
     levels=Level.ADVISORY,
     flags=lambda: with_pack(ex.trainer(), capacity_tests=ex.resistance_read((40, 12.0), (3, 3.0), (1, 3.2))),
     passes=lambda: with_pack(ex.trainer(), capacity_tests=ex.resistance_read((40, 12.0), (3, 12.5))),
+    cures=(),
 )
 def part_changed(case: Case) -> Flags:
     """

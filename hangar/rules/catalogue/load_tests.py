@@ -11,6 +11,7 @@ from hangar.physics.tracking import DOES_NOT_FIT, Told
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, of_part, read, worked
 from hangar.rules.registry import rule
@@ -26,6 +27,8 @@ from hangar.survey.packs import load_test_lines
     flags=lambda: with_pack(ex.trainer(), load_tests=()),
     passes=ex.trainer,
     field_only=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def load_test_stale(case: Case) -> Flags:
     """
@@ -78,6 +81,8 @@ def _last_words(case: Case, fed: FedPack, test: LoadTest | None) -> Text:
     levels=Level.WARNING,
     flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 4.86, 4.78)),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def load_test_failed(case: Case) -> Flags:
     """
@@ -141,6 +146,8 @@ def load_test_failed(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_pack(ex.trainer(), load_tests=ex.load_tested(ex.only_pack(), 5.34, 5.33, load_a=0.1)),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def load_test_too_light(case: Case) -> Flags:
     """
@@ -193,6 +200,8 @@ def load_test_too_light(case: Case) -> Flags:
         load_tests=ex.load_tested(ex.only_pack(), 5.34, 5.05, minutes_since_charge=240.0, pack_c=20.0),
     ),
     passes=ex.trainer,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def load_test_drop_abnormal(case: Case) -> Flags:
     """

@@ -10,6 +10,7 @@ from hangar.parts.fields import columns
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_records, with_rotor
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, read
 from hangar.rules.registry import rule
@@ -32,6 +33,8 @@ def _newest(case: Case) -> Inspection | None:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_records(ex.trainer(), inspections=ex.inspected(400, due=35)),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def inspection_due(case: Case) -> Flags:
     """
@@ -93,6 +96,8 @@ def _due(level: Level, words: Text, rests_on: tuple[str, ...]) -> Flag:
     levels=Level.WARNING,
     flags=lambda: with_records(ex.trainer(), flights=ex.flown(hard_landing=True)),
     passes=lambda: with_records(ex.trainer(), flights=ex.flown(days=50, hard_landing=True)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def hard_landing_unchecked(case: Case) -> Flags:
     """
@@ -129,6 +134,8 @@ _OPEN = {
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_records(ex.trainer(), snags=ex.snagged()),
     passes=lambda: with_records(ex.trainer(), snags=ex.snagged(closed_on=ex.DAY)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def open_snag(case: Case) -> Flags:
     """
@@ -170,6 +177,8 @@ def _worn(case: Case, rotor: Rotor) -> list[tuple[Text, int, float]]:
     levels=Level.CAUTION,
     flags=lambda: with_rotor(ex.helicopter(), RotorKind.MAIN, spindle_flights=320),
     passes=ex.helicopter,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def bolt_and_blade_life(case: Case) -> Flags:
     """
@@ -225,6 +234,8 @@ def _concerns(case: Case, name: str) -> bool:
     passes=lambda: with_airframe(ex.trainer(), for_sale=True, registration=None, maker="Brackenfold"),
     laid_up=True,
     passed_on=True,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def papers_incomplete_for_sale(case: Case) -> Flags:
     """

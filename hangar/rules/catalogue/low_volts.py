@@ -10,6 +10,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
 from hangar.rules.consequences import stops_working
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.over_volts import worst_path
@@ -34,6 +35,8 @@ _SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.AD
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_receiver(ex.trainer(), supply_min_v=4.95),
     passes=lambda: with_receiver(ex.trainer(), supply_min_v=3.5),
+    cures=(Cure.SUPPLY, Cure.SERVO, Cure.RECEIVER),
+    worse=Worse.MORE_PEAK,
 )
 def under_volts_receiver(case: Case) -> Flags:
     """
@@ -190,6 +193,8 @@ def _assumed(case: Case, scenario: Scenario) -> Text:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(servo_type={"supply_min_v": 5.6}),
     passes=ex.trainer,
+    cures=(Cure.SUPPLY, Cure.LEAD, Cure.SERVO),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def under_volts_servo(case: Case) -> Flags:
     """
@@ -250,6 +255,8 @@ def _short_of_volts(case: Case, fit: ServoFit, level: Level, volts: Figure, leas
     levels=Level.CAUTION,
     flags=lambda: with_path(ex.trainer(), packs=()),
     passes=ex.trainer,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def bus_volts_unknown(case: Case) -> Flags:
     """
@@ -288,6 +295,8 @@ def bus_volts_unknown(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_path(ex.giant(), **ex.regulated(9.0, drop_out_v=None)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(8.0, drop_out_v=None)),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.WEAKEST,
 )
 def regulator_setting_vs_servos(case: Case) -> Flags:
     """
@@ -339,6 +348,8 @@ def _weakest(case: Case) -> tuple[float, str] | None:
         with_fit(ex.giant(), servo_type={"supply_max_v": 6.0}), **ex.regulated(6.0, fails_through=True)
     ),
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, fails_through=False)),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.WEAKEST,
 )
 def bec_fallback_volts(case: Case) -> Flags:
     """

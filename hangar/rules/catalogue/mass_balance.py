@@ -8,6 +8,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.consequences import balances
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -22,6 +23,8 @@ _CG = ("cg_fore_mm", "cg_aft_mm", "cg_measured_mm")
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_airframe(ex.trainer(), cg_measured_mm=95.0),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def cg_moved(case: Case) -> Flags:
     """
@@ -94,6 +97,8 @@ def cg_moved(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_airframe(ex.trainer(), mass_limit_g=2500.0),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def mass_over_limit(case: Case) -> Flags:
     """
@@ -144,6 +149,8 @@ def mass_over_limit(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_airframe(ex.trainer(), competition_class="F3F", wing_area_dm2=34.0),
     passes=lambda: with_airframe(ex.trainer(), competition_class="F3F"),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def wing_loading_high(case: Case) -> Flags:
     """
@@ -181,6 +188,8 @@ def wing_loading_high(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_airframe(with_surface(ex.jet(), load_speed_m_s=30.0), dive_speed_m_s=95.0),
     passes=ex.jet,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def speed_over_limit(case: Case) -> Flags:
     """

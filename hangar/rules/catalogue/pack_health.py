@@ -12,6 +12,7 @@ from hangar.physics.pack_verdict import SURE_ENOUGH_TO_RETIRE
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, Scalar, allowed, cant_tell, of_part, worked
 from hangar.rules.registry import rule
@@ -34,6 +35,8 @@ def measured_cell_mohm(case: Case, fed: FedPack) -> float | None:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 24.0}),
     passes=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 15.0}),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def dcir_risen(case: Case) -> Flags:
     """
@@ -128,6 +131,8 @@ def _capacity(fed: FedPack) -> float | None:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_pack(ex.trainer(), pack={"capacity_mah": 1500.0}),
     passes=lambda: with_pack(ex.trainer(), pack={"capacity_mah": 1700.0}),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def capacity_faded(case: Case) -> Flags:
     """
@@ -229,6 +234,8 @@ def _aged(
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_pack(ex.trainer(), pack={"bought_on": ex.ago(1900)}),
     passes=lambda: with_pack(ex.trainer(), pack={"bought_on": ex.ago(700)}),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def pack_old(case: Case) -> Flags:
     """
@@ -253,6 +260,8 @@ def pack_old(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_pack(ex.trainer(), pack={"cycles": 520}),
     passes=lambda: with_pack(ex.trainer(), pack={"cycles": 400}),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def pack_cycles(case: Case) -> Flags:
     """
@@ -283,6 +292,8 @@ def _newest_cells(fed: FedPack, *, loaded: bool) -> list[CellReading]:
     flags=lambda: with_pack(ex.helicopter(), cells=ex.cell_readings("EX11", 4.17, 4.10)),
     passes=lambda: with_pack(ex.helicopter(), cells=ex.cell_readings("EX11", 4.17, 4.16)),
     laid_up=True,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def cell_spread(case: Case) -> Flags:
     """
@@ -342,6 +353,8 @@ def cell_spread(case: Case) -> Flags:
     flags=lambda: with_pack(ex.helicopter(), pack={"swollen": True}),
     passes=ex.helicopter,
     laid_up=True,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def pack_swollen_or_crashed(case: Case) -> Flags:
     """

@@ -13,6 +13,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_health import measured_cell_mohm
 from hangar.rules.changing import with_pack, with_path, with_records
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, read, worked
 from hangar.rules.registry import rule
@@ -60,6 +61,8 @@ def _unlike_on_y(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Level, 
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.trainer(), **ex.on_a_y(replace(ex.NICKEL_4, chemistry=Chemistry.NICD))),
     passes=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.NICKEL_4)),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def parallel_unlike(case: Case) -> Flags:
     """
@@ -112,6 +115,8 @@ def _wants_two(case: Case) -> Text | None:
     levels=Level.CAUTION,
     flags=lambda: with_records(ex.giant(), paths=lambda paths: paths[:1]),
     passes=ex.giant,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def single_pack_giant(case: Case) -> Flags:
     """
@@ -140,6 +145,8 @@ def single_pack_giant(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.giant(), pack_type={"continuous_a": 9.0, "burst_a": 10.0}),
     passes=ex.giant,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_PEAK,
 )
 def twin_pack_one_fails(case: Case) -> Flags:
     """
@@ -237,6 +244,8 @@ def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.driven_only(mass_g=3000.0),
     passes=ex.helicopter,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def dual_use_drive_pack(case: Case) -> Flags:
     """
@@ -302,6 +311,8 @@ def _unlike_in_series(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Le
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.trainer(), **ex.in_series(bought_on=ex.ago(1000))),
     passes=lambda: with_path(ex.trainer(), **ex.in_series()),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def series_unlike(case: Case) -> Flags:
     """

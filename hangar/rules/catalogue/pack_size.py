@@ -9,6 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.consequences import dies_before_landing
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.current_rating import PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
@@ -31,6 +32,8 @@ def _supply_missing(case: Case) -> tuple[Text, ...]:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_airframe(ex.trainer(), flight_min=90.0),
     passes=ex.trainer,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_MEAN,
 )
 def pack_too_small(case: Case) -> Flags:
     """
@@ -121,6 +124,8 @@ def giant_table_mah(case: Case, mass_g: float) -> float:
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.giant(), pack_type={"capacity_mah": 400.0}, pack={"capacity_mah": 380.0}),
     passes=ex.giant,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def pack_below_giant_table(case: Case) -> Flags:
     """
@@ -167,6 +172,8 @@ def pack_below_giant_table(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.giant(), pack_type={"capacity_mah": 400.0}, pack={"capacity_mah": 380.0}),
     passes=ex.giant,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_MEAN,
 )
 def pack_below_one_hour(case: Case) -> Flags:
     """
@@ -212,6 +219,8 @@ def _limit_a(path: PowerPath, name: str) -> tuple[float | None, FedPack | None]:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_pack(ex.trainer(), pack_type={"continuous_a": 0.4, "burst_a": 0.5}),
     passes=ex.trainer,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_CURRENT,
 )
 def discharge_rate_short(case: Case) -> Flags:
     """

@@ -7,6 +7,7 @@ from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_records
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, of_part, read
 from hangar.rules.registry import rule
@@ -22,6 +23,8 @@ _MADE_UP = ("?", "new ", "wp-")
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_records(ex.trainer(), flights=ex.flown(lowest_v=3.6)),
     passes=lambda: with_records(ex.trainer(), flights=ex.flown(lowest_v=4.6)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def telemetry_min_low(case: Case) -> Flags:
     """
@@ -69,6 +72,8 @@ def telemetry_min_low(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_pack(ex.trainer(), pack_type={"connector": None}),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def pack_polarity_plug(case: Case) -> Flags:
     """
@@ -100,6 +105,8 @@ def _is_made_up(tag: str) -> bool:
     flags=lambda: with_pack(ex.trainer(), pack={"tag": "? trainer"}),
     passes=ex.trainer,
     laid_up=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def pack_not_tagged(case: Case) -> Flags:
     """
@@ -126,6 +133,8 @@ def pack_not_tagged(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_pack(ex.trainer(), flights_today=ex.flown_twice(), charges=ex.charged()),
     passes=lambda: with_pack(ex.trainer(), flights_today=ex.flown_twice()[:1], charges=ex.charged()),
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def pack_in_two_models(case: Case) -> Flags:
     """

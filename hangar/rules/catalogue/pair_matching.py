@@ -8,6 +8,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.consequences import side_lags
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.likeness import (
@@ -31,6 +32,7 @@ _MONTH_DAYS = 30.4
     levels=Level.CAUTION,
     flags=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.4)),
     passes=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.05)),
+    cures=(Cure.SERVO,),
 )
 def speed_mismatch_pair(case: Case) -> Flags:
     """
@@ -62,6 +64,8 @@ def speed_mismatch_pair(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.wing(servo_type={"drive": Drive.DIGITAL}),
     passes=ex.trainer,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def mixed_kinds_pair(case: Case) -> Flags:
     """
@@ -83,6 +87,8 @@ def mixed_kinds_pair(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.wing(servo_type={"code": "EX-other"}),
     passes=ex.trainer,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def mixed_types_pair(case: Case) -> Flags:
     """
@@ -110,6 +116,8 @@ def mixed_types_pair(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.ganged(installation={"matched_on": None}),
     passes=lambda: ex.ganged(),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def ganged_mismatch(case: Case) -> Flags:
     """

@@ -9,6 +9,7 @@ from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_check
 from hangar.rules.case import Case
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, read
 from hangar.rules.registry import rule
@@ -24,6 +25,7 @@ _SOFT = (Gear.NYLON, Gear.COMPOSITE)
     flags=lambda: ex.elevator(elsewhere=(ex.stay_elsewhere("EXT-ELE"),)),
     passes=ex.trainer,
     laid_up=True,
+    cures=(),
 )
 def part_in_two_places(case: Case) -> Flags:
     """
@@ -86,6 +88,8 @@ def servo_life_h(case: Case, fit: ServoFit) -> float | None:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(servo={"hours_h": 600.0}),
     passes=lambda: ex.elevator(servo={"hours_h": 100.0}),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def servo_hours(case: Case) -> Flags:
     """
@@ -132,6 +136,8 @@ def servo_hours(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: ex.elevator(servo={"state": ServoState.SUSPECT}),
     passes=ex.trainer,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def servo_suspect(case: Case) -> Flags:
     """
@@ -169,6 +175,7 @@ def servo_suspect(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(servo={"bought_used": True, "tested_on": None}),
     passes=lambda: ex.elevator(servo={"bought_used": True}),
+    cures=(),
 )
 def servo_ungraded(case: Case) -> Flags:
     """
@@ -202,6 +209,8 @@ def servo_ungraded(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(servo={"sweep_clean": False}),
     passes=ex.trainer,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def servo_sweep_noise(case: Case) -> Flags:
     """

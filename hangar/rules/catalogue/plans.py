@@ -16,6 +16,7 @@ from hangar.parts.planned import after_plan
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_records
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.forbidding import FORBIDDING
@@ -73,6 +74,8 @@ def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
     levels=Level.CAUTION,
     flags=lambda: with_records(ex.half_refitted(), plans=ex.planned_ailerons(PlanState.PARTS_IN)),
     passes=lambda: with_records(ex.trainer(), plans=ex.planned_ailerons(PlanState.PARTS_IN)),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def analog_left_in_refit(case: Case) -> Flags:
     """
@@ -120,6 +123,7 @@ def _old_words(fit: ServoFit) -> Text:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=0)),
     passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1)),
+    cures=(),
 )
 def plan_short(case: Case) -> Flags:
     """
@@ -176,6 +180,7 @@ def plan_short(case: Case) -> Flags:
         with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1, case_length_mm=60.0)
     ),
     passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.library(stock=1)),
+    cures=(),
 )
 def plan_makes_worse(case: Case) -> Flags:
     """
@@ -293,6 +298,8 @@ def _promised(library: Library) -> dict[str, list[Plan]]:
     levels=Level.CAUTION,
     flags=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=1)),
     passes=lambda: Scene(with_records(ex.trainer(), plans=ex.planned()), library=ex.rival_library(stock=2)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def part_reserved_twice(case: Case) -> Flags:
     """
@@ -337,6 +344,8 @@ def _twice(part: str, plans: list[str]) -> Flag:
     levels=Level.ADVISORY,
     flags=lambda: Scene(ex.trainer(), library=ex.spares(on_hand=0)),
     passes=lambda: Scene(ex.trainer(), library=ex.spares(on_hand=2)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def stock_below_minimum(case: Case) -> Flags:
     """

@@ -11,6 +11,7 @@ from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -37,6 +38,8 @@ def _edge_words(fit: ServoFit, play_deg: float) -> Text:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_surface(ex.trainer(), "ELE", play_deg=2.5),
     passes=lambda: with_surface(ex.trainer(), "ELE", play_deg=1.5),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def slop_over_limit(case: Case) -> Flags:
     """
@@ -155,6 +158,8 @@ def _ball_play(case: Case, factor: float) -> Flags:
     passes=lambda: with_surface(
         with_airframe(ex.jet(), dive_speed_m_s=51.0), play_deg=0.4, mass_balanced=True
     ),
+    cures=(Cure.ARM, Cure.HORN, Cure.SERVO, Cure.LEAD, Cure.SUPPLY),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def flutter_risk(case: Case) -> Flags:
     """

@@ -15,6 +15,7 @@ from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_check
 from hangar.rules.case import Case
 from hangar.rules.changing import with_records
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
@@ -27,6 +28,8 @@ from hangar.rules.words import parts_of
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_records(ex.trainer(), range_checks=ex.ranged(days=310)),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def range_check_stale(case: Case) -> Flags:
     """
@@ -84,6 +87,8 @@ def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, Text] | 
     levels=Level.WARNING,
     flags=lambda: ex.elevator(bench_checks=ex.checked("ELE", direction_ok=None)),
     passes=ex.trainer,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def direction_not_proved(case: Case) -> Flags:
     """
@@ -123,6 +128,8 @@ def direction_not_proved(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_records(ex.trainer(), plans=ex.planned(state=PlanState.FITTING)),
     passes=lambda: with_records(ex.trainer(), plans=ex.planned(state=PlanState.FLOWN_IN)),
+    cures=(),
+    worse=Worse.FIXED,
 )
 def maiden_gates_open(case: Case) -> Flags:
     """

@@ -7,6 +7,7 @@ from hangar.parts.choices import AircraftClass, Drive, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_gyro
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -27,6 +28,8 @@ def _gyro(code: str) -> Text:
     levels=Level.WARNING,
     flags=lambda: with_fit(ex.trainer(), "RUD", channel={"rate_hz": 91.0}),
     passes=lambda: with_fit(ex.trainer(), "RUD", channel={"rate_hz": 50.0}),
+    cures=(Cure.RATE, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def frame_rate_too_high(case: Case) -> Flags:
     """
@@ -88,6 +91,8 @@ def frame_rate_too_high(case: Case) -> Flags:
     passes=lambda: with_gyro(
         with_fit(ex.helicopter(), "TAIL", servo_type={"pulse_us": 760.0}), pulse_us=760.0
     ),
+    cures=(Cure.PULSE, Cure.SERVO),
+    worse=Worse.NOTHING,
 )
 def pulse_narrow_on_wide(case: Case) -> Flags:
     """
@@ -144,6 +149,8 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_gyro(ex.helicopter(), rate_hz=70.0),
     passes=lambda: with_gyro(ex.helicopter(), rate_hz=333.0),
+    cures=(Cure.RATE,),
+    worse=Worse.NOTHING,
 )
 def frame_rate_slow_digital_tail(case: Case) -> Flags:
     """
@@ -183,6 +190,8 @@ def frame_rate_slow_digital_tail(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 7.0}),
     passes=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"dead_band_us": 2.0}),
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def deadband_vs_resolution(case: Case) -> Flags:
     """

@@ -11,6 +11,7 @@ from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, worked
 from hangar.rules.over_volts import made_year, worst_path
@@ -37,6 +38,7 @@ def _by_type(case: Case) -> dict[str, tuple[ServoType, list[ServoFit]]]:
         ex.giant(), "RUD", servo_type={"code": "EX-one", "ratings": ex.STRONG.ratings[:1]}
     ),
     passes=ex.giant,
+    cures=(),
 )
 def torque_read_at_wrong_volts(case: Case) -> Flags:
     """
@@ -94,6 +96,8 @@ def _nearest(kind: ServoType, volts: float) -> tuple[float, float, float]:
     levels=Level.ADVISORY,
     flags=lambda: ex.five_cells(ex.elevator(servo={"made_year": 1992})),
     passes=lambda: ex.elevator(servo={"made_year": 1992}),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.SUPPLY,
 )
 def five_cell_on_old_analog(case: Case) -> Flags:
     """
@@ -144,6 +148,7 @@ def _share_of_power(row: ServoRating) -> float | None:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(servo_type={"code": "EX-odd", "ratings": ex.boasted(ex.STANDARD, 4.0)}),
     passes=ex.trainer,
+    cures=(),
 )
 def physics_implausible(case: Case) -> Flags:
     """

@@ -11,6 +11,7 @@ from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, Overrun, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
@@ -32,6 +33,8 @@ def _name(path: PowerPath) -> str:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.giant(), **ex.regulated(6.0, continuous_a=5.0, burst_a=8.0)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0)),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_CURRENT,
 )
 def regulator_current(case: Case) -> Flags:
     """
@@ -145,6 +148,8 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.giant(), **ex.regulated(5.0, regulator=RegulatorKind.LINEAR, shed_w=2.0)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(5.0, regulator=RegulatorKind.LINEAR, shed_w=40.0)),
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_MEAN,
 )
 def regulator_heat(case: Case) -> Flags:
     """
@@ -215,6 +220,8 @@ def regulator_heat(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_path(ex.giant(), **ex.regulated(7.2, drop_out_v=0.6)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, drop_out_v=0.6)),
+    cures=(Cure.SUPPLY,),
+    worse={Level.WARNING: Worse.MORE_PEAK, Level.CAUTION: Worse.SUPPLY, Level.ADVISORY: Worse.SUPPLY},
 )
 def regulator_dropout(case: Case) -> Flags:
     """
@@ -322,6 +329,8 @@ def _sunk_flag(path: PowerPath, bus: Figure, set_v: float, about: tuple[str, ...
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_receiver(ex.giant(), bus_limit_a=5.0),
     passes=ex.giant,
+    cures=(Cure.SUPPLY, Cure.SERVO, Cure.RECEIVER),
+    worse=Worse.MORE_CURRENT,
 )
 def receiver_bus_current(case: Case) -> Flags:
     """

@@ -7,6 +7,7 @@ from hangar.parts.choices import LinkageKind
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_reading
 from hangar.rules.case import Case
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.registry import rule
@@ -21,6 +22,7 @@ _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": None}),
     passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}),
+    cures=(Cure.ROD, Cure.SERVO),
 )
 def torque_far_too_much(case: Case) -> Flags:
     """
@@ -67,6 +69,8 @@ def torque_far_too_much(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(linkage={"rod_diameter_mm": 1.2, "rod_free_mm": 300.0}),
     passes=ex.trainer,
+    cures=(Cure.ROD, Cure.SERVO, Cure.ARM),
+    worse=Worse.LESS_PEAK,
 )
 def rod_buckling(case: Case) -> Flags:
     """
@@ -121,6 +125,8 @@ def rod_buckling(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(linkage={"clevis_keeper": False}),
     passes=ex.trainer,
+    cures=(Cure.KEEPER,),
+    worse=Worse.NOTHING,
 )
 def clevis_no_keeper(case: Case) -> Flags:
     """
@@ -151,6 +157,8 @@ def clevis_no_keeper(case: Case) -> Flags:
     levels=(Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(linkage={"cable_note": "slack"}),
     passes=lambda: ex.elevator(linkage={"cable_note": "right"}),
+    cures=(Cure.CABLE,),
+    worse=Worse.NOTHING,
 )
 def pull_pull_tension(case: Case) -> Flags:
     """

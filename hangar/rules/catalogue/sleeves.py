@@ -7,6 +7,7 @@ from hangar.parts.choices import FormerEdge
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.lead_care import lead_flag, leads_of
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags, cant_tell
 from hangar.rules.registry import rule
@@ -24,6 +25,8 @@ from hangar.survey.figures import field_missing
     passes=lambda: ex.elevator(
         lead={"former_edge": FormerEdge.BARE_HARD, "former_clearance_mm": 2.0, "sleeve": "braided"}
     ),
+    cures=(Cure.SLEEVE,),
+    worse=Worse.NOTHING,
 )
 def former_unsleeved(case: Case) -> Flags:
     """
@@ -62,6 +65,8 @@ def former_unsleeved(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: ex.elevator(lead={"sleeve": "braided", "sleeve_mm": 200.0, "exposed_mm": 180.0}),
     passes=lambda: ex.elevator(lead={"sleeve": "braided", "sleeve_mm": 240.0, "exposed_mm": 180.0}),
+    cures=(Cure.SLEEVE,),
+    worse=Worse.NOTHING,
 )
 def sleeve_short(case: Case) -> Flags:
     """
@@ -94,6 +99,8 @@ def sleeve_short(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(lead={"sleeve": "braided", "shrink_pieces": 1, "shrink_mm": 15.0}),
     passes=lambda: ex.elevator(lead={"sleeve": "braided", "shrink_pieces": 2, "shrink_mm": 15.0}),
+    cures=(Cure.SHRINK,),
+    worse=Worse.NOTHING,
 )
 def shrink_short(case: Case) -> Flags:
     """
@@ -134,6 +141,8 @@ def shrink_short(case: Case) -> Flags:
     levels=Level.ADVISORY,
     flags=lambda: ex.elevator(lead={"shrink_before_mm": 6.0, "shrink_after_mm": 4.5, "bundle_mm": 4.0}),
     passes=lambda: ex.elevator(lead={"shrink_before_mm": 6.0, "shrink_after_mm": 2.0, "bundle_mm": 4.0}),
+    cures=(Cure.SHRINK,),
+    worse=Worse.NOTHING,
 )
 def shrink_bore_wrong(case: Case) -> Flags:
     """

@@ -14,6 +14,7 @@ from hangar.physics.pack_charge import state_of_charge
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, read, worked
 from hangar.rules.registry import Scene, rule
@@ -46,6 +47,8 @@ def _suffix(fed: FedPack) -> str:
         ex.helicopter(), pack={"rest_v": 7.65, "rest_on": ex.ago(34), "charged_on": ex.ago(34)}
     ),
     laid_up=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def storage_full(case: Case) -> Flags:
     """
@@ -94,6 +97,8 @@ def storage_full(case: Case) -> Flags:
     flags=lambda: with_pack(ex.helicopter(), pack={"rest_v": 5.8, "rest_on": ex.ago(1)}),
     passes=lambda: with_pack(ex.helicopter(), pack={"rest_v": 7.65, "rest_on": ex.ago(1)}),
     laid_up=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def storage_low(case: Case) -> Flags:
     """
@@ -146,6 +151,8 @@ def storage_low(case: Case) -> Flags:
     flags=lambda: with_pack(ex.trainer(), pack={"capacity_on": ex.ago(200)}),
     passes=lambda: with_pack(ex.trainer(), pack={"capacity_on": ex.ago(30)}),
     laid_up=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def ni_refresh_due(case: Case) -> Flags:
     """
@@ -190,6 +197,8 @@ def ni_refresh_due(case: Case) -> Flags:
     flags=lambda: Scene(ex.trainer(), ex.cold_day()),
     passes=ex.trainer,
     field_only=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def cold_pack(case: Case) -> Flags:
     """
@@ -227,6 +236,8 @@ def cold_pack(case: Case) -> Flags:
         ex.helicopter(), pack={"ship_by_air": True, "rest_v": 7.4, "rest_on": ex.ago(0)}
     ),
     laid_up=True,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def transport_soc(case: Case) -> Flags:
     """
@@ -283,6 +294,8 @@ def _charge_pct(fed: FedPack, cell_v: float) -> float:
         ex.helicopter(), pack_type={"capacity_mah": 15000.0}, pack={"capacity_mah": None}
     ),
     passes=ex.helicopter,
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def transport_wh(case: Case) -> Flags:
     """

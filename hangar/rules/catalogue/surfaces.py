@@ -21,6 +21,7 @@ from hangar.rules.control_words import (
     several_hold,
     times_needed,
 )
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -40,6 +41,8 @@ Verdict = tuple[Level, PointControl]
     levels=_ALL,
     flags=lambda: with_airframe(with_surface(ex.trainer(), "ELE", span_mm=900.0), dive_speed_m_s=70.0),
     passes=ex.trainer,
+    cures=(Cure.SERVO, Cure.ARM, Cure.HORN, Cure.LEAD, Cure.SUPPLY),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def torque_short_surface(case: Case) -> Flags:
     """
@@ -153,6 +156,7 @@ def _flag(
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: ex.all_moving(pivot_pct=33.0),
     passes=lambda: ex.all_moving(pivot_pct=24.0),
+    cures=(),
 )
 def all_moving_pivot(case: Case) -> Flags:
     """

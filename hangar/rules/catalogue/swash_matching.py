@@ -8,6 +8,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.consequences import plate_tips
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags
 from hangar.rules.likeness import mixed_kinds, mixed_types, spread_flag, spread_pct, times, unknown_times
@@ -22,6 +23,7 @@ _MONTH_DAYS = 30.4
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type=ex.slower(ex.CYCLIC, 1.5)),
     passes=ex.helicopter,
+    cures=(Cure.SERVO,),
 )
 def speed_mismatch_swash(case: Case) -> Flags:
     """
@@ -53,6 +55,8 @@ def speed_mismatch_swash(case: Case) -> Flags:
     levels=Level.WARNING,
     flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type={"drive": Drive.ANALOG}),
     passes=ex.helicopter,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def mixed_kinds_swash(case: Case) -> Flags:
     """
@@ -72,6 +76,8 @@ def mixed_kinds_swash(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type={"code": "EX-other"}),
     passes=ex.helicopter,
+    cures=(Cure.SERVO,),
+    worse=Worse.NOTHING,
 )
 def mixed_types_swash(case: Case) -> Flags:
     """

@@ -7,6 +7,7 @@ from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.current_rating import PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
@@ -25,6 +26,8 @@ def _switch(code: str) -> Text:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.giant(), switch_type={"continuous_a": 2.0}),
     passes=ex.giant,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_CURRENT,
 )
 def switch_current(case: Case) -> Flags:
     """
@@ -90,6 +93,8 @@ def switch_current(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_path(ex.giant(), "B", switch=ex.giant().paths[0].switch),
     passes=ex.giant,
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def switch_single_giant(case: Case) -> Flags:
     """
@@ -130,6 +135,8 @@ def switch_single_giant(case: Case) -> Flags:
         ex.trainer(), switch_type={"switch": SwitchKind.SLIDE}, switch={"fitted_on": ex.ago(2500)}
     ),
     passes=lambda: with_path(ex.trainer(), switch_type={"switch": SwitchKind.SLIDE}),
+    cures=(Cure.SUPPLY,),
+    worse=Worse.SUPPLY,
 )
 def switch_old(case: Case) -> Flags:
     """
@@ -168,6 +175,8 @@ def switch_old(case: Case) -> Flags:
     levels=(Level.WARNING, Level.CAUTION),
     flags=lambda: with_path(ex.giant(), feed={"joint_limit_a": 2.0, "parallel_leads": 1}),
     passes=ex.giant,
+    cures=(Cure.SUPPLY, Cure.SERVO),
+    worse=Worse.MORE_CURRENT,
 )
 def connector_current(case: Case) -> Flags:
     """

@@ -10,6 +10,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_surface
 from hangar.rules.consequences import rotor_gives_way
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.registry import rule
@@ -121,6 +122,8 @@ def _stronger(case: Case, fit: ServoFit, load: Figure) -> Text:
     levels=_BOTH,
     flags=lambda: with_fit(ex.helicopter(), "CYC-1", servo_type={"ratings": ex.weaker(ex.CYCLIC, 0.02)}),
     passes=ex.helicopter,
+    cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def torque_short_cyclic(case: Case) -> Flags:
     """
@@ -143,6 +146,8 @@ def torque_short_cyclic(case: Case) -> Flags:
     levels=_BOTH,
     flags=lambda: with_fit(ex.helicopter(), "TAIL", servo_type={"ratings": ex.weaker(ex.TAIL, 0.02)}),
     passes=ex.helicopter,
+    cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def torque_short_tail(case: Case) -> Flags:
     """
@@ -180,6 +185,8 @@ def _is_giant(case: Case) -> bool:
         span_mm=60.0,
     ),
     passes=ex.giant,
+    cures=(Cure.SERVO, Cure.LEAD, Cure.SUPPLY),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def torque_below_giant_minimum(case: Case) -> Flags:
     """

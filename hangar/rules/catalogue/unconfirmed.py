@@ -8,6 +8,7 @@ from hangar.base.text import Listed, plural, text
 from hangar.parts import Aircraft, FieldOrigin
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words
@@ -34,6 +35,8 @@ def _doubted() -> Aircraft:
     flags=_doubted,
     passes=ex.trainer,
     laid_up=True,
+    cures=(),
+    worse=Worse.FIXED,
 )
 def not_confirmed(case: Case) -> Flags:
     """

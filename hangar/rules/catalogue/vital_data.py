@@ -118,6 +118,7 @@ def vital_blanks(case: Case) -> tuple[Text, ...]:
     levels=Level.CAUTION,
     flags=lambda: with_airframe(ex.trainer(), all_up_mass_g=None),
     passes=ex.trainer,
+    cures=(),
 )
 def data_missing_vital(case: Case) -> Flags:
     """

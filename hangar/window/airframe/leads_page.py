@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from hangar.acts import fitting
 from hangar.answers.judging import Judgement, worst_level
@@ -22,6 +22,7 @@ from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import put, say
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.all_columns import LeftOut
@@ -245,11 +246,11 @@ def _bought(row: TotalRow, units: ShowsNumbers) -> str:
     return words if row.cutting.exact else say("{bars} (less may do)", bars=words)
 
 
-class LeadsPage(QTabWidget):
+class LeadsPage(StripPages):
     """Tables of the leads of one aircraft."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(say("Tables of the leads"), parent)
         self._desk = desk
         self._judgement: Judgement | None = None
         self._cut_for: tuple[LeadCut, ...] | None = None
@@ -268,7 +269,6 @@ class LeadsPage(QTabWidget):
         self.addTab(self._boxed(LeftOut(self.runs, self), self.runs), say("Runs"))
         self.addTab(self._cut_page(), say("Cut list"))
         self.addTab(self._all, say("All fields"))
-        self.tabBar().setAccessibleName(say("Tables of the leads"))
         self.runs.how_asked.connect(desk.how_asked)
         self.currentChanged.connect(self._show)
 

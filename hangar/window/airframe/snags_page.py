@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtWidgets import QScrollArea, QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QScrollArea, QSplitter, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.parts import Snag
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.findings.measure_panel import MeasurePanel
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 
@@ -29,9 +30,7 @@ class SnagsPage(QScrollArea):
         self.panel = FindingsPanel(desk)
         self.snags: RecordsScreen | None = None
         self.measure = MeasurePanel(desk)
-        self.lists = QTabWidget()
-        self.lists.setDocumentMode(True)
-        self.lists.tabBar().setAccessibleName(say("Lists below the findings"))
+        self.lists = StripPages(say("Lists below the findings"))
         self._halves = QSplitter(Qt.Orientation.Vertical)
         self._halves.addWidget(self.panel)
         self._halves.setChildrenCollapsible(False)

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSplitter,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -40,6 +39,7 @@ from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.columns import Column, basis_tip
@@ -92,7 +92,7 @@ class SideBySide(QWidget):
             desk, comparison_columns(), lambda row: str(row.name), self
         )
         self.table = RowsView(self._model, say("Old and new servo"))
-        self.tabs = QTabWidget()
+        self.tabs = StripPages(say("Bars or numbers"))
         self.panel = RacePanel(desk.view, clock)
         self._arrange()
         self._connect()
@@ -113,8 +113,6 @@ class SideBySide(QWidget):
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setAccessibleName(say("Old and new servo as bars"))
         scroll.setWidget(self.bars)
-        self.tabs.setDocumentMode(True)
-        self.tabs.setAccessibleName(say("Bars or numbers"))
         self.tabs.addTab(scroll, say("&Bars"))
         self.tabs.addTab(self.table, say("N&umbers"))
         halves = QSplitter(Qt.Orientation.Horizontal)

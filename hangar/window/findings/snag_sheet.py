@@ -1,9 +1,17 @@
-"""The Snag Sheet: findings of the whole fleet, with filters."""
+"""The Findings room: findings of the whole fleet, with filters."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.answers.judging import count_levels
 from hangar.rules.finding import Finding, Level
@@ -16,7 +24,9 @@ from hangar.window.kit.words import level_count, level_word, say
 
 
 class SnagSheet(QWidget):
-    """All findings, gravest first, by level and by words."""
+    """All findings, gravest first, by level and by words. Signals: ``limits_wanted()``."""
+
+    limits_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -31,7 +41,10 @@ class SnagSheet(QWidget):
         self.with_accepted = QCheckBox(say("with &accepted ones"))
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
-        kinds = FlowRow(*self.levels.values(), self.with_accepted)
+        self.limits_button = QPushButton(say("&Limits…"))
+        self.limits_button.setToolTip(say("The numbers that the checks hold the figures against"))
+        self.limits_button.clicked.connect(self.limits_wanted)
+        kinds = FlowRow(*self.levels.values(), self.with_accepted, self.limits_button)
         kinds.setContentsMargins(10, 10, 10, 0)
         row = QHBoxLayout()
         row.setContentsMargins(10, 6, 10, 4)

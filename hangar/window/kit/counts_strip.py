@@ -116,14 +116,22 @@ _WRAPPED = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.
 class CountsStrip(QWidget):
     """Shows the levels that have findings, then a closing sentence.
 
-    One that ``wraps`` writes the sentence under them where it needs the room; else it is cut.
+    One that ``wraps`` writes the sentence under them where it needs the room; else it is cut. One that
+    ``is_short`` shows marks and numbers only; words and sentence are in its tip.
     """
 
     def __init__(
-        self, view: ViewSettings, name: str, parent: QWidget | None = None, *, wraps: bool = False
+        self,
+        view: ViewSettings,
+        name: str,
+        parent: QWidget | None = None,
+        *,
+        wraps: bool = False,
+        is_short: bool = False,
     ) -> None:
         super().__init__(parent)
         self._wraps = wraps
+        self._is_short = is_short
         self._view = view
         self._name = name
         self._counts: dict[Level, int] = {}
@@ -154,9 +162,16 @@ class CountsStrip(QWidget):
         font.setBold(True)
         return font
 
+    @property
+    def _shown_sentence(self) -> str:
+        return "" if self._is_short else self._sentence
+
+    def _count_words(self, level: Level, count: int) -> str:
+        return str(count) if self._is_short else level_count(level, count)
+
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
-        width = self._counts_width() + metrics.horizontalAdvance(self._sentence)
+        width = self._counts_width() + metrics.horizontalAdvance(self._shown_sentence)
         high = self.heightForWidth(self.width()) if self._wraps else self._line_high() + 6
         return QSize(round(width) + 4, high)
 
@@ -178,18 +193,22 @@ class CountsStrip(QWidget):
             return self._line_high() + 6
         return self._below() + self._sentence_high(width) + 6
 
+    @property
+    def _gap(self) -> float:
+        return GAP_EM / 2 if self._is_short else GAP_EM
+
     def _line_high(self) -> int:
         return QFontMetrics(self._font()).height()
 
     def _counts_width(self) -> float:
         bold, height = QFontMetrics(self._font()), self._line_high()
         return sum(
-            height * (1.3 + GAP_EM) + bold.horizontalAdvance(level_count(level, count))
+            height * (1.3 + self._gap) + bold.horizontalAdvance(self._count_words(level, count))
             for level, count in self._counts.items()
         )
 
     def _fits(self, width: float) -> bool:
-        return self._counts_width() + self.fontMetrics().horizontalAdvance(self._sentence) <= width
+        return self._counts_width() + self.fontMetrics().horizontalAdvance(self._shown_sentence) <= width
 
     def _below(self) -> int:
         """Where the sentence begins when it has lines of its own."""
@@ -208,15 +227,15 @@ class CountsStrip(QWidget):
         for level, count in self._counts.items():
             draw_mark(painter, QRectF(left, top, height, height), level, look)
             left += height * 1.3
-            words = level_count(level, count)
+            words = self._count_words(level, count)
             left = self._write(painter, words, left, top, look.levels[level].words, self._font())
-            left += height * GAP_EM
-        if self._sentence and below:
+            left += height * self._gap
+        if self._shown_sentence and below:
             painter.setFont(self.font())
             painter.setPen(QColor(look.ink))
             room = QRectF(0, 3 + self._below(), self.width(), self.height())
             painter.drawText(room, int(_WRAPPED), self._sentence)
-        elif self._sentence:
+        elif self._shown_sentence:
             self._write(painter, self._sentence, left, top, look.ink, self.font())
         painter.end()
 

@@ -23,6 +23,7 @@ from hangar.base.text import Text, text
 from hangar.base.units import UnitChoice
 from hangar.parts import KIND_BY_NAME, Aircraft, Library, Record, Setting
 from hangar.window.kit.background_task import BackgroundTask
+from hangar.window.kit.current import Current
 from hangar.window.kit.view_settings import ViewSettings, unit_choice
 from hangar.window.kit.words import put
 
@@ -64,6 +65,7 @@ class Desk(QObject):
         super().__init__(parent)
         self.session = Session(fleet, judge=judge, today=today, read=read)
         self.view = view
+        self.current = Current(self)
         self._told: set[str] = set()
         self._waiting: list[str] = []
         self._task: BackgroundTask | None = None

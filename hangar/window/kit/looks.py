@@ -36,6 +36,9 @@ class Look:
     on_accent: str
     chosen: str
     outline: str
+    rail: str
+    rail_ink: str
+    focus: str
     levels: Mapping[str, LevelLook]
 
     @property
@@ -56,6 +59,9 @@ LIGHT = Look(
     on_accent="#FFFFFF",
     chosen="#CFE3E1",
     outline="#D9DED6",
+    rail="#10333B",
+    rail_ink="#CFE0DF",
+    focus="#17242B",
     levels={
         "warning": LevelLook("#B3221B", "#FFFFFF", "#7A120D", "#9B1A14"),
         "caution": LevelLook("#F3B324", "#2B1D00", "#7A5300", "#714C00"),
@@ -75,6 +81,9 @@ DARK = Look(
     on_accent="#0B2326",
     chosen="#26434A",
     outline="#36434A",
+    rail="#0A1316",
+    rail_ink="#A9BDBE",
+    focus="#F4F2E8",
     levels={
         "warning": LevelLook("#D8392F", "#FFFFFF", "#FF9A90", "#FF9A90"),
         "caution": LevelLook("#F3B324", "#2B1D00", "#FFD77A", "#FFCB57"),

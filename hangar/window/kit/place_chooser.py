@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from hangar.parts import Aircraft, ServoFit
@@ -47,7 +48,27 @@ class PlaceChooser(QWidget):
             row.addWidget(label)
             row.addWidget(box)
         self.aircraft_box.activated.connect(self._aircraft_chosen)
-        self.position_box.activated.connect(self.chosen)
+        self.position_box.activated.connect(self._tell)
+        desk.current.changed.connect(self._follow)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._follow()
+
+    def _follow(self) -> None:
+        """Go along to the aircraft and position that are current in every room."""
+        current = self._desk.current
+        if not self.isVisible() or current.aircraft is None:
+            return
+        fit = self.fit
+        is_same_place = current.position is None or (fit is not None and fit.code == current.position)
+        if self.code != current.aircraft or not is_same_place:
+            self.choose(current.aircraft, current.position)
+
+    def _tell(self) -> None:
+        fit = self.fit
+        self.chosen.emit()
+        self._desk.current.choose(self.code, fit.code if fit else None)
 
     @property
     def code(self) -> str | None:
@@ -83,11 +104,11 @@ class PlaceChooser(QWidget):
         if at >= 0:
             self.aircraft_box.setCurrentIndex(at)
             self._list_positions(position)
-            self.chosen.emit()
+            self._tell()
 
     def _aircraft_chosen(self) -> None:
         self._list_positions()
-        self.chosen.emit()
+        self._tell()
 
     def _list_positions(self, wanted: str | None = None) -> None:
         kept = wanted or self.position_box.currentData()

@@ -160,19 +160,31 @@ def sentence_case(text: str) -> str:
 
 
 def room_titles() -> tuple[str, ...]:
-    """What the rooms are called, by number."""
+    """What the six rooms are called, by number."""
     return (
         say("Flight Line"),
-        say("Airframe Folder"),
-        say("Snag Sheet"),
-        say("Due List"),
-        say("Next Field Day"),
-        say("Battery Shelf"),
-        say("Parts Bay"),
-        say("Shopping List"),
-        say("Type Library"),
-        say("Refit Board"),
-        say("Side by Side"),
-        say("Try-out"),
-        say("Workshop Rules"),
+        say("Airframe"),
+        say("Findings"),
+        say("Field Day"),
+        say("Stores"),
+        say("Refit"),
+    )
+
+
+def page_titles() -> tuple[str, ...]:
+    """What the pages of the rooms are called, by number."""
+    return (
+        say("Flight Line"),
+        say("Airframe"),
+        say("Findings"),
+        say("The day"),
+        say("What comes due"),
+        say("Packs"),
+        say("Spares"),
+        say("Types"),
+        say("Shopping"),
+        say("Ladder"),
+        say("Compare"),
+        say("Try out"),
+        say("Plan and order of work"),
     )

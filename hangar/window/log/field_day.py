@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QListWidgetItem,
     QPushButton,
     QSplitter,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -32,6 +31,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import put, say, say_plural, sentence_case, word_of
 from hangar.window.log.due_list import days_words
 from hangar.window.packs.pack_words import charging_words, title_words
@@ -324,9 +324,7 @@ class FieldDay(QWidget):
         self.filter.setClearButtonEnabled(True)
         self.none_button = QPushButton(say("Take &none"))
         self.told = MarkupLabel(wordWrap=True)
-        self.tabs = QTabWidget()
-        self.tabs.setDocumentMode(True)
-        self.tabs.tabBar().setAccessibleName(say("Lists for the day"))
+        self.tabs = StripPages(say("Lists for the day"))
         self.tables: dict[str, RowsView] = {}
         self.open = self._table("open", say("Open findings"), open_columns())
         self.charge = self._table("charge", say("Charge"), charge_columns())
@@ -365,8 +363,8 @@ class FieldDay(QWidget):
         lists.setContentsMargins(4, 10, 10, 10)
         for view in self.tables.values():
             self.tabs.addTab(view, view.accessibleName())
-        for one in (self.told, self.tabs, self.print_row):
-            lists.addWidget(one)
+        for part in (self.told, self.tabs, self.print_row):
+            lists.addWidget(part)
         halves = QSplitter()
         halves.addWidget(left)
         halves.addWidget(right)

@@ -453,7 +453,7 @@ class LogPage(LogbookTables):
         self.addTab(self.time_line, say("Time line"))
         self.measured = MeasuredView(desk)
         self.addTab(self.measured, say("Measured and predicted"))
-        self.tabBar().setAccessibleName(say("Tables of the logbook"))
+        self.strip.setAccessibleName(say("Tables of the logbook"))
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the log of this aircraft."""

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QSplitter,
-    QTabWidget,
     QTreeView,
     QVBoxLayout,
     QWidget,
@@ -30,6 +29,7 @@ from hangar.parts import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import (
@@ -234,32 +234,23 @@ class PacksPage(QSplitter):
             self.read_again()
 
 
-class BatteryShelf(QTabWidget):
+class BatteryShelf(StripPages):
     """Packs, storage, and the tables of everything recorded of packs."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setDocumentMode(True)
+        super().__init__(say("Pages of the packs"), parent)
         self.packs = PacksPage(desk)
-        self._late: dict[int, tuple[QVBoxLayout, Callable[[], QWidget]]] = {}
-        self.addTab(self.packs, say("Packs"))
-        self._add_late(say("Storage and charging"), lambda: StorageList(desk))
-        self._add_late(say("All tables"), lambda: Shelf(desk, BATTERY_SHELF))
-        self.tabBar().setAccessibleName(say("Pages of the Battery Shelf"))
+        self._late: dict[int, Callable[[], QWidget]] = {}
+        self.addTab(self.packs, say("One by one"))
+        self._late[self.addTab(QWidget(), say("Storage and charging"))] = lambda: StorageList(desk)
+        self._late[self.addTab(QWidget(), say("All tables"))] = lambda: Shelf(desk, BATTERY_SHELF)
         self.setFocusProxy(self.packs.tree)
         self.currentChanged.connect(self._fill)
 
-    def _add_late(self, title: str, make: Callable[[], QWidget]) -> None:
-        """A page that is built when it is first looked at."""
-        place = QWidget()
-        column = QVBoxLayout(place)
-        column.setContentsMargins(0, 0, 0, 0)
-        self._late[self.addTab(place, title)] = (column, make)
-
     def _fill(self, at: int) -> None:
+        """Build a page when it is first looked at."""
         if at in self._late:
-            column, make = self._late.pop(at)
-            column.addWidget(make())
+            self.put_page(at, self._late.pop(at)())
 
     def open_pack(self, tag: str) -> None:
         """Show the page of a pack."""

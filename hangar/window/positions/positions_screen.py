@@ -231,6 +231,7 @@ class PositionsScreen(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._judgement: Judgement | None = None
+        self._is_filling = False
         self.plan = PlanView()
         self.bay_box = BayBox(desk)
         self.bay = self.bay_box.strip
@@ -245,8 +246,8 @@ class PositionsScreen(QWidget):
         self.off_button = QPushButton(say("&Take off"))
         self.off_button.setToolTip(say("Take the servo off and put it in the Parts Bay"))
         self.swap_button = QPushButton(say("S&wap with…"))
-        self.compare_button = QPushButton(say("Side &by Side"))
-        self.try_button = QPushButton(say("Tr&y-out"))
+        self.compare_button = QPushButton(say("&Compare…"))
+        self.try_button = QPushButton(say("Tr&y out…"))
         self.all_columns = AllColumns(self.table, self)
         self.compare_action = self._action(say("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
         self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
@@ -341,9 +342,18 @@ class PositionsScreen(QWidget):
         self._model.show_rows(position_rows(judgement))
         self._draw_plan()
         self.bay_box.read_again()
-        if self.table.current_row is None and self._model.rows:
-            self.table.choose_row(self._model.rows[0].code)
+        self._choose_current(judgement.aircraft.code)
         self._row_chosen(self.table.current_row)
+
+    def _choose_current(self, code: str) -> None:
+        """Choose the row of the current position; without one the first, which does not become current."""
+        current = self._desk.current
+        self._is_filling = True
+        if current.aircraft == code and current.position is not None:
+            self.table.choose_row(current.position)
+        elif self.table.current_row is None and self._model.rows:
+            self.table.choose_row(self._model.rows[0].code)
+        self._is_filling = False
 
     def _draw_plan(self) -> None:
         if self._judgement is None:
@@ -383,6 +393,8 @@ class PositionsScreen(QWidget):
             self.findings.show_findings(())
             return
         self.off_button.setEnabled(row.fit.servo is not None and not self._desk.read_only)
+        if not self._is_filling and self.isVisible() and self.code == row.fit.position.aircraft:
+            self._desk.current.choose(row.fit.position.aircraft, row.code)
         self.plan.choose(row.code)
         self.findings.show_findings(row.findings)
 

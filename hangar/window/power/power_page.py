@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QTabWidget, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.packs.aircraft_packs_page import AircraftPacksPage
 from hangar.window.power.flight_trace_page import FlightTracePage
@@ -14,11 +15,11 @@ from hangar.window.power.power_screen import PowerScreen
 from hangar.window.records.records_page import SUPPLY_KINDS, RecordsPage
 
 
-class PowerPage(QTabWidget):
+class PowerPage(StripPages):
     """Three looks at the supply of one aircraft, and its tables; only the one on top is kept up to date."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(say("Pages of the supply"), parent)
         self._desk = desk
         self._judgement: Judgement | None = None
         self.supply = PowerScreen(desk)
@@ -29,7 +30,6 @@ class PowerPage(QTabWidget):
         self.addTab(self.packs, say("Packs and load tests"))
         self.addTab(self.trace, say("Volts in flight"))
         self.addTab(self.records, say("All fields"))
-        self.tabBar().setAccessibleName(say("Pages of the supply"))
         self.currentChanged.connect(self._show)
 
     def show_judgement(self, judgement: Judgement) -> None:

@@ -1,11 +1,11 @@
-"""Several tables of records that belong to one aircraft, behind tabs."""
+"""Several tables of records that belong to one aircraft, chosen by a box."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import ClassVar
 
-from PySide6.QtWidgets import QTabWidget, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.parts import (
@@ -23,6 +23,7 @@ from hangar.parts import (
     Switch,
 )
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.records.record_dialog import RecordDialog
 from hangar.window.records.records_screen import RecordsScreen
@@ -44,7 +45,7 @@ SUPPLY_KINDS: tuple[tuple[str, type[Record]], ...] = (
 )
 
 
-class RecordsPage(QTabWidget):
+class RecordsPage(StripPages):
     """Several tables of records that belong to one aircraft."""
 
     FORMS: ClassVar[Mapping[type[Record], type[RecordDialog]]] = {}
@@ -53,11 +54,10 @@ class RecordsPage(QTabWidget):
     def __init__(
         self, desk: Desk, kinds: tuple[tuple[str, type[Record]], ...], parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        super().__init__(say("Tables of this aircraft"), parent, is_box=True)
         self._desk = desk
         self._kinds = kinds
-        self.setTabBarAutoHide(True)
-        self.tabBar().setAccessibleName(say("Tables of this aircraft"))
+        self.line.setVisible(len(kinds) > 1)
         self.screens: dict[type[Record], RecordsScreen] = {}
         self._code = ""
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from math import radians
 
-from PySide6.QtWidgets import QTabWidget, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.base.units import ShowsNumbers
 from hangar.parts import (
@@ -31,6 +31,7 @@ from hangar.parts import (
     Tester,
 )
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.records.records_screen import RecordsScreen
 from hangar.window.tables.columns import Column
@@ -115,17 +116,16 @@ EXTRA_AT = 3
 """Behind code, maker and drive."""
 
 
-class Shelf(QTabWidget):
-    """Tables behind tabs; each is read when it is first looked at."""
+class Shelf(StripPages):
+    """Tables chosen by a box; each is read when it is first looked at."""
 
     def __init__(
         self, desk: Desk, kinds: tuple[tuple[str, type[Record]], ...], parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        super().__init__(say("Tables"), parent, is_box=True)
         self._desk = desk
         self._kinds = kinds
         self.screens: dict[type[Record], RecordsScreen] = {}
-        self.setDocumentMode(True)
         for title, _kind in kinds:
             self.addTab(QWidget(), say(title))
         self.currentChanged.connect(self._fill)
@@ -137,17 +137,10 @@ class Shelf(QTabWidget):
         return self.screens[kind]
 
     def _fill(self, at: int) -> None:
-        title, kind = self._kinds[at]
+        kind = self._kinds[at][1]
         if kind in self.screens:
             return
         extra = rated_columns() if kind is ServoType else ()
         screen = RecordsScreen(self._desk, kind, extra=extra, extra_at=EXTRA_AT)
         self.screens[kind] = screen
-        empty = self.widget(at)
-        self.blockSignals(True)
-        self.removeTab(at)
-        self.insertTab(at, screen, say(title))
-        self.setCurrentIndex(at)
-        self.blockSignals(False)
-        if empty is not None:
-            empty.deleteLater()
+        self.put_page(at, screen)

@@ -45,6 +45,7 @@ class RefitAsking(QScrollArea):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
+        self.setAccessibleName(say("What a refit may do"))
         self.aircraft = _Chooser()
         none = say("no limit")
         self.budget, self.mass, self.volts, self.types = (_line(none) for _ in range(4))

@@ -1,4 +1,4 @@
-"""Workshop Rules: the limits of the checks by class, units and money, and the figures of law and codes."""
+"""The limits of the checks by class, units and money, and the figures of law and codes."""
 
 from __future__ import annotations
 
@@ -8,11 +8,12 @@ from dataclasses import dataclass, fields, replace
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
     QLineEdit,
     QPushButton,
-    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -28,6 +29,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import level_count, put, say, sentence_case, word_of
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
@@ -65,12 +67,11 @@ class LimitRow:
         return self.own is not None and not math.isclose(self.own, self.shipped)
 
 
-class WorkshopRules(QTabWidget):
-    """The room."""
+class WorkshopRules(StripPages):
+    """Limits, units and money, risk, law and codes."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setDocumentMode(True)
+        super().__init__(say("Limits and figures"), parent)
         self.limits = LimitsPage(desk)
         self.units = UnitsPage(desk)
         self.addTab(self.limits, say("Limits of the checks"))
@@ -79,8 +80,25 @@ class WorkshopRules(QTabWidget):
         self.law = LawPage(desk)
         self.addTab(self.risk, say("Risk"))
         self.addTab(self.law, say("Law and codes"))
-        self.setAccessibleName(say("Workshop Rules"))
-        self.setFocusProxy(self.tabBar())
+        self.setAccessibleName(say("Limits"))
+
+
+class LimitsDialog(QDialog):
+    """The limits above the room that they were asked for from."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(say("Limits"))
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.rules = WorkshopRules(desk)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.rules, 1)
+        column.addWidget(buttons)
+        room = self.screen().availableSize()
+        self.resize(min(1100, room.width() * 9 // 10), min(700, room.height() * 9 // 10))
 
 
 class LimitsPage(QWidget):
