@@ -246,7 +246,10 @@ def read_catalogue(path: Path) -> Catalog:
 
 def updated(old: Catalog, words: Iterable[Word]) -> Catalog:
     """The catalogue with the words there are now; what was translated stays translated."""
-    fresh = Catalog(locale=old.locale, charset="utf-8", project="Hangar", header_comment="")
+    made = old.creation_date  # A new day in each writing would be a conflict in each merge.
+    fresh = Catalog(
+        locale=old.locale, charset="utf-8", project="Hangar", header_comment="", creation_date=made
+    )
     for word in words:
         key = (word.key, word.many) if word.many else word.key
         before = old.get(word.key, word.context or None)

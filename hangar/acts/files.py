@@ -130,17 +130,38 @@ def rehearse(
 
 
 def bring_in(
-    fleet: Fleet, sources: Sequence[Path], heed: Heed | None = None, answers: Answers | None = None
+    fleet: Fleet,
+    sources: Sequence[Path],
+    heed: Heed | None = None,
+    answers: Answers | None = None,
+    *,
+    answers_name: str = "",
+    rehearse: bool = False,
 ) -> BringInReport:
-    """Bring tables into a fleet; returns what was taken and what was refused.
+    """Bring tables, keepers' own and filled sheets into a fleet; what was taken and what was refused.
+
+    Args:
+        fleet: where the records go.
+        sources: files and folders.
+        heed: told which share is done.
+        answers: what the keeper said of his own sheet.
+        answers_name: the file of the answers; each must then fit the sheet.
+        rehearse: write nothing.
 
     Raises: NothingTaken when nothing could be taken.
     """
     from hangar.acts.hindrances import Hindrances
     from hangar.store import bring_in as take
 
-    on = Hindrances(fleet, date.today()).on
-    report = take(fleet, list(sources), heed=heed, answers=answers, hindrances=on)
+    report = take(
+        fleet,
+        list(sources),
+        dry_run=rehearse,
+        heed=heed,
+        answers=answers,
+        answers_name=answers_name,
+        hindrances=Hindrances(fleet, date.today()).on,
+    )
     if report.is_empty:
         raise NothingTaken(report)
     return report

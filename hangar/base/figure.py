@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from enum import StrEnum
 
-from hangar.base.text import NOTHING, Text, text
+from hangar.base.text import NOTHING, Amount, Text, text, text_in
 from hangar.base.values import value_class
 
 
@@ -110,3 +110,19 @@ class Figure:
         low = self.expected if self.low is None else self.low
         design = self.expected if self.design is None else self.design
         return Band(low, self.expected, design)
+
+
+BASIS_WORDS = {
+    Basis.MEASURED: text("measured"),
+    Basis.RATED: text("rated"),
+    Basis.COMPUTED: text("computed"),
+    Basis.TYPICAL: text_in("of a number", "typical"),
+    Basis.LIMIT: text_in("of a number", "limit"),
+}
+"""A basis in one word, behind a number."""
+
+
+def sourced(figure: Figure) -> Text:
+    """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
+    value = Amount(figure.expected, figure.unit)
+    return text("{value}, {basis}", value=value, basis=BASIS_WORDS[figure.basis])

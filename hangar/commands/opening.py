@@ -60,21 +60,14 @@ def take(
     rehearse: bool = False,
 ) -> BringInReport:
     """Bring tables, keepers' own or filled sheets in; nothing understood is a fault."""
-    from hangar.acts.hindrances import Hindrances
-    from hangar.store import bring_in
+    from hangar.acts.files import NothingTaken, bring_in
 
-    report = bring_in(
-        fleet,
-        list(sources),
-        dry_run=rehearse,
-        answers=answers,
-        answers_name=name,
-        hindrances=Hindrances(fleet, date.today()).on,
-    )
-    if report.is_empty:
+    try:
+        return bring_in(fleet, sources, answers=answers, answers_name=name, rehearse=rehearse)
+    except NothingTaken as fault:
         nothing = text("nothing was brought in from {sources}.", sources=series(map(str, sources), ","))
-        raise BadInput(joined(nothing, series(note.text for note in report.refused[:1])))
-    return report
+        reason = series(note.text for note in fault.report.refused[:1])
+        raise BadInput(joined(nothing, reason)) from fault
 
 
 def _tell_refused(report: BringInReport, place: str) -> None:

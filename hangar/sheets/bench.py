@@ -5,24 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from hangar.answers.needs import open_plans
+from hangar.answers.bench_expected import expected_at
+from hangar.answers.case import plan_in_the_making, planned_case
+from hangar.answers.checklists import bench_stages
 from hangar.answers.readings_beside import readings_beside
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, text
 from hangar.parts import Plan
-from hangar.parts.choices import PlanState
 from hangar.parts.holding import grounding_snags, keeper_hold
 from hangar.parts.sheet_boxes import BENCH, answers_of
 from hangar.rules.finding import Level
 from hangar.rules.releasing import unjudged_words
-from hangar.sheets.bench_expected import bench_stages, expected_words
 from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
-from hangar.sheets.build import planned_case
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.kit import Box, Cell, Sheet, heads
 from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
-from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
+from hangar.sheets.sheet_head import foot_of, head, mass_words, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
 
@@ -30,7 +29,6 @@ NOT_YET = text(
     "It does not go back on the line yet: these are open. Some close by the proofs above once they are "
     "entered; the keeper signs only when the program shows none of them."
 )
-_FITTED_SOON = (PlanState.PARTS_IN, PlanState.FITTING, PlanState.BENCH_PROVED)
 _TABLES: dict[str, Callable[[Sheet, SheetCase], None]] = {
     "B3": currents_table,
     "B6": signals_table,
@@ -65,13 +63,6 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     sheet.heading(MEASURED_TITLE)
     measured_table(sheet, readings_beside(case.survey, case.thresholds))
     _release(sheet, after)
-
-
-def plan_in_the_making(case: SheetCase) -> Plan | None:
-    """The refit that a bench check is for, if one has its parts or is being fitted."""
-    return next(
-        (open_plan for open_plan in open_plans(case.aircraft) if open_plan.state in _FITTED_SOON), None
-    )
 
 
 def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
@@ -117,7 +108,10 @@ def _stages(sheet: Sheet, case: SheetCase) -> None:
 def _expected(sheet: Sheet, case: SheetCase, code: str) -> Cell:
     if code in _TABLES or code == "B9":
         return text("table below")
-    return expected_words(sheet.style, case, code)
+    if code == "B13":
+        mass = mass_words(sheet.style, case.aircraft.airframe.all_up_mass_g)
+        return text("mass {mass}; {balance}", mass=mass or "____", balance=expected_at(case, code))
+    return expected_at(case, code)
 
 
 def _table_title(stage: Mapping[str, Any]) -> Text:

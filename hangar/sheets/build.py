@@ -4,29 +4,24 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from hangar.answers.case import planned_case
 from hangar.answers.needs import open_plans
+from hangar.answers.outputs import by_channel
 from hangar.answers.readings_beside import readings_beside
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import said_in
 from hangar.base.text import NOTHING, Text, joined, series, text
-from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, after_plan
+from hangar.parts import Aircraft, Plan, PlanLine, ServoFit
 from hangar.parts.failsafe import is_set_wrong
 from hangar.parts.protection import lead_cuts
-from hangar.rules import Finding, inspect
+from hangar.rules import Finding
 from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.sheets.build_changes import balance_change, old_and_new, parts_and_work, supply_change
 from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_tables import lead_table
 from hangar.sheets.failsafe_words import setting_words
 from hangar.sheets.findings_part import all_findings, findings_table
-from hangar.sheets.fit_words import (
-    by_channel,
-    channel_words,
-    needs_load,
-    servo_words,
-    throw_words,
-    yes_no,
-)
+from hangar.sheets.fit_words import channel_words, needs_load, servo_words, throw_words, yes_no
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
 from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
@@ -35,7 +30,7 @@ from hangar.sheets.plan_view import draw_plan_view
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.style import BASIS_LEGEND, SheetStyle
 from hangar.sheets.supply_drawing import draw_supply
-from hangar.survey import Survey, survey
+from hangar.survey import Survey
 from hangar.survey.model import PositionSurvey
 
 _PLAN_VIEW_MM = 78.0
@@ -133,17 +128,6 @@ def _planned(case: SheetCase, plan: Plan) -> tuple[SheetCase, Text]:
         return planned_case(case, plan), NOTHING
     except BadInput as fault:
         return case, fault.text
-
-
-def planned_case(case: SheetCase, plan: Plan) -> SheetCase:
-    """The aircraft as it would be after a plan, surveyed and judged anew.
-
-    Raises: BadInput naming the plan's line that cannot be carried out.
-    """
-    aircraft = after_plan(case.aircraft, plan, case.library)
-    surveyed = survey(aircraft, case.survey.conditions)
-    findings = inspect(aircraft, surveyed, case.thresholds, case.library)
-    return SheetCase(survey=surveyed, findings=findings, library=case.library, thresholds=case.thresholds)
 
 
 def _as_built(sheet: Sheet, case: SheetCase, after: SheetCase) -> None:

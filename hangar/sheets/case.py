@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
+from hangar.answers.case import AircraftCase
 from hangar.base.text import Text, series, text
-from hangar.parts import Aircraft, FedPack, Library, PowerPath
-from hangar.parts.choices import FeedRole
 from hangar.parts.holding import keeper_hold
 from hangar.parts.sheet_boxes import revision
-from hangar.rules import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import flight_hindrances, unjudged_words
 from hangar.sheets.photo import AircraftPhoto
-from hangar.survey import Survey
 
 __all__ = [
     "SheetCase",
@@ -29,42 +26,15 @@ __all__ = [
 
 
 @dataclass(frozen=True, kw_only=True)
-class SheetCase:
-    """One aircraft as a sheet needs it: surveyed, judged, with the library beside it."""
+class SheetCase(AircraftCase):
+    """One aircraft as a sheet needs it: surveyed, judged, with the library and its photo beside it."""
 
-    survey: Survey
-    findings: tuple[Finding, ...]
-    library: Library = field(default_factory=Library)
-    thresholds: Thresholds = field(default_factory=Thresholds)
     photo: AircraftPhoto | None = None
-
-    @property
-    def aircraft(self) -> Aircraft:
-        """The aircraft the sheet is for."""
-        return self.survey.aircraft
 
     @cached_property
     def revision(self) -> str:
         """Digits that change with the records the sheet is printed from; worked out once."""
         return revision(self.aircraft)
-
-    @property
-    def fed_packs(self) -> list[tuple[PowerPath, FedPack]]:
-        """Every pack in the aircraft with its power path."""
-        return [(path, fed) for path in self.aircraft.paths for fed in path.packs]
-
-    @property
-    def tested_packs(self) -> list[tuple[PowerPath, FedPack]]:
-        """The packs that are tested under load on the field: all but those that only drive."""
-        return [
-            (path, fed)
-            for path, fed in self.fed_packs
-            if path.feed.role is not FeedRole.DRIVE or path.regulator is not None
-        ]
-
-    def threshold(self, name: str) -> float:
-        """The limit of that name for this aircraft's class."""
-        return self.thresholds.value(name, self.aircraft.airframe.aircraft_class)
 
 
 def open_at(findings: Sequence[Finding], level: Level) -> list[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.answers.outputs import Output
 from hangar.base.text import Arg, Text, text
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction
@@ -14,7 +15,6 @@ from hangar.parts.failsafe import (
     required_actions,
 )
 from hangar.sheets.case import SheetCase
-from hangar.sheets.fit_words import Output
 from hangar.sheets.kit import Box, Cell
 
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import chain
 
+from hangar.answers.checklists import test_load_a
+from hangar.answers.outputs import Output, outputs_of
 from hangar.base.text import NOTHING, Arg, Span, Text, joined, plural, series, text
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import AircraftState, FeedRole, RotorKind
@@ -16,12 +18,12 @@ from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.dry_run import fits_one_page
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.findings_part import front_table, warnings_first
-from hangar.sheets.fit_words import Output, cell_volts, outputs_of, pack_words, range_words, throw_words
+from hangar.sheets.fit_words import cell_volts, output_number, pack_words, range_words, throw_words
 from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import PHASES, phase_lines, test_load_a
+from hangar.sheets.texts import PHASES, phase_lines
 from hangar.survey import Scenario
 from hangar.survey.packs import load_test_lines
 
@@ -242,7 +244,7 @@ def _controls(sheet: Sheet, case: SheetCase, *, both: bool) -> None:
 def _control_row(style: SheetStyle, case: SheetCase, output: Output, *, both: bool) -> list[Cell]:
     fit, channel = output.fit, output.channel
     return [
-        output.number,
+        output_number(output),
         output_name(case, output),
         (fit.tag or FILL) if fit else "-",
         throw_words(style, fit, both=both) if fit else "-",

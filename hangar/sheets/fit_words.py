@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from hangar.answers.outputs import Output
 from hangar.base.figure import Figure
-from hangar.base.text import Arg, Text, text
-from hangar.parts import Aircraft, Channel, PackType, ServoFit
+from hangar.base.text import Text, text
+from hangar.parts import PackType, ServoFit
 from hangar.parts.choices import Function
-from hangar.parts.sheet_boxes import output_about
 from hangar.physics.pack import CellVolts, Chemistry, cell
 from hangar.physics.throws import throw_mm
 from hangar.sheets.case import SheetCase
@@ -40,70 +39,11 @@ def channel_words(fit: ServoFit) -> Cell:
     return f"{fit.position.channel}{port}"
 
 
-def channel_key(fit: ServoFit) -> tuple[bool, int, str]:
-    """Order of positions on a sheet: by channel, those without one last."""
-    number = fit.position.channel
-    return (number is None, number or 0, fit.code)
-
-
-def by_channel(aircraft: Aircraft) -> list[ServoFit]:
-    """The positions of an aircraft in the order of their channels."""
-    return sorted(aircraft.fits, key=channel_key)
-
-
-@dataclass(frozen=True)
-class Output:
-    """One thing that answers the transmitter: a servo position, or a channel that drives a device."""
-
-    fit: ServoFit | None
-    channel: Channel | None
-
-    @property
-    def number(self) -> Cell:
-        """Channel number; a box where none is recorded."""
-        if self.fit:
-            return channel_words(self.fit)
-        return str(self.channel.number) if self.channel else FILL
-
-    @property
-    def name(self) -> Arg:
-        """The position's name, or the channel's function where no servo hangs on it."""
-        if self.fit:
-            return self.fit.position.name
-        return text("{function}, no servo", function=self.channel.function) if self.channel else None
-
-    @property
-    def about(self) -> str:
-        """What names it in the boxes of a sheet."""
-        if self.fit:
-            return self.fit.code
-        channel = self.channel
-        return output_about(None, channel.port, channel.number) if channel else ""
-
-    @property
-    def function(self) -> Function | None:
-        """What it does."""
-        if self.fit:
-            return self.fit.function
-        return self.channel.function if self.channel else None
-
-
-def outputs_of(aircraft: Aircraft) -> list[Output]:
-    """Every position and every channel without one, by channel number."""
-    outputs = [Output(fit, fit.channel) for fit in aircraft.fits]
-    used = {(fit.position.port, fit.position.channel) for fit in aircraft.fits}
-    outputs += [
-        Output(None, channel)
-        for channel in aircraft.channels
-        if (channel.port, channel.number) not in used and channel.function is not Function.SPARE
-    ]
-    return sorted(outputs, key=_output_key)
-
-
-def _output_key(output: Output) -> tuple[bool, int, str]:
+def output_number(output: Output) -> Cell:
+    """Channel number of what answers the transmitter; a box where none is recorded."""
     if output.fit:
-        return channel_key(output.fit)
-    return (False, output.channel.number if output.channel else 0, "")
+        return channel_words(output.fit)
+    return str(output.channel.number) if output.channel else FILL
 
 
 def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:

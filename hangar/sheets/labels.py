@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from hangar.answers.outputs import by_channel
 from hangar.base.errors import BadInput
 from hangar.base.text import ENGLISH, Arg, listed, text
 from hangar.parts import Pack, PackType, ServoFit
 from hangar.parts.protection import label_words
 from hangar.sheets.case import SheetCase
 from hangar.sheets.charging import must_not_charge
-from hangar.sheets.fit_words import by_channel
 from hangar.sheets.kit import Sheet
 from hangar.sheets.label_fit import CODE_GAP_MM, Fitted, Label, fit, line_mm, refuse_what_does_not_fit
 from hangar.sheets.label_grid import LabelGrid, grid_for

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
+from hangar.answers.outputs import by_channel
 from hangar.base.text import Arg, series, text
 from hangar.parts import Aircraft, Linkage, ServoFit
 from hangar.parts.choices import LinkageKind
-from hangar.sheets.fit_words import by_channel
 from hangar.sheets.kit import Sheet
 from hangar.sheets.style import LEAST_LINE_PT, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped

@@ -11,6 +11,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+from hangar.answers.bench_bands import ReadingBand, bands_of
+from hangar.answers.checklists import test_load_a
+from hangar.answers.outputs import Output, outputs_of
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
 from hangar.base.text import Arg, Text, text
@@ -18,16 +21,15 @@ from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import FeedRole
 from hangar.parts.sheet_boxes import FIELD, LINE, full_name
 from hangar.rules.releasing import hindrances_beside_the_list, unjudged_words
-from hangar.sheets.box_bands import Band, bands_of
 from hangar.sheets.case import SheetCase, accepted
 from hangar.sheets.failsafe_words import failsafe_cell
 from hangar.sheets.findings_part import warnings_first, warnings_under
-from hangar.sheets.fit_words import Output, outputs_of, pack_words
+from hangar.sheets.fit_words import output_number, pack_words
 from hangar.sheets.kit import Box
 from hangar.sheets.sheet_head import class_words
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import PHASES, cautions_for, check_lines, field_lines, footer, test_load_a
+from hangar.sheets.texts import PHASES, cautions_for, check_lines, field_lines, footer
 from hangar.sheets.whole_file import WEB_PAGE, write_whole
 from hangar.survey.packs import load_test_lines
 
@@ -223,9 +225,9 @@ def _step(
     }
 
 
-def _volts(style: SheetStyle, name: str, head: Arg, bands: Sequence[Band] = ()) -> dict[str, Any]:
+def _volts(style: SheetStyle, name: str, head: Arg, bands: Sequence[ReadingBand] = ()) -> dict[str, Any]:
     """One reading in volts: the box it fills, and its limits where they are known."""
-    band = bands[0] if bands else Band()
+    band = bands[0] if bands else ReadingBand()
     return {"name": name, "head": style.put(head), "unit": "V", "lo": band.low, "hi": band.high}
 
 
@@ -262,7 +264,7 @@ def _pack_step(case: SheetCase, style: SheetStyle, path: PowerPath, fed: FedPack
 
 
 def _where(output: Output) -> Text:
-    number = output.number
+    number = output_number(output)
     if not isinstance(number, str):
         return text("{name}", name=output.name)
     return text("{name}, channel {number}", name=output.name, number=number)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.answers.checklists import bench_stages
+from hangar.answers.outputs import outputs_of
 from hangar.parts import Plan
 from hangar.parts.sheet_boxes import CHARGING, LINE, Stamp
 from hangar.sheets.case import SheetCase
-from hangar.sheets.fit_words import outputs_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import checklist_table
 
 
 def stamp_of(
@@ -23,7 +23,7 @@ def stamp_of(
     """
     shown = (after or case).aircraft
     places: dict[str, tuple[str, str] | None] = {
-        **dict.fromkeys((LINE, *(str(stage["code"]) for stage in checklist_table("bench")))),
+        **dict.fromkeys((LINE, *(str(stage["code"]) for stage in bench_stages()))),
         **dict.fromkeys(fed.pack.tag for path in shown.paths for fed in path.packs),
         **dict.fromkeys(surface.code for surface in shown.surfaces),
         **dict.fromkeys(output.about for output in outputs_of(shown)),

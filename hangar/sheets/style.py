@@ -7,7 +7,7 @@ from datetime import date
 from functools import cached_property
 
 from hangar.base.errors import BadInput
-from hangar.base.figure import Basis, Figure
+from hangar.base.figure import Basis, Figure, sourced
 from hangar.base.reader import Reader
 from hangar.base.text import Arg, listed, series, text, text_in
 from hangar.base.units import UnitChoice, format_quantity
@@ -23,13 +23,6 @@ LEAST_LINE_PT = 0.5
 LABEL_PARTS = ("pack", "servo", "lead")
 """What labels are made for."""
 
-BASIS_WORDS = {
-    Basis.MEASURED: text("measured"),
-    Basis.RATED: text("rated"),
-    Basis.COMPUTED: text("computed"),
-    Basis.TYPICAL: text_in("of a number", "typical"),
-    Basis.LIMIT: text_in("of a number", "limit"),
-}
 BASIS_LETTERS = {
     Basis.MEASURED: text_in("of a number", "M"),
     Basis.RATED: text_in("of a number", "R"),
@@ -139,7 +132,7 @@ class SheetStyle:
 
     def sourced(self, figure: Figure | None) -> str | None:
         """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
-        return None if figure is None else f"{self.figure(figure)}, {self.put(BASIS_WORDS[figure.basis])}"
+        return None if figure is None else self.put(sourced(figure))
 
     def price(self, amount: float | None) -> str | None:
         """An amount of money, which has no unit here; None when not known."""

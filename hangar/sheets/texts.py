@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from hangar.answers.checklists import checklists
 from hangar.base.places import resources_dir
 from hangar.base.text import Arg, Text, series, text
 from hangar.parts import Aircraft
 from hangar.parts.airframe import is_power_unknown
-from hangar.parts.choices import AircraftClass, Chemistry, PowerKind, RotorKind
-from hangar.parts.thresholds import Thresholds
+from hangar.parts.choices import Chemistry, PowerKind, RotorKind
 
 if TYPE_CHECKING:
     from hangar.sheets.case import SheetCase
@@ -63,25 +63,14 @@ class Caution:
 
 
 @cache
-def _table(name: str) -> dict[str, Any]:
-    return tomllib.loads((resources_dir() / name).read_text("utf-8"))
-
-
-def checklist_table(name: str) -> Sequence[Mapping[str, Any]]:
-    """The rows of one list of the checklists: field, bench or build."""
-    rows: Sequence[Mapping[str, Any]] = _table("checklists.toml")[name]
-    return rows
-
-
-def test_load_a(aircraft_class: AircraftClass | None, thresholds: Thresholds) -> float:
-    """Current at which a pack of such an aircraft is tested on the field, as the keeper set it."""
-    return thresholds.value("test-load", aircraft_class)
+def _cautions() -> dict[str, Any]:
+    return tomllib.loads((resources_dir() / "cautions.toml").read_text("utf-8"))
 
 
 @cache
 def check_lines() -> tuple[CheckLine, ...]:
     """Every line of the field checklist in the order of doing."""
-    rows = _table("checklists.toml")["field"]
+    rows = checklists()["field"]
     return tuple(CheckLine(**{**row, "fitted": tuple(row.get("fitted", ()))}) for row in rows)
 
 
@@ -91,18 +80,18 @@ def cautions() -> tuple[Caution, ...]:
     lists = ("sheets", "kinds", "powers", "chemistries")
     return tuple(
         Caution(**{**row, **{name: tuple(row.get(name, ())) for name in lists}})
-        for row in _table("cautions.toml")["caution"]
+        for row in _cautions()["caution"]
     )
 
 
 def footer() -> str:
     """What stands at the bottom of every sheet."""
-    return str(_table("cautions.toml")["footer"])
+    return str(_cautions()["footer"])
 
 
 def kind_of(aircraft: Aircraft) -> str:
     """Heli, aeroplane, sailplane or jet."""
-    kinds = _table("checklists.toml")["kinds"]
+    kinds = checklists()["kinds"]
     return next(str(kind) for kind, classes in kinds.items() if aircraft.airframe.aircraft_class in classes)
 
 
@@ -132,7 +121,7 @@ def field_items(case: SheetCase, style: SheetStyle) -> list[Text]:
 def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, Text]:
     """The same by the unchanging names of the lines, in the order of doing."""
     aircraft = case.aircraft
-    letter = _table("checklists.toml")["powers"][aircraft.airframe.power]
+    letter = checklists()["powers"][aircraft.airframe.power]
     functions = {fit.function for fit in aircraft.fits} | {channel.function for channel in aircraft.channels}
     items = {}
     for line in check_lines():

@@ -6,12 +6,12 @@ import math
 
 import pytest
 
+from hangar.answers.bench_bands import ReadingBand, bands_of, expected_case
 from hangar.base.errors import BadInput
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts.choices import FailsafeAction
 from hangar.parts.sheet_boxes import BENCH, FIELD, READ_BACK
 from hangar.sheets import SheetStyle
-from hangar.sheets.box_bands import Band, bands_of, expected_case
 from hangar.sheets.box_list import ListedRow, listed_boxes
 from hangar.sheets.case import SheetCase
 from tests.all_cases import all_cases
@@ -73,12 +73,12 @@ def test_a_bare_number_is_in_the_unit_that_the_paper_names() -> None:
 
 
 def test_a_band_says_in_words_what_it_allows() -> None:
-    assert str(Band("mA", high=46).text) == "46 mA or less"
-    assert str(Band("V", low=4.8).text) == "4.8 V or more"
-    assert str(Band("mm", low=95, high=125).text) == "95 to 125 mm"
-    assert str(Band(action=FailsafeAction.IDLE).text) == "idle"
-    assert Band(action=FailsafeAction.IDLE).holds(" Idle ")
-    assert Band(action=FailsafeAction.IDLE).holds("Leerlauf")
+    assert str(ReadingBand("mA", high=46).text) == "46 mA or less"
+    assert str(ReadingBand("V", low=4.8).text) == "4.8 V or more"
+    assert str(ReadingBand("mm", low=95, high=125).text) == "95 to 125 mm"
+    assert str(ReadingBand(action=FailsafeAction.IDLE).text) == "idle"
+    assert ReadingBand(action=FailsafeAction.IDLE).holds(" Idle ")
+    assert ReadingBand(action=FailsafeAction.IDLE).holds("Leerlauf")
 
 
 @pytest.mark.parametrize("case", [empty_case(), crowded_case()], ids=["empty", "crowded"])

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from hangar.answers.bench_bands import bands_of
 from hangar.base.units import SI_TRADE
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction, Function
 from hangar.sheets import SheetStyle, write_sheet
-from hangar.sheets.box_bands import bands_of
 from hangar.sheets.case import SheetCase
 from tests.sheets.cases import case_of, demo_case
 from tests.sheets.reading import text_of

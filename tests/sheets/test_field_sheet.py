@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from hangar.answers.checklists import test_load_a as load_of
+from hangar.answers.outputs import outputs_of
 from hangar.parts import Setting, Snag
 from hangar.parts.choices import AircraftState, Severity
 from hangar.rules import Thresholds
 from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase, revision
-from hangar.sheets.fit_words import outputs_of
-from hangar.sheets.texts import test_load_a as load_of
 from hangar.survey.packs import load_test_lines
 from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case, released, with_state
 from tests.sheets.reading import text_of

@@ -14,6 +14,7 @@ import pytest
 from babel.messages.catalog import Catalog
 from pypdf import PdfReader
 
+from hangar.answers.case import planned_case
 from hangar.answers.needs import open_plans
 from hangar.base import reader
 from hangar.base.reader import Reader
@@ -21,7 +22,6 @@ from hangar.base.text import holes_of, lowered
 from hangar.base.unit_table import UNITS
 from hangar.sheets import SHEETS, SheetStyle, write_sheet
 from hangar.sheets.box_list import listed_boxes
-from hangar.sheets.build import planned_case
 from hangar.sheets.texts import check_lines, field_lines
 from tests.catalogue import compiled, wanted_words
 from tests.sheets.cases import demo_case, demo_cases

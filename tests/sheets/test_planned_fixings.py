@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from hangar.answers.case import planned_case
 from hangar.answers.needs import open_plans
 from hangar.base.text import text
 from hangar.parts.choices import PlanAction
-from hangar.sheets.build import _fixing_row, planned_case
+from hangar.sheets.build import _fixing_row
 from hangar.sheets.case import SheetCase
 from hangar.sheets.kit import Cell
 from tests.sheets.cases import demo_case

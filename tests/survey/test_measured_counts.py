@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from hangar.answers.bench_bands import bands_of
 from hangar.base.figure import Basis
 from hangar.base.units import SI_TRADE
 from hangar.parts import Aircraft, FedPack, LoadTest, SetAside
@@ -19,7 +20,6 @@ from hangar.rules import Finding, inspect
 from hangar.rules import examples as ex
 from hangar.rules.example_parts import at_hour
 from hangar.sheets import SheetCase
-from hangar.sheets.box_bands import bands_of
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import survey_json
 from hangar.survey.defaults import class_defaults

@@ -7,6 +7,8 @@ from datetime import datetime
 
 import pytest
 
+from hangar.answers.bench_bands import bands_of
+from hangar.answers.bench_checks import is_off, readings_of
 from hangar.answers.judging import Judgement
 from hangar.base.units import SI_TRADE
 from hangar.parts import BenchCheck, Plan
@@ -14,10 +16,8 @@ from hangar.parts.sheet_boxes import BENCH
 from hangar.rules import Thresholds, inspect
 from hangar.rules.bench_readings import end_limit
 from hangar.rules.finding import Level
-from hangar.sheets.box_bands import bands_of
 from hangar.sheets.case import SheetCase
 from hangar.survey import survey
-from hangar.window.refit.plan_bench import is_off, readings_of
 from tests.sheets.cases import demo_case
 
 AIRCRAFT = ("MARQ", "ALB5", "PERT", "CIND", "MER60", "SISK", "NIM7", "DUNN")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
+from hangar.answers.bench_bands import bands_of
+from hangar.answers.checklists import test_load_a as load_of
 from hangar.answers.judging import Judgement
 from hangar.answers.packs import PackCase, verdict_of
 from hangar.base.units import SI_TRADE
@@ -13,8 +15,6 @@ from hangar.parts.sheet_boxes import FIELD
 from hangar.physics.pack_health import Light
 from hangar.physics.pack_verdict import LEAD_OHM
 from hangar.rules import Thresholds, inspect
-from hangar.sheets.box_bands import bands_of
-from hangar.sheets.texts import test_load_a as load_of
 from hangar.survey import Survey
 from hangar.survey.defaults import class_defaults
 from hangar.survey.packs import load_test_lines, pack_figures

@@ -257,7 +257,7 @@ def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, q
 
 
 def test_a_reading_far_from_the_expected_one_is_marked(desk: Desk) -> None:
-    from hangar.window.refit.plan_bench import is_off, readings_of
+    from hangar.answers.bench_checks import is_off, readings_of
 
     when = datetime(2031, 5, 20, 12)  # noqa: DTZ001
     check = BenchCheck(aircraft=CODE, position="AIL-L", checked_at=when, neutral_ma=90, moving_ma=200)

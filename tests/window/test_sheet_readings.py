@@ -130,7 +130,7 @@ def test_a_sheet_is_typed_down_with_the_keys_and_kept_as_one_edit(
     assert [snag.text for snag in fleet.records(Snag)] == ["wheel loose"]
     assert page.told.text().startswith("Kept: ")
     assert not any(line.is_filled for line in page.lines)
-    assert str(fleet.undo_label) == f"Enter Field checklist of {CODE}"
+    assert str(fleet.undo_label) == f"Enter field checklist of {CODE}"
     desk.undo()
     assert fleet.record(LoadTest, "B-01", MIDNIGHT) is None
     assert not fleet.records(Snag)

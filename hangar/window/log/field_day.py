@@ -74,13 +74,13 @@ def day_packs(judgements: Iterable[Judgement], thresholds: Thresholds) -> tuple[
 
 
 def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]:
-    from hangar.sheets import SheetCase
-    from hangar.sheets.texts import test_load_a
+    from hangar.answers.case import AircraftCase
+    from hangar.answers.checklists import test_load_a
     from hangar.survey.packs import load_test_lines
 
     aircraft = judgement.aircraft
     load_a = test_load_a(aircraft.airframe.aircraft_class, thresholds)
-    case = SheetCase(survey=judgement.survey, findings=judgement.findings)
+    case = AircraftCase(survey=judgement.survey, findings=judgement.findings)
     tested = {fed.pack.tag for _, fed in case.tested_packs}
     for path in aircraft.paths:
         for fed in path.packs:

@@ -67,9 +67,9 @@ class LoadTestEntry(QGroupBox):
         self._look()
 
     def _usual_load_a(self, case: PackCase) -> float:
+        from hangar.answers.checklists import test_load_a
         from hangar.parts.choices import AircraftClass
         from hangar.parts.thresholds import Thresholds
-        from hangar.sheets.texts import test_load_a
 
         if case.newest_test is not None:
             return case.newest_test.load_a

@@ -16,7 +16,7 @@ from hangar.window.kit.words import put, say
 from hangar.window.packs.pack_words import FIT, LOOK, UNKNOWN, verdict_icon
 
 if TYPE_CHECKING:
-    from hangar.sheets.box_bands import Band
+    from hangar.answers.bench_bands import ReadingBand
     from hangar.sheets.box_list import ListedBox
 
 NAME, ENTRY, EXPECTED, MARK, VERDICT = range(5)
@@ -86,7 +86,7 @@ class ReadingLine(QObject):
     def __init__(
         self,
         box: ListedBox,
-        bands: tuple[Band, ...],
+        bands: tuple[ReadingBand, ...],
         view: ViewSettings,
         hint: str,
         parent: QWidget,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
@@ -19,12 +19,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.acts.hindrances import Hindrances
-from hangar.base.errors import BadInput, HangarError
-from hangar.base.text import fixed, text
+from hangar.base.errors import HangarError
 from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
-from hangar.parts.sheet_boxes import CHARGING, READ_BACK, Stamp
+from hangar.parts.sheet_boxes import READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.still_boxes import ListBox
@@ -34,7 +32,6 @@ from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, Re
 if TYPE_CHECKING:
     from hangar.sheets import SheetCase
     from hangar.sheets.box_list import ListedBox, ListedPart, ListedRow
-    from hangar.store import Edit
     from hangar.store.sheet_taking import Outcome, Remark
 
 _PLAIN_HEADS = (
@@ -207,8 +204,8 @@ class SheetReadings(QDialog):
         )
 
     def _page(self, parts: tuple[ListedPart, ...], case: SheetCase, style: object) -> QWidget:
+        from hangar.answers.bench_bands import expected_case
         from hangar.sheets import SheetStyle
-        from hangar.sheets.box_bands import expected_case
 
         assert isinstance(style, SheetStyle)
         after = expected_case(self.kind, case)
@@ -230,7 +227,7 @@ class SheetReadings(QDialog):
         return page
 
     def _add_row(self, grid: QGridLayout, row: ListedRow, case: SheetCase, page: QWidget) -> None:
-        from hangar.sheets.box_bands import bands_of
+        from hangar.answers.bench_bands import bands_of
 
         words = _row_words(row)
         one_tick = len(row.boxes) == 1 and row.boxes[0].tick and all(not head for head, _ in row.words)
@@ -251,7 +248,7 @@ class SheetReadings(QDialog):
         if box.what in ("Date", "Date, time"):
             return self._desk.today.isoformat()
         if box.what == "Measured":
-            from hangar.sheets.bench_expected import stage
+            from hangar.answers.checklists import stage
 
             return say(stage(box.about)["reading"])
         if box.what in _OWN_UNITS:
@@ -284,47 +281,25 @@ class SheetReadings(QDialog):
         if not any(line.is_filled for line in self.lines):
             self.told.setText(say("Nothing is filled in yet."))
             return
-        outcomes: list[Outcome] = []
-        from hangar.sheets import SHEETS
+        from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
+        from hangar.store.sheet_taking import Answer
 
-        words = text("Enter {sheet} of {code}", sheet=fixed(SHEETS[self.kind].title), code=self.code)
+        answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
+        sheet = TypedSheet(self.kind, self.code, answers, self._stamp.plan if self._stamp else None)
         try:
-            self._desk.change(words, self._work(outcomes))
+            self._desk.do(enter_sheet, self._desk.fleet, sheet, self._desk.today)
         except HangarError as fault:
-            self._tell_refused(outcomes, fault)
+            self._tell_refused(fault, fault.refused if isinstance(fault, NotEntered) else ())
             return
         self._drafts().pop(self._shown, None)
         self._shown = None
         self.show_sheet()
-        self.told.setText(_outcome_words(outcomes[-1]))
+        self.told.setText(_outcome_words(sheet.outcome))
 
-    def _work(self, outcomes: list[Outcome]) -> Callable[[Edit], None]:
-        from hangar.store.sheet_answers import take_answers
-        from hangar.store.sheet_taking import Answer
-
-        kind, code, today = self.kind, self.code, self._desk.today
-        plan = self._stamp.plan if self._stamp else None
-        answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
-        stood = Hindrances(self._desk.fleet, today).on
-
-        def work(edit: Edit) -> None:
-            aircraft = "" if kind == CHARGING else code
-            outcome = take_answers(edit, aircraft, kind, answers, today, plan=plan, hindrances=stood)
-            outcomes[:] = [outcome]
-            if outcome.refused:
-                raise BadInput(
-                    say(
-                        "Nothing was entered yet; boxes to look at: {boxes}.",
-                        boxes=", ".join(remark.answer.box for remark in outcome.refused if remark.answer),
-                    )
-                )
-
-        return work
-
-    def _tell_refused(self, outcomes: list[Outcome], fault: HangarError) -> None:
+    def _tell_refused(self, fault: HangarError, refused: Iterable[Remark]) -> None:
         self.told.setText(put(fault))
         first: ReadingLine | None = None
-        for remark in outcomes[-1].refused if outcomes else ():
+        for remark in refused:
             line = self._line_of(remark)
             if line is not None:
                 line.refuse(put(remark.reason))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import datetime, time
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -20,17 +20,16 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts import releasing
+from hangar.answers.bench_checks import BenchReadings, expected_of, is_off, off_pct, readings_of
 from hangar.answers.judging import Judgement
 from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
 from hangar.base.text import Text, text
-from hangar.base.units import SI_TRADE, ShowsNumbers
+from hangar.base.units import ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
-from hangar.parts.sheet_boxes import BENCH
 from hangar.refit.board import gates, last_done, release_gaps, unticked
 from hangar.rules import Thresholds
-from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,
@@ -48,9 +47,6 @@ from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Choice, Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
-
-if TYPE_CHECKING:
-    from hangar.sheets.box_bands import Band
 
 
 def missing_html(gaps: Sequence[Text], unticked: Sequence[str], left_open: Sequence[str] = ()) -> Markup:
@@ -78,71 +74,9 @@ def _list(heading: str, lines: Sequence[str]) -> Markup:
     )
 
 
-_ASKED = {"neutral_ma": "Neutral", "end_a_ma": "End A", "end_b_ma": "End B"}
-"""Readings whose band the bench sheet has, by the name of its box."""
 _GIVES_WAY = (0, 5, 0, 9, 0, 11, 0, 10, 8, 7, 8, 6, 4, 3, 2, 1)
 """In which order the columns of the readings are left out: ticks, days and ends of travel, then the rest."""
 _SPECS = {spec.name: spec for spec in columns(BenchCheck)}
-
-
-@dataclass(frozen=True)
-class Reading:
-    """A position with its bench checks since the work, newest first, and what is expected there."""
-
-    aircraft: str
-    position: str
-    name: str
-    checks: tuple[BenchCheck, ...]
-    expected: PositionSurvey
-    bands: Mapping[str, tuple[Band, ...]] = field(default_factory=dict)
-
-    @property
-    def check(self) -> BenchCheck | None:
-        """The newest check."""
-        return self.checks[0] if self.checks else None
-
-    def holding(self, field: str) -> BenchCheck | None:
-        """The newest check that holds this reading; the newest at all where none does.
-
-        A check may hold a single tick, which says nothing of the currents read before.
-        """
-        return next((check for check in self.checks if getattr(check, field) is not None), self.check)
-
-    def value(self, field: str) -> Any:
-        """What was read last."""
-        check = self.holding(field)
-        return getattr(check, field) if check else None
-
-
-def expected_of(row: Reading, field: str) -> Figure | None:
-    """What a reading should be."""
-    seen = row.expected
-    return {"bus_v": seen.working_v, "neutral_ma": seen.idle_a, "moving_ma": seen.run_a}.get(field)
-
-
-def off_pct(row: Reading, field: str) -> float | None:
-    """How far a reading is from what is expected; None where either is not known."""
-    value = row.value(field)
-    figure = expected_of(row, field)
-    if value is None or figure is None or figure.expected == 0:
-        return None
-    shown = value / 1000.0 if field.endswith("_ma") else value
-    return float(100.0 * (shown - figure.expected) / figure.expected)
-
-
-def is_off(row: Reading, field: str) -> bool:
-    """Whether a reading calls for a second look: by the bench sheet's band where it has one."""
-    from hangar.sheets.bench_expected import stage
-
-    value = row.value(field)
-    if field in _ASKED:
-        return value is not None and any(not band.holds(f"{value!r} mA") for band in row.bands.get(field, ()))
-    share = off_pct(row, field)
-    if share is None:
-        return False
-    if field == "bus_v":
-        return share < -float(stage("B1")["within_pct"])
-    return abs(share) > float(stage("B2")["within_pct"])
 
 
 class PlanBench(QSplitter):
@@ -152,7 +86,9 @@ class PlanBench(QSplitter):
         super().__init__(Qt.Orientation.Vertical, parent)
         self._desk = desk
         self._plan: Plan | None = None
-        self._model: RowsModel[Reading] = RowsModel(desk, self._columns(), lambda row: row.position, self)
+        self._model: RowsModel[BenchReadings] = RowsModel(
+            desk, self._columns(), lambda row: row.position, self
+        )
         self.readings = RowsView(self._model, say("Readings on the bench"))
         self.told: RowsModel[tuple[str, str, str]] = RowsModel(
             desk, _comparison_columns(), lambda row: row[0], self
@@ -208,8 +144,8 @@ class PlanBench(QSplitter):
         scroll.setAccessibleName(say("Proofs before release"))
         return scroll
 
-    def _columns(self) -> tuple[Column[Reading], ...]:
-        found: list[Column[Reading]] = [
+    def _columns(self) -> tuple[Column[BenchReadings], ...]:
+        found: list[Column[BenchReadings]] = [
             Column(say("Position"), lambda row, _units: f"{row.position}  {row.name}"),
             Column(say("Checked"), lambda row, _units: _when(row)),
         ]
@@ -218,10 +154,10 @@ class PlanBench(QSplitter):
         found += [self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")]
         return tuple(replace(column, gives_way=way) for column, way in zip(found, _GIVES_WAY, strict=True))
 
-    def _measured(self, name: str) -> Column[Reading]:
+    def _measured(self, name: str) -> Column[BenchReadings]:
         spec = _SPECS[name]
 
-        def value(row: Reading) -> Any:
+        def value(row: BenchReadings) -> Any:
             return row.value(name)
 
         yes_or_no = (
@@ -242,7 +178,7 @@ class PlanBench(QSplitter):
             number=spec.type is float,
         )
 
-    def _write(self, row: Reading, name: str, typed: str) -> None:
+    def _write(self, row: BenchReadings, name: str, typed: str) -> None:
         value = read_field(_SPECS[name], typed, self._desk.view.reader)
         label = text("Enter a reading at {position}", position=row.position)
         check = row.holding(name)
@@ -313,18 +249,18 @@ def _caution() -> Any:
     return Level.CAUTION
 
 
-def _when(row: Reading) -> str:
+def _when(row: BenchReadings) -> str:
     return row.check.checked_at.strftime("%Y-%m-%d") if row.check else say("not yet")
 
 
-def _reading_words(row: Reading, field: str, words: str) -> str:
+def _reading_words(row: BenchReadings, field: str, words: str) -> str:
     share = off_pct(row, field)
     if share is None or field.startswith("end_"):
         return words
     return f"{words} ({share:+.0f} %)"
 
 
-def _expected_column(name: str) -> Column[Reading]:
+def _expected_column(name: str) -> Column[BenchReadings]:
     if name.startswith("end_"):
         return Column(say("at most"), lambda row, units: _band_words(row, name, units), number=True)
     words = say("at peak") if name == "bus_v" else say("expected")
@@ -337,43 +273,9 @@ def _expected_column(name: str) -> Column[Reading]:
     )
 
 
-def _band_words(row: Reading, name: str, units: ShowsNumbers) -> str:
+def _band_words(row: BenchReadings, name: str, units: ShowsNumbers) -> str:
     high = next((band.high for band in row.bands.get(name, ()) if band.high is not None), None)
     return UNKNOWN if high is None else units.show(high, "mA", 3)
-
-
-def _bands(judgement: Judgement, thresholds: Thresholds, code: str) -> dict[str, tuple[Band, ...]]:
-    from hangar.parts import Library
-    from hangar.sheets.box_bands import bands_of
-    from hangar.sheets.case import SheetCase
-
-    case = SheetCase(
-        survey=judgement.survey, findings=judgement.findings, library=Library(), thresholds=thresholds
-    )
-    return {name: bands_of(BENCH, case, SI_TRADE, code, what) for name, what in _ASKED.items()}
-
-
-def readings_of(
-    plan: Plan, judgement: Judgement, thresholds: Thresholds | None = None
-) -> tuple[Reading, ...]:
-    """A reading for every position that the plan changes, or for all where only the supply changes."""
-    aircraft = judgement.aircraft
-    named = {line.place for line in plan.lines}
-    fits = [fit for fit in aircraft.fits if fit.code in named] or list(aircraft.fits)
-    day = last_done(plan)
-    rows = []
-    for fit in fits:
-        since = [
-            bench_check
-            for bench_check in fit.bench_checks
-            if day is None or bench_check.checked_at.date() >= day
-        ]
-        newest_first = sorted(since, key=lambda bench_check: bench_check.checked_at, reverse=True)
-        seen = judgement.survey.positions.get(fit.code)
-        if seen is not None:
-            bands = _bands(judgement, thresholds or Thresholds(), fit.code)
-            rows.append(Reading(aircraft.code, fit.code, fit.position.name, tuple(newest_first), seen, bands))
-    return tuple(rows)
 
 
 def _comparison_columns() -> tuple[Column[tuple[str, str, str]], ...]:

@@ -6,6 +6,10 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hangar.answers.bench_expected import around, least_bus_v
+from hangar.answers.case import AircraftCase, Case, plan_in_the_making, planned_case
+from hangar.answers.checklists import stage, test_load_a
+from hangar.answers.outputs import outputs_of
 from hangar.base.errors import BadInput
 from hangar.base.text import Amount, Span, Text, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
@@ -15,18 +19,12 @@ from hangar.parts.failsafe import action_named, action_text, expected_actions, h
 from hangar.parts.sheet_boxes import BENCH, FIELD
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
-from hangar.sheets.bench import plan_in_the_making
-from hangar.sheets.bench_expected import stage
-from hangar.sheets.build import planned_case
-from hangar.sheets.case import SheetCase
-from hangar.sheets.fit_words import outputs_of
-from hangar.sheets.texts import test_load_a
 from hangar.survey import Scenario
 from hangar.survey.packs import load_test_lines
 
 
 @dataclass(frozen=True, slots=True)
-class Band:
+class ReadingBand:
     """Least and greatest allowed reading; ``bare`` is the unit of a number without one, empty for none.
 
     A band with an ``action`` asks for its word instead; of several such bands one must hold.
@@ -65,7 +63,7 @@ class Band:
         return text("{most} or less", most=None if self.high is None else Amount(self.high, self.unit, 3))
 
 
-def expected_case(kind: str, case: SheetCase) -> SheetCase:
+def expected_case(kind: str, case: Case) -> Case:
     """The aircraft that a sheet's expected values are of: for a bench check as its plan leaves it."""
     plan = plan_in_the_making(case) if kind == BENCH else None
     if plan is None:
@@ -76,7 +74,9 @@ def expected_case(kind: str, case: SheetCase) -> SheetCase:
         return case
 
 
-def bands_of(kind: str, case: SheetCase, units: UnitChoice, about: str, what: str) -> tuple[Band, ...]:
+def bands_of(
+    kind: str, case: AircraftCase, units: UnitChoice, about: str, what: str
+) -> tuple[ReadingBand, ...]:
     """The bands for one box, each for another kind of unit; none where nothing is printed to compare with."""
     if kind in (FIELD, BENCH) and what == "No signal":
         return _failsafe(case, about, what)
@@ -95,22 +95,23 @@ def bands_of(kind: str, case: SheetCase, units: UnitChoice, about: str, what: st
     return _servo_bands(case, fit, what) if fit is not None else ()
 
 
-def _pack_bands(case: SheetCase, tag: str) -> tuple[Band, ...]:
+def _pack_bands(case: AircraftCase, tag: str) -> tuple[ReadingBand, ...]:
     for _, fed in case.tested_packs:
         if fed.pack.tag == tag:
             load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-            return (Band("V", low=load_test_lines(fed, load_a, case.survey.conditions).least_v, bare="V"),)
+            lines = load_test_lines(fed, load_a, case.survey.conditions)
+            return (ReadingBand("V", low=lines.least_v, bare="V"),)
     return ()
 
 
-def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
+def _servo_bands(case: AircraftCase, fit: ServoFit, what: str) -> tuple[ReadingBand, ...]:
     figures = case.survey.positions[fit.code]
     if what == "Neutral" and figures.idle_a is not None:
-        idle_ma, share = 1000 * figures.idle_a.expected, stage("B2")["within_pct"] / 100
-        return (Band("mA", low=(1 - share) * idle_ma, high=(1 + share) * idle_ma, bare="mA"),)
+        low, high = around(1000 * figures.idle_a.expected, stage("B2")["within_pct"])
+        return (ReadingBand("mA", low=low, high=high, bare="mA"),)
     if what in ("End A", "End B", "Low rate"):
         most_a = end_limit(fit, case.survey, case.threshold).most_a
-        return () if most_a is None else (Band("mA", high=1000 * most_a, bare="mA"),)
+        return () if most_a is None else (ReadingBand("mA", high=1000 * most_a, bare="mA"),)
     side, _, unit = what.partition(" ")
     if unit in ("deg", "mm") and fit.surface is not None:
         throw = fit.surface.throw_up_deg if side == "Up" else fit.surface.throw_down_deg
@@ -122,64 +123,61 @@ def _servo_bands(case: SheetCase, fit: ServoFit, what: str) -> tuple[Band, ...]:
             return ()
         else:
             wanted, most = throw_mm(throw, fit.surface.root_chord_mm), stage("B7")["within_mm"]
-        return (Band(unit, low=max(0.0, wanted - most), high=wanted + most, bare=unit),)
+        return (ReadingBand(unit, low=max(0.0, wanted - most), high=wanted + most, bare=unit),)
     return ()
 
 
-def _play(case: SheetCase, units: UnitChoice, code: str) -> tuple[Band, ...]:
+def _play(case: AircraftCase, units: UnitChoice, code: str) -> tuple[ReadingBand, ...]:
     surface = next((surface for surface in case.aircraft.surfaces if surface.code == code), None)
     if surface is None:
         return ()
     limit_deg = case.threshold("play")
-    degrees = Band("deg", high=limit_deg)
+    degrees = ReadingBand("deg", high=limit_deg)
     if surface.root_chord_mm is None:
         return (degrees,)
     limit_mm = math.radians(limit_deg) * surface.root_chord_mm
-    return (Band("mm", high=limit_mm, bare=units.unit_for("mm")), degrees)
+    return (ReadingBand("mm", high=limit_mm, bare=units.unit_for("mm")), degrees)
 
 
-def _failsafe(case: SheetCase, about: str, what: str) -> tuple[Band, ...]:
+def _failsafe(case: AircraftCase, about: str, what: str) -> tuple[ReadingBand, ...]:
     output = next((output for output in outputs_of(case.aircraft) if output.about == about), None)
     channel = output.channel if output else None
     if channel is None:
         return ()
     if what != "After":
-        return tuple(Band(action=expected_action) for expected_action in expected_actions(channel))
+        return tuple(ReadingBand(action=expected_action) for expected_action in expected_actions(channel))
     timed = has_time_limit(case.aircraft.airframe, channel)
-    return (Band("s", high=case.threshold("turbine-stop"), bare="s"),) if timed else ()
+    return (ReadingBand("s", high=case.threshold("turbine-stop"), bare="s"),) if timed else ()
 
 
-def _idle(case: SheetCase) -> tuple[Band, ...]:
+def _idle(case: AircraftCase) -> tuple[ReadingBand, ...]:
     idle = case.survey.scenarios.get(Scenario.IDLE)
     if idle is None or idle.total_a is None:
         return ()
-    share = stage("B2")["within_pct"] / 100
-    total = idle.total_a.expected
-    return (Band("A", low=(1 - share) * total, high=(1 + share) * total, bare="A"),)
+    low, high = around(idle.total_a.expected, stage("B2")["within_pct"])
+    return (ReadingBand("A", low=low, high=high, bare="A"),)
 
 
-def _together(case: SheetCase) -> tuple[Band, ...]:
+def _together(case: AircraftCase) -> tuple[ReadingBand, ...]:
     peak = case.survey.scenarios.get(Scenario.PEAK)
     if peak is None or peak.total_a is None:
         return ()
-    return (Band("A", high=peak.total_a.expected, bare="A"),)
+    return (ReadingBand("A", high=peak.total_a.expected, bare="A"),)
 
 
-def _worst(case: SheetCase) -> tuple[Band, ...]:
-    least = [
-        receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None
-    ]
-    return (Band("V", low=max(least) + stage("B5")["reserve_v"], bare="V"),) if least else ()
+def _worst(case: AircraftCase) -> tuple[ReadingBand, ...]:
+    least = least_bus_v(case)
+    return () if least is None else (ReadingBand("V", low=least, bare="V"),)
 
 
-def _balance(case: SheetCase) -> tuple[Band, ...]:
+def _balance(case: AircraftCase) -> tuple[ReadingBand, ...]:
     frame = case.aircraft.airframe
     if frame.cg_fore_mm is None or frame.cg_aft_mm is None:
         return ()
-    return (Band("mm", low=frame.cg_fore_mm, high=frame.cg_aft_mm),)
+    return (ReadingBand("mm", low=frame.cg_fore_mm, high=frame.cg_aft_mm),)
 
 
-_STAGES: dict[str, Callable[[SheetCase], tuple[Band, ...]]] = {
+_STAGES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
     "B2": _idle,
     "B4": _together,
     "B5": _worst,
