@@ -12,7 +12,7 @@ from hangar.parts.choices import Criticality, Drive, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_receiver, with_records
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Need, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
 from hangar.rules.over_volts import Verdict, made_year, verdict, worst_path
@@ -72,6 +72,7 @@ def over_flag(
     who: Text,
     limits: Sequence[float],
     criticality: Criticality,
+    part: str = "servo",
 ) -> Flag:
     """A flag that sets the volts of a power path against the limits of some parts."""
     top, least, most = volts.bus_max_v or 0.0, min(limits), max(limits)
@@ -102,6 +103,7 @@ def over_flag(
         detail=joined(*detail, between="{first}; {then}"),
         figures=(top_figure(volts), rated("highest volts allowed", least, "V")),
         remedy=_less_volts(volts, least) if level is Level.WARNING else NOTHING,
+        need=Need(part=part, quantity="highest volts", value=top, unit="V"),
         criticality=criticality,
         margin=least / top,
     )
@@ -263,6 +265,7 @@ def _devices(
                 who.with_args(code=device.code),
                 [device.supply_max_v],
                 weight,
+                device.KIND,
             )
     if devices and not case.radio:
         yield cant_tell(case.lacks("power path"), criticality=weight)

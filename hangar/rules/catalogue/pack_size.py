@@ -9,8 +9,8 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.consequences import dies_before_landing
-from hangar.rules.cures import Cure, Worse
-from hangar.rules.current_rating import PathCurrents, overrun
+from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
 from hangar.rules.registry import rule
@@ -100,6 +100,7 @@ def pack_too_small(case: Case) -> Flags:
                 remedy=text(
                     "Packs of {more} on the label{or_fewer}.", more=case.ample(more, "mAh"), or_fewer=or_fewer
                 ),
+                need=Need(part="pack", quantity="capacity", value=more, unit="mAh"),
                 figures=(
                     endurance,
                     worked("planned time", wanted, "min", "flights on one charge x planned flight"),
@@ -270,6 +271,12 @@ def discharge_rate_short(case: Case) -> Flags:
             if volts is not None
             else NOTHING,
             figures=(*currents.known, rated("current allowed", limit, "A")),
+            need=Need(
+                part="pack",
+                quantity="burst current" if words == AT_PEAK else "continuous current",
+                value=amps,
+                unit="A",
+            ),
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )

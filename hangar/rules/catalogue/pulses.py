@@ -10,6 +10,7 @@ from hangar.rules.changing import with_fit, with_gyro
 from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
+from hangar.rules.needs import servo_need
 from hangar.rules.registry import rule
 from hangar.rules.signals import output_pulse, output_rate
 from hangar.rules.words import parts_of, thing_at
@@ -231,4 +232,5 @@ def deadband_vs_resolution(case: Case) -> Flags:
             figures=(rated("dead band", kind.dead_band_us, "us"), allowed("dead band allowed", limit, "us")),
             criticality=fit.criticality,
             margin=limit / kind.dead_band_us,
+            need=servo_need(case, fit, "dead band", limit, "us", at_most=True),
         )

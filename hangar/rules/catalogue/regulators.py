@@ -11,7 +11,7 @@ from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Need, Worse
 from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, Overrun, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
@@ -72,6 +72,13 @@ def _bigger(case: Case, found: Overrun) -> Text:
     return text("A regulator that may give {amps} for some seconds.", amps=case.ample(found.amps, "A"))
 
 
+def _need(case: Case, found: Overrun) -> Need:
+    if found.when in (ON_AVERAGE, IN_BRISK):
+        steady = found.amps / case.limit("regulator-mean-share")
+        return Need(part="regulator", quantity="continuous current", value=steady, unit="A")
+    return Need(part="regulator", quantity="burst current", value=found.amps, unit="A")
+
+
 def _sinks(case: Case, path: PowerPath, state: str) -> bool:
     """Whether the regulator is in that state in the peak and the bus more than a tenth below its setting."""
     bus, regulator = case.peak.bus_v, path.regulator
@@ -122,6 +129,7 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
         ),
         detail=text("{code}, {regulator}", code=kind.code, regulator=kind.regulator),
         remedy=_bigger(case, found),
+        need=_need(case, found),
         sameness=of_part(
             "regulator",
             _name(path),

@@ -21,9 +21,10 @@ from hangar.rules.control_words import (
     several_hold,
     times_needed,
 )
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Need, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
+from hangar.rules.needs import servo_need
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
@@ -147,7 +148,17 @@ def _flag(
         consequence=consequence_words(fit, point) if point.left < 1.0 else NOTHING,
         caused_by=cured_by_supply(case, fit, wanted) if wanted else (),
         sameness=case.of_servo(fit, several_hold(point)),
+        need=_need(case, fit, times, holding),
     )
+
+
+def _need(case: Case, fit: ServoFit, times: float | None, holding: Holding) -> Need | None:
+    """The stall torque that would hold it; None where no torque would."""
+    if times is None:
+        return None
+    volts = case.at(fit).delivered_v
+    at = None if volts is None else volts.expected
+    return servo_need(case, fit, "torque", times * holding.loop.stall_torque_nm, "N m", at=at)
 
 
 @rule(

@@ -7,8 +7,8 @@ from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
-from hangar.rules.cures import Cure, Worse
-from hangar.rules.current_rating import PathCurrents, overrun
+from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
 from hangar.rules.registry import rule
@@ -70,6 +70,9 @@ def switch_current(case: Case) -> Flags:
             remedy=text(
                 "A switch that may carry {amps} or more {word}.", amps=case.ample(amps, "A"), word=word
             ),
+            need=Need(part="switch", quantity="burst current", value=amps, unit="A")
+            if found.when == AT_PEAK
+            else Need(part="switch", quantity="continuous current", value=amps, unit="A"),
             sameness=of_part(
                 "switch",
                 path.switch.code,

@@ -10,9 +10,10 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_surface
 from hangar.rules.consequences import rotor_gives_way
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Need, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
+from hangar.rules.needs import servo_need
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
@@ -70,7 +71,13 @@ def _short(case: Case, fit: ServoFit, caution: float) -> Flags:
         margin=ratio,
         caused_by=cured_by_supply(case, fit, caution),
         sameness=case.of_servo(fit, many),
+        need=_need(case, fit, max(caution * load.expected, load.band.design)),
     )  # fmt: skip
+
+
+def _need(case: Case, fit: ServoFit, torque_nm: float) -> Need:
+    volts = case.at(fit).delivered_v
+    return servo_need(case, fit, "torque", torque_nm, "N m", at=None if volts is None else volts.expected)
 
 
 def _told(ratio: float, level: Level) -> tuple[Text, Text]:
@@ -223,6 +230,7 @@ def torque_below_giant_minimum(case: Case) -> Flags:
                 ),
                 figures=(torque, allowed("least torque", least, "N m")),
                 criticality=fit.criticality,
+                need=_need(case, fit, least),
                 margin=torque.expected / least,
                 sameness=case.of_servo(
                     fit,
