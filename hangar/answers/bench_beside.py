@@ -14,13 +14,20 @@ from hangar.parts.thresholds import Thresholds
 from hangar.physics.estimating import Z90
 from hangar.rules.bench_readings import end_limit
 from hangar.survey import Survey
-from hangar.survey.servo_learned import CURRENTS, pointer_sd_deg, sweep_ln_sd, usual_line, weights_of
+from hangar.survey.servo_learned import (
+    CURRENTS,
+    SPEED_SPREAD,
+    pointer_sd_deg,
+    sweep_ln_sd,
+    usual_line,
+    usual_sweep_s,
+    weights_of,
+)
 from hangar.survey.servos import rating_of
 
 Predicted = tuple[Band | None, float | None]
 
 _KINDS = {"idle_ma": "idle-current", "moving_ma": "moving-current", "stalled_ma": "stalled-current"}
-_SPEED_SPREAD = 0.12
 _IDLE_SPREAD = {Basis.MEASURED: 0.2, Basis.RATED: 0.4}
 _UNRATED_SPREAD = 0.5
 _METER_LN_SD, _THROW_MM, _SET_SD_DEG, _PLAY_MM, _PLAY_SPREAD = 0.05, 0.5, 0.6, 0.1, 0.5
@@ -78,9 +85,9 @@ def _timings(fit: ServoFit) -> Iterator[Beside]:
     rated = None if fit.servo_type is None else rating_of(fit.servo_type)
     for timing in fit.timings:
         band, z = None, None
-        if rated is not None and rated.at(timing.at_v).no_load_rad_s > 0.0:
-            expected_s = math.radians(timing.angle_deg) / rated.at(timing.at_v).no_load_rad_s
-            band, z = by_logarithm(timing.sweep_s, expected_s, _SPEED_SPREAD, sweep_ln_sd(timing))
+        expected_s = None if rated is None else usual_sweep_s(timing, rated)
+        if expected_s is not None:
+            band, z = by_logarithm(timing.sweep_s, expected_s, SPEED_SPREAD, sweep_ln_sd(timing))
         yield Beside(
             timing, "sweep_s", timing.timed_at.date(), fit.tag or fit.code,
             text("time for {angle}", angle=Amount(timing.angle_deg, "deg")), "s", timing.sweep_s, band, z,

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import math
-import tomllib
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
 
 from hangar.answers.predicted import Fits, fits
 from hangar.base.figure import Band, Figure
-from hangar.base.places import resources_dir
 from hangar.base.text import Text, fixed, text
 from hangar.parts import Record
 from hangar.physics.estimating import Z90
+from hangar.rules.look_for import look_for
 
 NOTHING_BESIDE_LN_SD = 0.7
 """A prediction less sure than this is none: there is nothing to hold a reading against."""
@@ -75,18 +72,6 @@ class Beside:
         if self.word is not Fits.NOT or self.z is None or self.is_aside:
             return None
         return look_for(self.kind, self.z)
-
-
-@cache
-def _causes() -> Mapping[str, Mapping[str, str]]:
-    with (resources_dir() / "look_for.toml").open("rb") as file:
-        return tomllib.load(file)
-
-
-def look_for(kind: str, z: float) -> Text | None:
-    """The likely causes of a reading that is too high or too low, the first cause first."""
-    causes = _causes().get(kind, {}).get("high" if z > 0.0 else "low")
-    return None if causes is None else fixed(causes)
 
 
 def by_logarithm(measured: float, expected: float, expected_sd: float, own_sd: float) -> tuple[

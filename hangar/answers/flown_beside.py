@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from datetime import date
 
 from hangar.answers.beside import Beside, by_logarithm
 from hangar.base.figure import Band, Figure
 from hangar.base.text import fixed, text
-from hangar.parts import Record
 from hangar.parts.readings import is_aside
 from hangar.physics.estimating import Z90
 from hangar.survey import Survey
 from hangar.survey.flown_readings import FlownJudged
-from hangar.survey.low_volts import expected_lowest
-
-_SPEED_LN_SD, _EDGE_LN_SD = 0.20, 0.10
-"""Half the errors of a load, which goes with the square of the speed."""
+from hangar.survey.loads_learned import EDGE_LN
+from hangar.survey.low_volts import expected_lowest, read_lowest
+from hangar.survey.remarks import LN_SD
 
 
 def flown_rows(surveyed: Survey) -> Iterator[Beside]:
@@ -27,6 +24,7 @@ def flown_rows(surveyed: Survey) -> Iterator[Beside]:
         for learned in (currents.mean, currents.peak):
             yield from (_current(row, learned.figure) for row in learned.readings)
     yield from _lowest(surveyed)
+    yield from _leads(surveyed)
     yield from _remarks(surveyed)
 
 
@@ -51,43 +49,48 @@ def _current(row: FlownJudged, figure: Figure | None) -> Beside:
 
 def _lowest(surveyed: Survey) -> Iterator[Beside]:
     expected = expected_lowest(surveyed)
-    aircraft = surveyed.aircraft
-    read: list[tuple[Record, str, date, float | None]] = [
-        *((flight, "lowest_v", flight.flown_on, flight.lowest_v) for flight in aircraft.flights),
-        *((log, "minimum_v", log.flown_on, log.minimum_v) for log in aircraft.flight_logs),
-    ]
-    for record, field, day, volts in read:
-        if volts is None:
-            continue
-        band, z = None, None
-        if expected is not None:
-            band, z = expected.beside(volts)
+    for lowest in read_lowest(surveyed.aircraft):
+        band, z = (None, None) if expected is None else expected.beside(lowest.volts)
         yield Beside(
-            record, field, day, "", fixed("lowest bus volts"), "V", volts, band, z, "lowest-volts",
-            is_aside(record, aircraft.set_aside),
+            lowest.record, lowest.field, lowest.read_on, "", fixed("lowest bus volts"), "V", lowest.volts,
+            band, z, "lowest-volts", is_aside(lowest.record, surveyed.aircraft.set_aside),
+        )  # fmt: skip
+
+
+def _leads(surveyed: Survey) -> Iterator[Beside]:
+    """The path from pack to bus by its newest log: pack and leads together."""
+    for code, leads in surveyed.leads.items():
+        log = leads.log
+        low, high = log.path_low_mohm or 0.0, log.path_high_mohm or 0.0
+        own = math.log(high / low) / (2.0 * Z90)
+        expected = 1000.0 * (leads.expected_ohm + leads.pack_expected_ohm)
+        band, z = by_logarithm(log.path_mohm or 0.0, expected, leads.path_sd, own)
+        yield Beside(
+            log, "path_mohm", log.flown_on, code, text("pack {pack} with its leads", pack=log.pack), "mohm",
+            log.path_mohm or 0.0, band, z, "leads", figure=leads.figure,
         )  # fmt: skip
 
 
 def _remarks(surveyed: Survey) -> Iterator[Beside]:
-    for remark in surveyed.aircraft.remarks:
-        limit = _full_to(surveyed, remark.surface)
+    aircraft = surveyed.aircraft
+    learned = {
+        fit.surface.code: figures.load_learned
+        for fit in aircraft.fits
+        if fit.surface is not None and (figures := surveyed.positions[fit.code]).load_learned is not None
+    }
+    for remark in aircraft.remarks:
+        known = learned.get(remark.surface)
+        judged = None if known is None else next((row for row in known.remarks if row.remark == remark), None)
         band, z = None, None
-        if limit is not None:
-            band, z = by_logarithm(remark.speed_m_s, limit.expected, _SPEED_LN_SD, _EDGE_LN_SD)
-            # A surface that runs out late, or holds at less than it can, tells nothing against it.
-            if z is not None and (z > 0.0) == remark.runs_out:
-                z = 0.0
+        if known is not None and judged is not None:
+            wide = math.exp(0.5 * Z90 * math.hypot(LN_SD, EDGE_LN))
+            predicted = known.predicted_m_s
+            band = Band(predicted / wide, predicted, predicted * wide)
+            # Running out late, or holding at less than it can, tells nothing against it.
+            z = max(0.0, judged.z) * (-1.0 if remark.runs_out else 1.0)
         name = text("runs out at") if remark.runs_out else text("still holds at")
         yield Beside(
             remark, "speed_m_s", remark.noted_on, remark.surface, name, "m/s", remark.speed_m_s, band, z,
-            "speed-limit", is_aside(remark, surveyed.aircraft.set_aside),
+            "speed-limit", is_aside(remark, aircraft.set_aside),
+            figure=None if known is None else known.figure,
         )  # fmt: skip
-
-
-def _full_to(surveyed: Survey, surface: str) -> Figure | None:
-    """The speed up to which a surface holds its throw, without what pilots have said of it."""
-    for fit in surveyed.aircraft.fits:
-        if fit.surface is not None and fit.surface.code == surface:
-            position = surveyed.positions[fit.code]
-            return position.full_to_m_s
-    return None

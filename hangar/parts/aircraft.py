@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 
@@ -44,7 +44,8 @@ class ServoFit:
     """A position with everything on it; what is not known or not fitted is None.
 
     ``elsewhere`` holds the open installations of the same servo at other places, ``set_aside`` the readings
-    of it that count no more.
+    of it that count no more. ``flown_type`` and ``flown_since`` are the servo that is recorded here; a plan
+    leaves them as they were.
     """
 
     position: Position
@@ -61,6 +62,25 @@ class ServoFit:
     timings: tuple[ServoTiming, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
     elsewhere: tuple[Installation, ...] = ()
+    flown_type: ServoType | None = None
+    flown_since: date | None = None
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether a plan puts another kind of servo here than the one that is flown."""
+        return self.flown_type is not None and self.flown_type != self.servo_type
+
+    @property
+    def as_flown(self) -> ServoFit:
+        """The position with the kind of servo that is flown."""
+        return replace(self, servo=None, servo_type=self.flown_type) if self.is_changed else self
+
+    @property
+    def servo_since(self) -> date | None:
+        """Since when the servo that is flown is here; None where that is not known."""
+        if self.flown_type is not None:
+            return self.flown_since
+        return None if self.installation is None else self.installation.since_on
 
     @property
     def code(self) -> str:
@@ -126,7 +146,11 @@ class FedPack:
 
 @dataclass(frozen=True, kw_only=True)
 class PowerPath:
-    """A power path with its packs, switch and regulator."""
+    """A power path with its packs, switch and regulator.
+
+    ``flown`` is what lies between packs and bus as it is recorded, which a plan leaves as it was;
+    ``mended_on`` the last refit or repair of its aircraft.
+    """
 
     feed: Feed
     packs: tuple[FedPack, ...] = ()
@@ -134,6 +158,24 @@ class PowerPath:
     switch_type: SwitchType | None = None
     regulator: Regulator | None = None
     regulator_type: RegulatorType | None = None
+    flown: tuple[object, ...] | None = None
+    mended_on: date | None = None
+
+    @property
+    def between(self) -> tuple[object, ...]:
+        """What lies between packs and bus: lead, switch, regulator."""
+        feed = self.feed
+        lead = (feed.lead_length_mm, feed.lead_awg, feed.joints, feed.parallel_leads)
+        return (
+            *lead,
+            self.switch_type and self.switch_type.code,
+            self.regulator_type and self.regulator_type.code,
+        )
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether something lies there that is not flown yet."""
+        return self.flown is not None and self.flown != self.between
 
 
 @dataclass(frozen=True, kw_only=True)

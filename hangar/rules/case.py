@@ -93,6 +93,19 @@ class Case:
             noun=noun, name=fit.code, told=told, group=function, word=word, count=alike, number=number
         )  # fmt: skip
 
+    def switch_mohm(self, path: PowerPath) -> float:
+        """Resistance that the switch of a path should have."""
+        usual = defaults_with(self.conditions.defaults).switch_contact
+        kind = path.switch_type
+        if kind is None:
+            return usual.value("slide")
+        return usual.value(kind.switch) if kind.contact_mohm is None else kind.contact_mohm
+
+    @property
+    def plug_mohm(self) -> float:
+        """Resistance that one plug should have."""
+        return defaults_with(self.conditions.defaults).contact.value()
+
     # days
 
     def days_since(self, day: date) -> int:

@@ -12,6 +12,7 @@ from hangar.parts import (
     CellReading,
     Charge,
     Flight,
+    FlightLogPack,
     Inspection,
     Installation,
     Library,
@@ -160,6 +161,17 @@ def resistance_read(*readings: tuple[int, float]) -> tuple[CapacityTest, ...]:
         CapacityTest(pack=only_pack(), tested_on=ago(days), cell_mohm=mohm, ambient_c=25.0)
         for days, mohm in readings
     )
+
+
+def logged(path_mohm: float) -> tuple[FlightLogPack, ...]:
+    """The trainer's pack in a flight log of the day before, with the resistance up to the bus."""
+    code = trainer().code
+    return (
+        FlightLogPack(
+            aircraft=code, flown_on=ago(1), pack=only_pack(), path_mohm=path_mohm,
+            path_low_mohm=0.95 * path_mohm, path_high_mohm=1.05 * path_mohm, pack_c=20.0,
+        ),
+    )  # fmt: skip
 
 
 def cell_readings(tag: str, *volts: float) -> tuple[CellReading, ...]:

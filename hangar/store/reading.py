@@ -6,6 +6,7 @@ import gc
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from typing import Any, TypeVar
@@ -271,7 +272,7 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
 
     positions = sorted(own(Position), key=_plug_order)
     fits = tuple(_fit(rows, position) for position in positions)
-    paths = tuple(_path(rows, feed) for feed in own(Feed))
+    paths = tuple(_path(rows, feed, airframe.refit_on) for feed in own(Feed))
     return Aircraft(
         airframe=airframe,
         rotors=own(Rotor),
@@ -342,6 +343,8 @@ def _fit(rows: _Rows, position: Position) -> ServoFit:
         timings=timings,
         set_aside=rows.aside(checks, benches, timings),
         elsewhere=_elsewhere(rows, stay) if stay else (),
+        flown_type=rows.one(ServoType, servo.servo_type) if servo else None,
+        flown_since=stay.since_on if stay else None,
     )
 
 
@@ -357,17 +360,22 @@ def _elsewhere(rows: _Rows, stay: Installation) -> tuple[Installation, ...]:
     )
 
 
-def _path(rows: _Rows, feed: Feed) -> PowerPath:
+def _path(rows: _Rows, feed: Feed, mended_on: date | None) -> PowerPath:
     switch = None if feed.switch is None else rows.one(Switch, feed.aircraft, feed.switch)
     regulator = None if feed.regulator is None else rows.one(Regulator, feed.aircraft, feed.regulator)
     fits = rows.many(PackFit, ("aircraft", "feed"), feed.aircraft, feed.code)
-    return PowerPath(
+    path = PowerPath(
         feed=feed,
         packs=tuple(_present(_fed_pack(rows, fit) for fit in fits)),
         switch=switch,
         switch_type=rows.one(SwitchType, switch.switch_type) if switch else None,
         regulator=regulator,
         regulator_type=rows.one(RegulatorType, regulator.regulator_type) if regulator else None,
+    )
+    return (
+        replace(path, flown=path.between, mended_on=mended_on)
+        if any(fed.flight_logs for fed in path.packs)
+        else path
     )
 
 

@@ -177,23 +177,34 @@ def _told(reading: FlownReading, judged: FactorJudged | None, without: float | N
     )  # fmt: skip
 
 
-def with_learned(model: SupplyModel, learned: CurrentsLearned) -> SupplyModel:
-    """The supply with its servos drawing in flight what flights have told."""
+def with_learned(
+    model: SupplyModel, learned: CurrentsLearned, changed: frozenset[str] = frozenset()
+) -> SupplyModel:
+    """The supply with its servos drawing in flight what flights have told.
+
+    Args:
+        model: the supply as it is worked out.
+        learned: what flights have told.
+        changed: positions with a servo that nobody has flown there; their current is only raised.
+    """
     mean, draws = learned.mean, model.draws
     if mean.figure is not None:
-        draws = {code: _flown(draw, mean.figure) for code, draw in draws.items()}
+        draws = {
+            code: _flown(draw, mean.figure, max(1.0, mean.times) if code in changed else mean.times)
+            for code, draw in draws.items()
+        }
     return replace(model, draws=draws, learned=learned)
 
 
-def _flown(draw: ServoDraw, times: Figure) -> ServoDraw:
+def _flown(draw: ServoDraw, figure: Figure, times: float) -> ServoDraw:
     """A servo with the current of its work times the factor, and never above its stall current."""
     facts = Facts()
     facts.use(draw.average)
-    facts.use(times)
-    amps = draw.idle_a + times.expected * max(0.0, draw.average_a - draw.idle_a)
+    facts.use(figure)
+    amps = draw.idle_a + times * max(0.0, draw.average_a - draw.idle_a)
     if draw.stall_a is not None:
         amps = min(amps, draw.idle_a + draw.stall_a)
     inputs = tuple(facts.inputs)
     working = Working(text("idle current + current of its work x what flights have told"), inputs, _SOURCE)
     average = Figure(draw.average.name, amps, "A", basis=Basis.COMPUTED, working=working)
-    return replace(draw, average=average, work_times=times.expected)
+    return replace(draw, average=average, work_times=times)

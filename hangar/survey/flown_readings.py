@@ -196,9 +196,10 @@ def _amps(put_back_mah: float, minutes: float, factor: float) -> float | None:
 def lapsed_by(aircraft: Aircraft, flown_on: date, today: date) -> Text | None:
     """What has changed since a day so that what was read in flight counts no more; None where nothing."""
     for fit in aircraft.fits:
-        stay = fit.installation
-        if stay is not None and _day(stay.since_on) > flown_on:
-            return text("servo {tag} was fitted on {day}", tag=stay.servo, day=_day(stay.since_on))
+        since = fit.servo_since
+        if since is not None and _day(since) > flown_on:
+            tag = fit.installation.servo if fit.installation is not None else fit.code
+            return text("servo {tag} was fitted on {day}", tag=tag, day=_day(since))
     refit_on = aircraft.airframe.refit_on
     if refit_on is not None and refit_on > flown_on:
         return text("refit or repair of {day}", day=refit_on)

@@ -122,7 +122,8 @@ class Holding:
 
         def holds(speed_m_s: float) -> bool:
             table = moments(shape, air, speed_m_s, track.angles_deg[-1], load.asked.way)
-            held = held_deg(track, table.expected, self.loop, told_deg=told, gain=self.load.gain)
+            gain = self.load.gain / self.load.times
+            held = held_deg(track, table.expected, self.loop, told_deg=told, gain=gain)
             return held >= NEARLY_ALL * told
 
         low, high = _SLOWEST_M_S, _FASTEST_M_S
@@ -141,9 +142,8 @@ class Holding:
         if load is None or shape is None or air is None:
             return None
         table = moments(shape, air, speed_m_s, load.track.angles_deg[-1], load.asked.way)
-        return held_deg(
-            load.track, table.expected, self.loop, told_deg=load.asked.told_deg, gain=self.load.gain
-        )
+        gain = self.load.gain / self.load.times
+        return held_deg(load.track, table.expected, self.loop, told_deg=load.asked.told_deg, gain=gain)
 
     def _load_of(self, point: PointControl) -> PointLoad | None:
         return next(

@@ -14,7 +14,18 @@ from functools import lru_cache
 from hangar.base.errors import HangarError
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import Text, fixed, text
-from hangar.parts import CapacityTest, Charge, FedPack, LoadTest, Pack, PackType, Record, SetAside, Tester
+from hangar.parts import (
+    CapacityTest,
+    Charge,
+    FedPack,
+    FlightLogPack,
+    LoadTest,
+    Pack,
+    PackType,
+    Record,
+    SetAside,
+    Tester,
+)
 from hangar.parts.readings import is_aside
 from hangar.physics.pack import Chemistry, typical_cell_ohm
 from hangar.physics.pack_verdict import (
@@ -33,6 +44,7 @@ from hangar.survey.pack_readings import (
     DAYS_A_YEAR,
     Source,
     cell_c_of,
+    from_flight_logs,
     from_loads,
     from_meters,
     lead_of,
@@ -72,6 +84,8 @@ class PackReading:
             if self.record.second_v is not None and self.record.second_load_a is not None:
                 return text("load test with two loads of {day}", day=self.read_on)
             return text("load test of {day}", day=self.read_on)
+        if isinstance(self.record, FlightLogPack):
+            return text("flight log of {day}", day=self.read_on)
         if isinstance(self.record, CapacityTest):
             return text("reading with a capacity test of {day}", day=self.read_on)
         return text("reading on the pack's own record, {day}", day=self.read_on)
@@ -87,6 +101,7 @@ class PackLearned:
         readings: every reading, oldest first.
         track: how they were joined; None without any.
         today_y: the day it holds for, in years.
+        unread_ln_sd: error of what is expected before any reading, of the logarithm.
     """
 
     cell_mohm: Figure
@@ -94,6 +109,7 @@ class PackLearned:
     readings: tuple[PackReading, ...] = ()
     track: Track | None = None
     today_y: float = 0.0
+    unread_ln_sd: float = _TYPICAL_SD
 
     @property
     def is_measured(self) -> bool:
@@ -137,7 +153,7 @@ def pack_learned(fed: FedPack, today: date, defaults: Defaults) -> PackLearned:
     """The resistance of a pack's cells: what was expected of them and every reading, joined."""
     return _learned(
         fed.pack, fed.pack_type, fed.load_tests, fed.capacity_tests, fed.charges, fed.testers, fed.set_aside,
-        fed.assumed_cell_mohm, today, defaults,
+        fed.flight_logs, fed.assumed_cell_mohm, today, defaults,
     )  # fmt: skip
 
 
@@ -145,7 +161,7 @@ def pack_learned(fed: FedPack, today: date, defaults: Defaults) -> PackLearned:
 def _learned(
     pack: Pack, kind: PackType, loads: tuple[LoadTest, ...], capacities: tuple[CapacityTest, ...],
     charges: tuple[Charge, ...], testers: tuple[Tester, ...], aside: tuple[SetAside, ...],
-    assumed_mohm: float | None, today: date, defaults: Defaults,
+    logs: tuple[FlightLogPack, ...], assumed_mohm: float | None, today: date, defaults: Defaults,
 ) -> PackLearned:  # fmt: skip
     new = new_cell(kind)
     unread = _unread(pack, kind, new, today, defaults)
@@ -155,18 +171,22 @@ def _learned(
         tried = facts.figure("resistance of one cell", assumed_mohm, "mohm", "as tried out")
         return PackLearned(tried, new)
     prior = _prior(pack, kind, new, today, defaults)
-    sources = [*from_loads(loads, charges, testers, kind, prior), *from_meters(pack, capacities, prior)]
+    sources = [
+        *from_loads(loads, charges, testers, kind, prior),
+        *from_meters(pack, capacities, prior),
+        *from_flight_logs(logs, prior),
+    ]
     sources = [source for source in sources if source[2].year <= year_of(today) + 1.0 / DAYS_A_YEAR]
     counted = [source for source in sources if not is_aside(source[0], aside)]
     if not counted:
         left = tuple(_aside_reading(source, prior) for source in sources)
-        return PackLearned(unread, new, left)
+        return PackLearned(unread, new, left, unread_ln_sd=prior.ln_sd)
     if pack.bought_on is None:
-        prior = _prior(pack, kind, new, today, defaults, min(one[2].year for one in counted))
+        prior = _prior(pack, kind, new, today, defaults, min(source[2].year for source in counted))
     if loads and all(lead_of(test, testers)[1] < LEAD_SD_OHM for test in loads):
         prior = replace(prior, lead_sd_ohm=MEASURED_LEAD_SD_OHM)
-    found = track(prior, [reading for _, _, reading in counted])
-    told = {id(judged.reading): judged for judged in found.judged}
+    joined = track(prior, [reading for _, _, reading in counted])
+    told = {id(judged.reading): judged for judged in joined.judged}
     readings = tuple(
         sorted(
             (
@@ -177,8 +197,8 @@ def _learned(
             key=lambda pack_reading: (pack_reading.read_on, pack_reading.record.KIND),
         )
     )  # fmt: skip
-    figure = _figure(found, readings, unread, today)
-    return PackLearned(figure, new, readings, found, year_of(today))
+    figure = _figure(joined, readings, unread, today)
+    return PackLearned(figure, new, readings, joined, year_of(today), prior.ln_sd)
 
 
 def _aside_reading(source: Source, prior: TrackPrior) -> PackReading:
@@ -267,10 +287,10 @@ def _prior(
     )  # fmt: skip
 
 
-def _figure(found: Track, readings: tuple[PackReading, ...], unread: Figure, today: date) -> Figure:
+def _figure(joined: Track, readings: tuple[PackReading, ...], unread: Figure, today: date) -> Figure:
     """The figure that everything asks for, with its prior and readings as its working."""
-    now = found.at(year_of(today))
-    low, high = found.band_at(year_of(today))
+    now = joined.at(year_of(today))
+    low, high = joined.band_at(year_of(today))
     inputs = [input_of(unread.named(fixed("expected before any reading")))]
     newest = None
     for reading in readings:
@@ -295,6 +315,7 @@ def _figure(found: Track, readings: tuple[PackReading, ...], unread: Figure, tod
         1000.0 * high,
         Basis.COMPUTED if old else Basis.MEASURED,
         Working(formula, tuple(inputs), _SOURCE),
+        newest,
     )
 
 
@@ -324,7 +345,7 @@ def load_test_verdict(fed: FedPack, test: LoadTest, today: date, defaults: Defau
     earlier = tuple(load_test for load_test in fed.load_tests if load_test.tested_at < test.tested_at)
     learned = _learned(
         fed.pack, fed.pack_type, earlier, fed.capacity_tests, fed.charges, fed.testers, fed.set_aside,
-        None, max(today, test.tested_at.date()), defaults,
+        fed.flight_logs, None, max(today, test.tested_at.date()), defaults,
     )  # fmt: skip
     kind = fed.pack_type
     cells = kind.series / kind.parallel / 1000.0

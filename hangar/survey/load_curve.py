@@ -73,7 +73,9 @@ def _load_nm(load: Load, point: PointLoad, speed_m_s: float) -> Band:
         return Band.exactly(0.0)
     asked = point.asked
     table = moments(load.shape, load.air, speed_m_s, point.track.angles_deg[-1], asked.way)
-    return band_at(table, asked.wanted_deg) * (point.track.ratio_at(asked.wanted_deg) / load.gain)
+    return band_at(table, asked.wanted_deg) * (
+        load.times * point.track.ratio_at(asked.wanted_deg) / load.gain
+    )
 
 
 def _limit_m_s(load: Load, point: PointLoad, torque_nm: float) -> float | None:

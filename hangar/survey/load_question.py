@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hangar.base.values import value_class
-from hangar.parts import Aircraft, Airframe, Linkage, Rotor, ServoFit, Surface
-from hangar.parts.choices import Function, SurfaceKind
+from hangar.parts import Aircraft, Airframe, Linkage, RemarkOnSpeed, Rotor, ServoFit, Surface
+from hangar.parts.choices import Function, PackJoin, SurfaceKind
+from hangar.parts.readings import is_aside
 from hangar.physics.air import Air
+from hangar.physics.pack import Chemistry, cell
 from hangar.survey.defaults import Defaults
 
 ROTOR_FUNCTIONS = frozenset({Function.CYCLIC, Function.COLLECTIVE, Function.TAIL})
@@ -13,7 +17,10 @@ ROTOR_FUNCTIONS = frozenset({Function.CYCLIC, Function.COLLECTIVE, Function.TAIL
 
 @value_class
 class LoadQuestion:
-    """Everything that the load at a position rests on, and nothing else."""
+    """Everything that the load at a position rests on, and nothing else.
+
+    ``remarks`` is what pilots noticed of its surface with the servo ``holder`` at about ``holder_v``.
+    """
 
     code: str
     function: Function
@@ -24,14 +31,19 @@ class LoadQuestion:
     rotors: tuple[Rotor, ...]
     air: Air
     defaults: Defaults
+    remarks: tuple[RemarkOnSpeed, ...] = ()
+    holder: ServoFit | None = None
+    holder_v: float | None = None
 
     @classmethod
     def of(cls, aircraft: Aircraft, fit: ServoFit, air: Air, defaults: Defaults) -> LoadQuestion:
         """The part of an aircraft that decides the load at one of its positions."""
+        remarks = _remarks(aircraft, fit) if aircraft.remarks else ()
         return cls(
             fit.code, fit.function, fit.surface, fit.linkage,
             1 if fit.surface is None else servos_on(aircraft, fit.surface),
             aircraft.airframe, aircraft.rotors if fit.function in ROTOR_FUNCTIONS else (), air, defaults,
+            remarks, _holder(fit) if remarks else None, _bus_v(aircraft) if remarks else None,
         )  # fmt: skip
 
     @property
@@ -40,6 +52,39 @@ class LoadQuestion:
         if self.surface is None:
             return self.function.is_surface
         return self.surface.carried is not SurfaceKind.PLATE
+
+
+def _remarks(aircraft: Aircraft, fit: ServoFit) -> tuple[RemarkOnSpeed, ...]:
+    """What was noticed of a surface since its servo was fitted."""
+    surface, since = fit.surface, fit.servo_since
+    if surface is None:
+        return ()
+    return tuple(
+        remark
+        for remark in aircraft.remarks
+        if remark.surface == surface.code
+        and (since is None or remark.noted_on.toordinal() >= since.toordinal())
+        and not is_aside(remark, aircraft.set_aside)
+    )
+
+
+def _holder(fit: ServoFit) -> ServoFit:
+    """The servo that was flown, without what is not asked of it."""
+    return replace(fit.as_flown, bench_checks=(), lead=None, linkage=None, elsewhere=(), installation=None)
+
+
+def _bus_v(aircraft: Aircraft) -> float | None:
+    """Volts that the bus is meant to have."""
+    volts = []
+    for path in aircraft.radio_paths:
+        told = path.regulator.set_v if path.regulator is not None else None
+        each_v = [
+            fed.pack_type.series * cell(Chemistry(fed.pack_type.chemistry)).nominal_v for fed in path.packs
+        ]
+        in_series = path.feed.join is PackJoin.SERIES
+        own = sum(each_v) if in_series else max(each_v, default=0.0)
+        volts += [told] if told is not None else [own] if own else []
+    return max(volts, default=None)
 
 
 def servos_on(aircraft: Aircraft, surface: Surface) -> int:

@@ -47,7 +47,8 @@ class Load:
     """What a servo has to hold at the angles that are wanted, where that is most.
 
     A rotor load has no points. ``reaches`` says whether the linkage reaches every throw, ``drive`` is the one
-    assumed where ``is_drive_known`` says that arm and horn are not known.
+    assumed where ``is_drive_known`` says that arm and horn are not known. ``times`` is what pilots have told
+    of it, which stands in points and figure already.
     """
 
     load_nm: Figure
@@ -57,6 +58,7 @@ class Load:
     air: Air | None = None
     drive: Drive | None = None
     is_drive_known: bool = True
+    times: float = 1.0
 
     @property
     def worst(self) -> PointLoad | None:

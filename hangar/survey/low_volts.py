@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from datetime import date
 
 from hangar.base.figure import Band
+from hangar.parts import Aircraft, Flight, FlightLog
+from hangar.parts.readings import is_aside
 from hangar.physics.estimating import Z90
 from hangar.survey.model import Scenario, Survey
 
@@ -37,6 +40,39 @@ class ExpectedLowest:
         if volts < self.peak_v:
             return band, (volts - self.peak_v) / self.sd_v
         return band, max(0.0, volts - self.rest_v) / self.sd_v
+
+
+@dataclass(frozen=True)
+class ReadLowest:
+    """The lowest volts of one flight, by telemetry or by a log."""
+
+    record: Flight | FlightLog
+    field: str
+    read_on: date
+    volts: float
+    packs: str
+
+
+def read_lowest(aircraft: Aircraft) -> tuple[ReadLowest, ...]:
+    """The lowest bus volts of every flight that was read, the newest last."""
+    read = [
+        ReadLowest(flight, "lowest_v", flight.flown_on, flight.lowest_v, flight.packs or "")
+        for flight in aircraft.flights
+        if flight.lowest_v is not None
+    ]
+    read += [
+        ReadLowest(log, "minimum_v", log.flown_on, log.minimum_v, ",".join(pack.pack for pack in log.packs))
+        for log in aircraft.flight_logs
+        if log.minimum_v is not None
+    ]
+    return tuple(sorted(read, key=lambda lowest: (lowest.read_on, lowest.record.number)))
+
+
+def newest_lowest(aircraft: Aircraft) -> ReadLowest | None:
+    """The newest of them that counts."""
+    aside = aircraft.set_aside
+    counted = [lowest for lowest in read_lowest(aircraft) if not is_aside(lowest.record, aside)]
+    return counted[-1] if counted else None
 
 
 def expected_lowest(surveyed: Survey) -> ExpectedLowest | None:

@@ -44,7 +44,8 @@ def milder(holding: Holding, fit: ServoFit) -> Holding | None:
     load = load_at(
         LoadQuestion(
             question.code, question.function, question.surface, question.linkage, question.servos,
-            question.airframe, question.rotors, question.air, soft,
+            question.airframe, question.rotors, question.air, soft, question.remarks, question.holder,
+            question.holder_v,
         )
     ).load  # fmt: skip
     if load is None or not load.points:

@@ -14,7 +14,9 @@ from hangar.parts import Aircraft
 from hangar.survey.figures import OWN_ARITHMETIC, input_of
 from hangar.survey.flown_readings import CurrentsLearned
 from hangar.survey.holding import Holding, PointControl, full_to_figure
+from hangar.survey.path_leads import PathLeads
 from hangar.survey.pivot import Pivot
+from hangar.survey.remarks import LoadLearned
 
 
 class Scenario(StrEnum):
@@ -74,6 +76,7 @@ class PositionSurvey(FigureSet):
     deflection, ``torque_share`` that over the torque.  ``torque_nm``, ``transit_s`` and ``stall_a`` hold at
     ``delivered_v``: the volts at the servo in the supply's peak, its own lead carrying what its own load
     asks.  ``holding`` is what control is worked from, ``pivot`` that of an all-moving surface.
+    ``load_times`` is what pilots have told of the load over what is worked out, ``load_learned`` how.
     """
 
     code: str
@@ -81,6 +84,7 @@ class PositionSurvey(FigureSet):
     load_deflection_deg: Figure | None = None
     delivered_v: Figure | None = None
     surface_moment_nm: Figure | None = None
+    load_times: Figure | None = None
     load_nm: Figure | None = None
     servo_v: Mapping[Scenario, Figure] = field(default_factory=dict)
     torque_nm: Figure | None = None
@@ -108,6 +112,7 @@ class PositionSurvey(FigureSet):
     control: tuple[PointControl, ...] = ()
     holding: Holding | None = None
     pivot: Pivot | None = None
+    load_learned: LoadLearned | None = None
     missing: tuple[Text, ...] = ()
     missing_for: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
 
@@ -244,7 +249,8 @@ class Survey:
 
     Each of ``scenarios`` is solved when it is first asked for. ``least`` holds the peaks at the lowest
     estimates of the stall currents that no sheet gives; it is empty where none is estimated. ``currents`` is
-    what flights have told of the current; None where nobody read it.
+    what flights have told of the current; None where nobody read it. ``leads`` is what logs have told of the
+    leads of each power path.
     """
 
     aircraft: Aircraft
@@ -255,6 +261,7 @@ class Survey:
     airframe: AirframeSurvey
     least: Mapping[Scenario, ScenarioSurvey] = field(default_factory=dict)
     currents: CurrentsLearned | None = None
+    leads: Mapping[str, PathLeads] = field(default_factory=dict)
 
     def figures(self) -> Iterator[tuple[str, Figure]]:
         """Every figure with a name that says where it belongs: ``AIL-L margin``."""

@@ -18,6 +18,7 @@ from hangar.survey import packs
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, field_missing, input_of
 from hangar.survey.packs import PackFigures, pack_figures
+from hangar.survey.path_leads import PathLeads, path_leads
 
 GROUND = "0"
 BUS = "bus"
@@ -32,7 +33,7 @@ class PathModel:
 
     ``set_v`` is the regulator's output; None where the packs feed the bus directly.  ``resistors``
     are (name, from node, to node, ohm) of switch and lead; ``out`` is the element that ends at
-    the bus; None where the lead itself does.
+    the bus; None where the lead itself does. ``leads`` is what a flight log has told of them.
     """
 
     path: PowerPath
@@ -46,6 +47,7 @@ class PathModel:
     outside_ohm: Figure
     resistors: tuple[tuple[str, str, str, float], ...]
     out: Regulator | Diode | Resistor | None
+    leads: PathLeads | None = None
 
     @property
     def code(self) -> str:
@@ -126,12 +128,21 @@ def _path_model(
     outside = facts.figure(
         "switch and lead", lead_ohm + (switch_ohm or 0.0), "ohm", "switch + lead, both wires, with its plugs"
     )
+    leads = path_leads(path, outside, today, defaults)
+    times = 1.0 if leads is None else leads.times
+    lead, switch = _times(lead, times), _times(switch, times)
+    outside = outside if leads is None else leads.figure
     own_packs = tuple(pack_figures(fed, today, defaults) for fed in path.packs)
     inputs = (*(input_of(pack.cell_mohm) for pack in own_packs), input_of(outside), *out_facts.inputs)
     return PathModel(
         path, own_packs, inputs, full, rested, nominal, land,
-        set_v, outside, (lead,) if switch_ohm is None else (switch, lead), element,
+        set_v, outside, (lead,) if switch_ohm is None else (switch, lead), element, leads,
     )  # fmt: skip
+
+
+def _times(resistor: tuple[str, str, str, float], times: float) -> tuple[str, str, str, float]:
+    name, above, below, ohm = resistor
+    return name, above, below, times * ohm
 
 
 def pack_name(code: str, pack: PackFigures) -> str:

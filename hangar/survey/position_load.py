@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from hangar.base.figure import Figure, Working
@@ -11,6 +12,8 @@ from hangar.survey.figures import OWN_ARITHMETIC, Facts, input_of
 from hangar.survey.linkages import Drive, drive_of
 from hangar.survey.load_question import ROTOR_FUNCTIONS, LoadQuestion
 from hangar.survey.loads import Load, surface_load
+from hangar.survey.loads_learned import load_learned, scaled, scaled_band
+from hangar.survey.remarks import LoadLearned
 from hangar.survey.rotor_loads import rotor_load
 
 
@@ -22,6 +25,7 @@ class PositionLoad:
     load: Load | None
     figures: tuple[tuple[str, Figure], ...]
     missing: tuple[Text, ...]
+    learned: LoadLearned | None = None
 
 
 # An edit changes one position; the others, and those of every changed tree of a plan, ask the same again.
@@ -30,7 +34,7 @@ def load_at(question: LoadQuestion) -> PositionLoad:
     """Load at a position and the drive that carries it."""
     facts = Facts()
     figures: dict[str, Figure] = {}
-    drive, load = None, None
+    drive, load, learned = None, None, None
     if question.moves_surface:
         drive = drive_of(question, question.defaults, facts)
     if question.function in ROTOR_FUNCTIONS:
@@ -38,13 +42,20 @@ def load_at(question: LoadQuestion) -> PositionLoad:
         load = None if needed is None else Load(needed)
     elif question.moves_surface:
         moment, load = surface_load(question, drive, question.air, question.defaults, facts)
+        learned = None if load is None or not question.remarks else load_learned(question, load)
+        if load is not None and learned is not None:
+            load = scaled(load, learned)
+            figures["load_times"] = learned.figure
+            if moment is not None:
+                band = scaled_band(moment.band, learned)
+                moment = replace(moment, expected=band.expected, low=band.low, design=band.design)
         if moment is not None:
             figures["surface_moment_nm"] = moment
     if load is not None:
         figures["load_nm"] = load.load_nm
         if question.function not in ROTOR_FUNCTIONS:
             figures |= _case_figures(load)
-    return PositionLoad(drive, load, tuple(figures.items()), tuple(facts.missing))
+    return PositionLoad(drive, load, tuple(figures.items()), tuple(facts.missing), learned)
 
 
 def _case_figures(load: Load) -> dict[str, Figure]:

@@ -73,6 +73,7 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
         control=control,
         holding=holding,
         pivot=_pivot(fit, holding),
+        load_learned=loaded.learned,
         **present,
     )
 

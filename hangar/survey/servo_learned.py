@@ -12,7 +12,7 @@ from datetime import date
 from functools import lru_cache
 
 from hangar.base.figure import Basis, Figure, Input, Working
-from hangar.base.text import Text, fixed, text
+from hangar.base.text import Amount, Text, fixed, text
 from hangar.parts import ServoBench, ServoFit, ServoTiming, ServoType, SetAside
 from hangar.parts.choices import Drive
 from hangar.parts.readings import is_aside
@@ -26,8 +26,10 @@ _G = 9.80665
 _IDLE_LN_SD, _RUN_LN_SD, _STALL_LN_SD, _SPEED_LN_SD = 0.05, 0.15, 0.07, 0.03
 _IDLE_SPREAD, _RUN_SPREAD, _STALL_SPREAD = 0.5, 0.5, 0.26
 """How far servos of one type lie apart, with the meter's error, of the logarithm; assumption."""
-_AGREE_LN = 0.2
+_AGREE_LN, _TO_AGREE = 0.2, 2
 _PICTURE_SHARE = 0.41
+SPEED_SPREAD = 0.12
+"""How far the speeds of servos of one type lie apart, of the logarithm; assumption."""
 _POINTER_DEG = {True: 0.25, False: 0.06}
 _FULL_DRIVE_DEG = {True: (25.0, 0.25), False: (1.5, 0.4)}
 _USUAL_BAND_US = {True: 8.0, False: 3.0}
@@ -39,12 +41,13 @@ _LOOP_SOURCE = text("A. Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14: 
 
 @dataclass(frozen=True)
 class OddReading:
-    """A current that does not fit its type, in amperes, with how many deviations it is off."""
+    """A reading that does not fit its type, with how many deviations it is off."""
 
     name: Text
     read_on: date
-    seen_a: float
-    expected_a: float
+    seen: float
+    expected: float
+    unit: str
     z: float
 
 
@@ -75,8 +78,12 @@ NOTHING_MEASURED = ServoMeasured()
 def servo_measured(fit: ServoFit) -> ServoMeasured:
     """What was read of the servo at a position; the newest reading of each kind governs."""
     if (not fit.benches and not fit.timings) or fit.servo_type is None or fit.servo is None:
-        return NOTHING_MEASURED  # in a plan the servo that was read may be gone already
-    return _measured(fit.benches, fit.timings, fit.set_aside, fit.servo_type)
+        return NOTHING_MEASURED
+    # In a plan the servo that was read may be gone already.
+    tag = fit.servo.tag
+    benches = tuple(bench for bench in fit.benches if bench.servo == tag)
+    timings = tuple(timing for timing in fit.timings if timing.servo == tag)
+    return _measured(benches, timings, fit.set_aside, fit.servo_type)
 
 
 @lru_cache(maxsize=1024)
@@ -94,7 +101,11 @@ def _measured(
     (idle, odd_idle), (run, odd_run), (stall, odd_stall) = (
         _newest_that_counts(counted, kind, current) for current in CURRENTS
     )
-    odd = tuple(reading for reading in (odd_idle, odd_run, odd_stall) if reading is not None)
+    timed, odd_time = (timed, None) if rated is None else _fitting_timings(timed, rated)
+    counted, odd_give = (counted, None) if rated is None else _fitting_weights(counted, kind, rated)
+    odd = tuple(
+        reading for reading in (odd_idle, odd_run, odd_stall, odd_time, odd_give) if reading is not None
+    )
     return ServoMeasured(
         None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
         None if run is None else _current(
@@ -177,7 +188,7 @@ def _chosen(
     if len(read) > 1 and abs(math.log(value / read[-2][1])) < _AGREE_LN:
         return newest, None
     earlier = [bench for (bench, _), off in zip(read, offs, strict=True) if abs(off) <= DOES_NOT_FIT]
-    waiting = OddReading(name, newest.tested_at.date(), value, usual[-1] or 0.0, offs[-1])
+    waiting = OddReading(name, newest.tested_at.date(), value, usual[-1] or 0.0, "A", offs[-1])
     return (earlier[-1] if earlier else None), waiting
 
 
@@ -190,6 +201,64 @@ def _current(name: str, value: float, unit: str, bench: ServoBench, ln_sd: float
         fixed(name), value, unit, value / wide, value * wide, Basis.MEASURED,
         Working(text("newest reading"), (read, volts), _SOURCE),
     )  # fmt: skip
+
+
+def usual_sweep_s(timing: ServoTiming, rated: Rating) -> float | None:
+    """Time that the rated speed makes expect; None where there is none."""
+    speed = rated.at(timing.at_v).no_load_rad_s
+    return math.radians(timing.angle_deg) / speed if speed > 0.0 else None
+
+
+def _fitting_timings(timed: list[ServoTiming], rated: Rating) -> tuple[list[ServoTiming], OddReading | None]:
+    """The timings that count, and the newest of all where it does not fit and waits for another."""
+    offs = []
+    for timing in timed:
+        usual_s = usual_sweep_s(timing, rated)
+        spread = math.hypot(SPEED_SPREAD, sweep_ln_sd(timing))
+        offs.append(0.0 if usual_s is None else math.log(timing.sweep_s / usual_s) / spread)
+    counted = [timing for timing, off in zip(timed, offs, strict=True) if _counts(off, offs)]
+    if not timed or not _waits(offs[-1], offs):
+        return counted, None
+    newest = timed[-1]
+    usual_s = usual_sweep_s(newest, rated) or 0.0
+    name = text("time for {angle}", angle=Amount(newest.angle_deg, "deg"))
+    return counted, OddReading(name, newest.timed_at.date(), newest.sweep_s, usual_s, "s", offs[-1])
+
+
+def _fitting_weights(
+    counted: list[ServoBench], kind: ServoType, rated: Rating
+) -> tuple[list[ServoBench], OddReading | None]:
+    """The benches whose weights count; the newest waits for another where its weights do not fit."""
+    offs: dict[int, float] = {}
+    for bench in counted:
+        usual = usual_line(kind, rated.at(bench.at_v).stall_torque_nm)
+        for _, torque_nm, error_deg in weights_of(bench):
+            expected, sd = usual.at(torque_nm)
+            off = (error_deg - expected) / math.hypot(sd, pointer_sd_deg(kind))
+            if abs(off) >= abs(offs.get(id(bench), 0.0)):
+                offs[id(bench)] = off
+    every = list(offs.values())
+    fitting = [bench for bench in counted if id(bench) not in offs or _counts(offs[id(bench)], every)]
+    weighed = [bench for bench in counted if id(bench) in offs]
+    if not weighed or not _waits(offs[id(weighed[-1])], every):
+        return fitting, None
+    newest = weighed[-1]
+    mass_g, torque_nm, error_deg = list(weights_of(newest))[-1]
+    usual_deg, _ = usual_line(kind, rated.at(newest.at_v).stall_torque_nm).at(torque_nm)
+    name = text("what it gives under {mass}", mass=Amount(mass_g, "g"))
+    odd = OddReading(name, newest.tested_at.date(), error_deg, usual_deg, "deg", offs[id(newest)])
+    return fitting, odd
+
+
+def _waits(off: float, offs: list[float]) -> bool:
+    """Whether a reading does not fit and no other one, off in the same way, speaks for it."""
+    alike = sum(other * off > 0.0 and abs(other) > DOES_NOT_FIT for other in offs)
+    return abs(off) > DOES_NOT_FIT and alike < _TO_AGREE
+
+
+def _counts(off: float, offs: list[float]) -> bool:
+    """Whether a reading counts: a slower or softer servo than usual at once, a better one when it fits."""
+    return off > 0.0 or not _waits(off, offs)
 
 
 def _speed_times(timed: list[ServoTiming], rated: Rating) -> float:
@@ -265,13 +334,11 @@ def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> F
     error, sd = found.at(0.5 * stall_nm)
     inputs: list[Input] = [
         Input(
-            _weight_words(bench),
-            0.5 * abs((bench.first_one_deg or 0.0) - (bench.first_other_deg or 0.0)),
-            "deg",
-            Basis.MEASURED,
+            _weight_words(bench), 0.5 * abs((bench.first_one_deg or 0.0) - (bench.first_other_deg or 0.0)),
+            "deg", Basis.MEASURED,
         )
         for bench in weighed
-    ]
+    ]  # fmt: skip
     inputs.append(Input(text("stall torque rated, at the volts of the bench"), stall_nm, "N m", Basis.RATED))
     inputs.append(Input(text("degrees more for each newton metre"), found.slope, "ratio", Basis.MEASURED))
     return Figure(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft
 from hangar.physics.air import Air
@@ -9,10 +11,11 @@ from hangar.survey.airframe import airframe_survey
 from hangar.survey.currents_learned import currents_learned, with_learned
 from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.energy import supply_survey
+from hangar.survey.flown_readings import CurrentsLearned
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.positions import Surroundings, position_survey
-from hangar.survey.scenarios import load_cases
-from hangar.survey.supply import supply_model
+from hangar.survey.scenarios import LoadCases, load_cases
+from hangar.survey.supply import SupplyModel, supply_model
 
 
 def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
@@ -36,9 +39,10 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
     air = Air.at(conditions.altitude_m, conditions.air_c)
     model = supply_model(aircraft, conditions, defaults)
     cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
-    learned = currents_learned(aircraft, model, cases, conditions.today)
+    learned = _currents(aircraft, model, cases, conditions, defaults)
     if learned is not None:
-        model = with_learned(model, learned)
+        changed = frozenset(fit.code for fit in aircraft.fits if fit.is_changed)
+        model = with_learned(model, learned, changed)
         cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
     supply = supply_survey(aircraft, model, cases, defaults)
     around = Surroundings(aircraft, air, model, cases, supply.bus_full_v, defaults)
@@ -51,7 +55,21 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
         airframe=airframe_survey(aircraft),
         least=cases.least,
         currents=learned,
+        leads={path.code: path.leads for path in model.paths if path.leads is not None},
     )
+
+
+def _currents(
+    aircraft: Aircraft, model: SupplyModel, cases: LoadCases, conditions: Conditions, defaults: Defaults
+) -> CurrentsLearned | None:
+    """What flights have told, held against the servos they were flown with; a plan may have others."""
+    if not (aircraft.flights or aircraft.flight_logs):
+        return None
+    if any(fit.is_changed for fit in aircraft.fits):
+        aircraft = replace(aircraft, fits=tuple(fit.as_flown for fit in aircraft.fits))
+        model = supply_model(aircraft, conditions, defaults)
+        cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
+    return currents_learned(aircraft, model, cases, conditions.today)
 
 
 def _defaults(conditions: Conditions) -> Defaults:

@@ -62,7 +62,7 @@ FOLLOWING: dict[str, set[str]] = {
         "under-volts-servo", "switch-current", "servo-hours",
         "five-cell-on-old-analog", "torque-read-at-wrong-volts",
     },
-    "MARQ": {"torque-read-at-wrong-volts", "pack-below-one-hour"},
+    "MARQ": {"torque-read-at-wrong-volts", "pack-below-one-hour", "leads-high"},
     "SISK": set(),
     "PERT": {"load-test-stale"},
     "NIM7": {"pack-old"},
@@ -79,7 +79,7 @@ def _findings(fleet: Fleet, code: str, today: date, *, field_day: bool = False) 
     aircraft = fleet.aircraft(code, today)
     surveyed = survey(aircraft, Conditions(today=today, field_day=field_day))
     top = inspect(aircraft, surveyed, library=fleet.library())
-    return tuple(each for finding in top for each in finding.with_folded())
+    return tuple(other_finding for finding in top for other_finding in finding.with_folded())
 
 
 @pytest.fixture(scope="module")
@@ -126,7 +126,9 @@ def test_the_faults_stay_whatever_day_the_demo_is_opened(today: date) -> None:
 
 def test_a_flying_day_makes_missing_tests_a_warning(fleet: Fleet) -> None:
     for field_day, level in ((False, Level.CAUTION), (True, Level.WARNING)):
-        levels = {each.rule: each.level for each in _findings(fleet, "PERT", TODAY, field_day=field_day)}
+        levels = {
+            finding.rule: finding.level for finding in _findings(fleet, "PERT", TODAY, field_day=field_day)
+        }
         assert levels["load-test-stale"] is level
         assert levels["turbine-fire-kit"] is level
 
@@ -149,13 +151,20 @@ def test_a_flying_day_makes_missing_tests_a_warning(fleet: Fleet) -> None:
 def test_a_fault_is_found_at_its_part_with_its_level(
     fleet: Fleet, code: str, rule: str, part: str, level: Level
 ) -> None:
-    found = [each for each in _findings(fleet, code, TODAY) if each.rule == rule and part in each.about]
-    assert [each.level for each in found] == [level]
+    findings = [
+        finding for finding in _findings(fleet, code, TODAY) if finding.rule == rule and part in finding.about
+    ]
+    assert [finding.level for finding in findings] == [level]
 
 
 def test_parts_that_are_sound_are_left_alone(fleet: Fleet) -> None:
     short = {
-        code: {part for each in _findings(fleet, code, TODAY) if each.rule == rule for part in each.about}
+        code: {
+            part
+            for finding in _findings(fleet, code, TODAY)
+            if finding.rule == rule
+            for part in finding.about
+        }
         for code, rule in (
             ("CIND", "torque-short-surface"),
             ("PERT", "lead-near-heat"),
@@ -169,16 +178,20 @@ def test_parts_that_are_sound_are_left_alone(fleet: Fleet) -> None:
 
 def test_the_servo_claimed_twice_is_found_from_either_aircraft(fleet: Fleet) -> None:
     for code in ("MARQ", "ALB5"):
-        (found,) = [each for each in _findings(fleet, code, TODAY) if each.rule == "part-in-two-places"]
-        assert "0203" in found.about
-        assert "MARQ" in str(str(found.message))
-        assert "ALB5" in str(str(found.message))
+        (finding,) = [
+            other_finding
+            for other_finding in _findings(fleet, code, TODAY)
+            if other_finding.rule == "part-in-two-places"
+        ]
+        assert "0203" in finding.about
+        assert "MARQ" in str(str(finding.message))
+        assert "ALB5" in str(str(finding.message))
 
 
 def test_half_done_refit_and_weak_pack_are_one_finding_each(fleet: Fleet) -> None:
     aircraft = fleet.aircraft("MER60", TODAY)
     top = inspect(aircraft, survey(aircraft, Conditions(today=TODAY)), library=fleet.library())
-    folded = {finding.rule: {each.rule for each in finding.folded} for finding in top}
+    folded = {finding.rule: {other_finding.rule for other_finding in finding.folded} for finding in top}
     assert folded["mixed-kinds-swash"] == {"speed-mismatch-swash", "analog-left-in-refit"}
     assert {"dcir-risen", "discharge-rate-short"} <= folded["under-volts-receiver"]
     gyro = next(finding for finding in top if finding.rule == "under-volts-receiver")
@@ -189,9 +202,9 @@ def test_half_done_refit_and_weak_pack_are_one_finding_each(fleet: Fleet) -> Non
 def test_plans_are_judged_by_what_they_would_bring(fleet: Fleet) -> None:
     worse = {
         code: [
-            str(str(each.message))
-            for each in _findings(fleet, code, TODAY)
-            if each.rule == "plan-makes-worse"
+            str(str(finding.message))
+            for finding in _findings(fleet, code, TODAY)
+            if finding.rule == "plan-makes-worse"
         ]
         for code in ("MER60", "MARQ", "ALB5")
     }
@@ -201,6 +214,10 @@ def test_plans_are_judged_by_what_they_would_bring(fleet: Fleet) -> None:
 
 
 def test_an_accepted_finding_stays_in_sight(fleet: Fleet) -> None:
-    (found,) = [each for each in _findings(fleet, "NIM7", TODAY) if each.rule == "dual-use-drive-pack"]
-    assert found.accepted_until == date(2026, 4, 4)
-    assert found.accepted_because
+    (finding,) = [
+        other_finding
+        for other_finding in _findings(fleet, "NIM7", TODAY)
+        if other_finding.rule == "dual-use-drive-pack"
+    ]
+    assert finding.accepted_until == date(2026, 4, 4)
+    assert finding.accepted_because

@@ -14,8 +14,8 @@ from hangar.base.figure import Basis
 from hangar.parts import Aircraft, ServoBench, ServoFit, ServoTiming, SetAside
 from hangar.parts.choices import Drive
 from hangar.parts.readings import place_of
+from hangar.rules import Finding, inspect
 from hangar.rules import examples as ex
-from hangar.rules import inspect
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import survey_json
 from hangar.survey.servo_learned import servo_measured
@@ -26,15 +26,15 @@ WHEN = datetime(2026, 5, 1, 10)  # noqa: DTZ001
 
 
 def fit_of(aircraft: Aircraft) -> ServoFit:
-    found = aircraft.fit(CODE)
-    assert found is not None
-    return found
+    servo_fit = aircraft.fit(CODE)
+    assert servo_fit is not None
+    return servo_fit
 
 
 def having(*benches: ServoBench, timings: tuple[ServoTiming, ...] = (), **parts: Any) -> Aircraft:
     made = ex.trainer()
     fit = replace(fit_of(made), benches=benches, timings=timings, **parts)
-    return replace(made, fits=tuple(fit if one.code == CODE else one for one in made.fits))
+    return replace(made, fits=tuple(fit if servo_fit.code == CODE else servo_fit for servo_fit in made.fits))
 
 
 def bench(**values: Any) -> ServoBench:
@@ -69,8 +69,8 @@ def test_currents_of_the_bench_reach_network_means_and_json_and_leave_them_to_th
 
 def test_a_stall_current_goes_with_the_volts_and_is_called_measured() -> None:
     aircraft = having(bench(stalled_ma=1500.0))
-    found = survey(aircraft, ex.home_day()).positions[CODE].stall_a
-    assert found is not None
+    figure = survey(aircraft, ex.home_day()).positions[CODE].stall_a
+    assert figure is not None
     assert servo_measured(fit_of(aircraft)).stall_per_v == pytest.approx(0.3)
 
 
@@ -88,7 +88,14 @@ def test_a_timed_servo_is_as_fast_as_it_was_timed() -> None:
     rated = rating_of(fit_of(having()).servo_type)  # type: ignore[arg-type]
     assert rated is not None
     slow_s = 2.0 * math.radians(60.0) / rated.at(5.0).no_load_rad_s
-    timing = ServoTiming(servo="x", timed_at=WHEN, at_v=5.0, sweep_s=slow_s, sweeps=5, pictures_hz=60.0)
+    timing = ServoTiming(
+        servo=fit_of(ex.trainer()).tag or "",
+        timed_at=WHEN,
+        at_v=5.0,
+        sweep_s=slow_s,
+        sweeps=5,
+        pictures_hz=60.0,
+    )
     assert figures(having(timings=(timing,)))["transit"] == pytest.approx(2.0 * plain, rel=1e-6)  # type: ignore[operator]
 
 
@@ -124,13 +131,13 @@ def test_weights_on_the_arm_tell_the_loop_within_a_band_that_holds(
                 f"{name}_other_deg": middle - error,
             }
         read = bench(radius_mm=30.0, **ways)
-        found = servo_measured(replace(base, servo_type=kind, benches=(read,))).half_torque_deg
-        assert found is not None
-        assert found.low is not None
-        assert found.design is not None
+        figure = servo_measured(replace(base, servo_type=kind, benches=(read,))).half_torque_deg
+        assert figure is not None
+        assert figure.low is not None
+        assert figure.design is not None
         truth = start + slope * 0.5 * rating_stall(kind)
-        held += found.low <= truth <= found.design
-        off.append(abs(found.expected / truth - 1.0))
+        held += figure.low <= truth <= figure.design
+        off.append(abs(figure.expected / truth - 1.0))
     assert 0.82 <= held / count <= 0.97
     assert float(np.median(off)) < 0.12
 
@@ -157,12 +164,15 @@ def test_weights_on_the_bench_soften_the_loop_wherever_it_is_asked() -> None:
 def test_a_spoilt_current_moves_no_figure_until_another_agrees_and_has_its_finding() -> None:
     spoilt = bench(stalled_ma=9000.0)
     assert figures(having(spoilt)) == figures(having())
-    found = inspect(having(spoilt), survey(having(spoilt), ex.home_day()))
-    told = [each for one in found for each in one.with_folded() if each.rule == "does-not-fit"]
-    assert len(told) == 1
-    assert "stall current" in str(told[0].message)
+    assert len(told(having(spoilt))) == 1
+    assert "stall current" in str(told(having(spoilt))[0].message)
     again = replace(spoilt, tested_at=datetime(2026, 5, 2, 10), stalled_ma=9100.0)  # noqa: DTZ001
     both = having(spoilt, again)
     assert figures(both) != figures(having())
-    assert not [each for one in inspect(both, survey(both, ex.home_day())) for each in one.with_folded()
-                if each.rule == "does-not-fit"]  # fmt: skip
+    assert not told(both)
+
+
+def told(aircraft: Aircraft) -> list[Finding]:
+    findings = inspect(aircraft, survey(aircraft, ex.home_day()))
+    every = (folded for finding in findings for folded in finding.with_folded())
+    return [finding for finding in every if finding.rule == "does-not-fit"]

@@ -12,6 +12,7 @@ from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, of_part, read
 from hangar.rules.registry import rule
 from hangar.rules.words import packs
+from hangar.survey.low_volts import newest_lowest
 
 _MADE_UP = ("?", "new ", "wp-")
 """How tags begin that were made up for packs brought in without one, or for packs still to be bought."""
@@ -28,31 +29,31 @@ _MADE_UP = ("?", "new ", "wp-")
 )
 def telemetry_min_low(case: Case) -> Flags:
     """
-    Checks: lowest bus volts of the newest flight that has a reading, against the receiver's least volts.
+    Checks: lowest bus volts of the newest flight or flight log that has a reading, against the receiver's
+        least volts.
     Consequence: next time the bus falls a little lower, and the receiver restarts.
     Can't tell when: nothing is asked; the check of the receiver's volts asks for the least volts.
     Source: common practice, no source
     Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
     """
-    flights = [flight for flight in case.aircraft.flights if flight.lowest_v is not None]
+    flight = newest_lowest(case.aircraft)
     least = max(
         (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
         default=None,
     )
-    if not flights or least is None:
+    if flight is None or least is None:
         return
-    flight = max(flights, key=lambda each: (each.flown_on, each.number))
-    seen = flight.lowest_v or 0.0
+    seen = flight.volts
     for level, name in ((Level.WARNING, "telemetry-warn"), (Level.CAUTION, "telemetry-look")):
         limit = least + case.limit(name)
         if seen < limit:
             yield Flag(
                 level=level,
-                about=tuple(tag.strip() for tag in (flight.packs or "").split(",") if tag.strip()),
+                about=tuple(tag.strip() for tag in flight.packs.split(",") if tag.strip()),
                 message=text(
                     "On {flown_on:%Y-%m-%d} the bus fell to {seen} in flight; the receiver works down "
                     "to {least}.",
-                    flown_on=flight.flown_on,
+                    flown_on=flight.read_on,
                     seen=Amount(seen, "V"),
                     least=Amount(least, "V"),
                 ),
