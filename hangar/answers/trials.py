@@ -13,6 +13,7 @@ from hangar.parts.library import Library
 from hangar.parts.planned import after_plan
 from hangar.physics.pack import cell
 from hangar.survey.defaults import defaults_with
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.supply import charge_pct
 
@@ -210,7 +211,7 @@ def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
         return
     airframe = surveyed.aircraft.airframe
     defaults = defaults_with(surveyed.conditions.defaults)
-    today = airframe.dive_speed_m_s or defaults.dive_speed.value(airframe.aircraft_class)
+    today = dive_speed_m_s(airframe, defaults)
 
     def change(aircraft: Aircraft, speed: float) -> Aircraft:
         share = speed / today

@@ -19,6 +19,7 @@ from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, w
 from hangar.rules.case import Case, works_from_v
 from hangar.rules.starved import may_stop_below_v
 from hangar.survey.defaults import Defaults, defaults_with
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.leads import lead_ohm
 from hangar.survey.load_question import LoadQuestion
@@ -126,10 +127,9 @@ def grading_of(
     load = load_at(question).load
     if load is None or not load.load_nm.expected > 0.0:
         return None
-    kind, dive = aircraft.airframe.aircraft_class, aircraft.airframe.dive_speed_m_s
     return Grading(
         load, question, case.limit,
-        dive if dive is not None else defaults.dive_speed.value(kind) if load.points else 0.0,
+        dive_speed_m_s(aircraft.airframe, defaults) if load.points else 0.0,
         (1.0 if load.points else wanted_margin(case, fit)) * limits.margin_factor,
     )  # fmt: skip
 

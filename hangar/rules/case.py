@@ -23,6 +23,7 @@ from hangar.parts import (
 from hangar.parts.choices import AircraftClass, FeedRole, Function, MaxMeans, PowerKind, RotorKind, Swash
 from hangar.parts.thresholds import Thresholds
 from hangar.physics.pack_verdict import PackVerdict
+from hangar.rules.finding import Level
 from hangar.rules.flag import Sameness
 from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.survey.brown_out import BrownOut, brown_out
@@ -253,6 +254,11 @@ class Case:
     def mass_g(self) -> float | None:
         """All-up mass."""
         return self.airframe.all_up_mass_g
+
+
+def due_before_flying(case: Case) -> Level:
+    """The level of a proof that is out of date or was never made: at home nothing can come of it yet."""
+    return Level.CAUTION if case.conditions.field_day else Level.ADVISORY
 
 
 def works_from_v(kind: ServoType, limit: Callable[[str], float]) -> float | None:

@@ -2,7 +2,11 @@
 
 Lines in ``resources/thresholds.toml``; they were set on practice set-ups whose verdict the trade agrees on
 (common practice, no source). What is lost weighs more on classes that carry energy into flutter; a servo that
-is strong enough and only soft still answers more stick, and weighs less.
+is strong enough and only soft still answers more stick, and weighs less. In the dive of a fast class that is
+no help: where a surface does not follow the stick the air is stiffer than what holds it, and it swings.
+
+Two signs of one want make a warning together: control short at the expected load, and half of it gone at the
+most. So no verdict hangs on one line alone.
 """
 
 from __future__ import annotations
@@ -14,6 +18,7 @@ from hangar.parts.choices import AircraftClass
 from hangar.physics.servo_loop import ServoLoop
 from hangar.rules.case import Case
 from hangar.rules.finding import Level
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.flight_points import FlightPoint
 from hangar.survey.holding import Holding, PointControl
 
@@ -23,6 +28,7 @@ SOFT_FROM_DEG = 5.0
 SOFT_SHARE, STRONG_SHARE = 0.55, 0.70
 """Torque shares up to which being soft is the whole cause, and from which it is none."""
 _ENERGY_FROM_M_S, _ENERGY_TO_M_S = 40.0, 60.0
+_STIFF_FROM_M_S, _STIFF_TO_M_S = 30.0, 50.0
 _WARN_MORE, _CAUTION_MORE = 0.16, 0.10
 _SOFT_WARN, _SOFT_CAUTION = 0.50, 0.52
 
@@ -59,6 +65,18 @@ class Weighing:
             return 0.0
         return _ramp(self.dive_m_s, _ENERGY_FROM_M_S, _ENERGY_TO_M_S)
 
+    @property
+    def stiffness_weight(self) -> float:
+        """0 to 1: how much it matters that a surface follows the stick in the dive."""
+        if self.aircraft_class not in FAST:
+            return 0.0
+        return _ramp(self.dive_m_s, _STIFF_FROM_M_S, _STIFF_TO_M_S)
+
+    def is_loose(self, point: PointControl) -> bool:
+        """Whether a point is short because the surface does not follow the stick."""
+        weight = self.stiffness_weight if point.point is FlightPoint.DIVE else 0.0
+        return point.left >= 1.0 and point.followed < weight * self.limit("control-follow-caution")
+
     def relieved(self, share: float) -> float:
         """1 where softness is the whole cause of a loss, 0 where it is none of it."""
         if not self.is_soft or self.aircraft_class in FAST:
@@ -76,11 +94,16 @@ class Weighing:
         warn += relief * (min(warn, soft_warn) - warn)
         caution += relief * (min(caution, soft_caution) - caution)
         kept = max(1.0 - relief, fast)
-        in_flight = point.point is not FlightPoint.LANDING
+        # Slow with full throw the angle alone counts: a servo driven back there gives some of it away.
+        in_flight = point.point not in (FlightPoint.LANDING, FlightPoint.SLOW)
         most = self.limit("torque-share-most")
+        stiff = self.stiffness_weight if point.point is FlightPoint.DIVE else 0.0
+        short_at_high = at_high < kept * self.limit("control-high-caution")
+        if (left < caution and short_at_high) or point.followed < stiff * self.limit("control-follow-warn"):
+            return Level.WARNING
         if left < warn or (in_flight and point.point is not FlightPoint.DIVE and share > most):
             return Level.WARNING
-        if left < caution or at_high < kept * self.limit("control-high-caution"):
+        if left < caution or short_at_high or point.followed < stiff * self.limit("control-follow-caution"):
             return Level.CAUTION
         if in_flight and share > self.limit("torque-share-caution"):
             return Level.CAUTION
@@ -109,9 +132,7 @@ class Weighing:
 
 def weighing_of(case: Case, holding: Holding) -> Weighing:
     """How the loss of control of a position is weighed."""
-    dive = case.airframe.dive_speed_m_s
-    if dive is None:
-        dive = holding.question.defaults.dive_speed.value(case.kind)
+    dive = dive_speed_m_s(case.airframe, holding.question.defaults)
     return Weighing.of(case.limit, case.kind, dive, holding.loop)
 
 

@@ -29,9 +29,14 @@ def angle(deg: float) -> Amount:
     return Amount(deg, "deg", 2)
 
 
-def held_words(holding: Holding, point: PointControl) -> Text:
-    """What is held of what is wanted, and where."""
+def held_words(holding: Holding, point: PointControl, *, loose: bool = False) -> Text:
+    """What is held of what is wanted, and where; ``loose`` of a small command that is not followed."""
     speed = Amount(point.speed_m_s, "m/s")
+    if loose:
+        return text(
+            "follows a command of {wanted} to {held} in the dive at {speed}",
+            wanted=angle(point.wanted_deg), held=angle(point.followed * point.wanted_deg), speed=speed,
+        )  # fmt: skip
     held, wanted = angle(point.held.expected), angle(point.wanted_deg)
     if point.left >= 1.0:
         return text(
@@ -53,8 +58,13 @@ def held_words(holding: Holding, point: PointControl) -> Text:
     )  # fmt: skip
 
 
-def consequence_words(fit: ServoFit, point: PointControl) -> Text:
+def consequence_words(fit: ServoFit, point: PointControl, *, loose: bool = False) -> Text:
     """What the aircraft will do there."""
+    if loose:
+        return text(
+            "at {speed} the air is stiffer than what holds it: it floats, and may flutter",
+            speed=Amount(point.speed_m_s, "m/s"),
+        )
     speed, share = Amount(point.speed_m_s, "m/s"), 100.0 * point.left
     if fit.function is Function.AILERON:
         return text("at {speed} it rolls with {share:.0f} % of what is wanted", speed=speed, share=share)
@@ -67,8 +77,14 @@ def consequence_words(fit: ServoFit, point: PointControl) -> Text:
     return text("at {speed} the air pushes it back to {held}", speed=speed, held=angle(point.held.expected))
 
 
-def several_hold(point: PointControl) -> Text:
+def several_hold(point: PointControl, *, loose: bool = False) -> Text:
     """The same of several."""
+    if loose:
+        return text(
+            "follow a command of {wanted} to {worst}{held} in the dive at {speed}",
+            held=angle(point.followed * point.wanted_deg), wanted=angle(point.wanted_deg),
+            speed=Amount(point.speed_m_s, "m/s"),
+        )  # fmt: skip
     return text(
         "hold {worst}{held} of {wanted} at {speed}",
         held=angle(min(point.held.expected, point.wanted_deg)), wanted=angle(point.wanted_deg),

@@ -21,12 +21,14 @@ MISSING = "data-missing-vital"
 class CauseGroup:
     """Rules that speak of one cause; the gravest finding leads, then the one named first.
 
-    ``same_part``: only findings that share a tag or position belong together.
+    ``same_part``: only findings that share a tag or position belong together. ``advisories``: only those
+    that are no more than an advisory; what is graver stands by itself.
     """
 
     cause: str
     slugs: tuple[str, ...]
     same_part: bool = False
+    advisories: bool = False
 
 
 GROUPS: tuple[CauseGroup, ...] = (
@@ -62,6 +64,12 @@ GROUPS: tuple[CauseGroup, ...] = (
     ),
     CauseGroup("throttle held without a signal", ("turbine-failsafe", "failsafe-not-set"), same_part=True),
     CauseGroup("not proved since the refit", ("direction-not-proved", "range-check-stale")),
+    CauseGroup(
+        "to be done before it flies again",
+        ("failsafe-not-set", "range-check-stale", "load-test-stale", "turbine-fire-kit", "charge-stale",
+         "ni-refresh-due"),
+        advisories=True,
+    ),
 )  # fmt: skip
 
 AT_THE_PART = frozenset({
@@ -100,6 +108,8 @@ def fold(findings: Iterable[Finding]) -> list[Finding]:
 
 def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:
     members = [finding for finding in findings if finding.rule in group.slugs and _is_judged(finding)]
+    if group.advisories:
+        members = [finding for finding in members if finding.level is Level.ADVISORY]
     if len(members) < 2:
         return findings
     members.sort(

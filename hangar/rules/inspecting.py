@@ -33,7 +33,8 @@ from hangar.rules.gathering import gathered
 from hangar.rules.registry import Rule, all_rules
 from hangar.survey.model import Survey
 
-_LOWER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
+_AT_HOME = {Level.WARNING: Level.ADVISORY, Level.CAUTION: Level.ADVISORY, Level.ADVISORY: None}
+"""What counts on a flying day only is known at home, and no more: nothing can happen before that day."""
 _BY_CRITICALITY = {criticality: place for place, criticality in enumerate(Criticality)}
 
 
@@ -115,9 +116,9 @@ def _flagged(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rul
 
 
 def _at_home(flag: Flag) -> Iterator[Flag]:
-    if flag.level not in _LOWER:
+    if flag.level not in _AT_HOME:
         yield flag
-    elif (lower := _LOWER[flag.level]) is not None:
+    elif (lower := _AT_HOME[flag.level]) is not None:
         yield dataclasses.replace(flag, level=lower)
 
 

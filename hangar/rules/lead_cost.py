@@ -72,3 +72,17 @@ def torque_without_loss(case: Case, fit: ServoFit) -> float | None:
     now_nm = rating.at(volts.expected).stall_torque_nm
     without_nm = rating.at(volts.expected + drop.expected).stall_torque_nm
     return without_nm / now_nm if now_nm > 0.0 else math.inf
+
+
+def stall_share(case: Case, fit: ServoFit) -> float | None:
+    """Stall torque at the end of a lead over that without it; None where it is not known.
+
+    At stall a servo is a resistance, and lead and motor share the volts as two resistances do (Ohm's law);
+    torque goes with the current.
+    """
+    position, kind, bus = case.at(fit), fit.servo_type, case.peak.bus_v
+    rating = None if kind is None else rating_of(kind)
+    if rating is None or position.lead_ohm is None or bus is None or not bus.expected > 0.0:
+        return None
+    stall_a = rating.at(bus.expected).stall_current_a.expected
+    return 1.0 / (1.0 + position.lead_ohm.expected * stall_a / bus.expected)

@@ -36,7 +36,7 @@ def _rule_lines(rule: Rule) -> Iterator[str]:
     yield f"### {rule.slug}\n"
     notes = [", ".join(level.value for level in rule.levels)]
     if rule.field_only:
-        notes.append("one step lower at home")
+        notes.append("an advisory at most at home")
     if rule.passed_on:
         notes.append("also for aircraft that are passed on")
     if rule.laid_up:

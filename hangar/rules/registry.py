@@ -54,7 +54,7 @@ class Rule:
         passes: makes an aircraft that it does not.
         laid_up: whether it is asked for aircraft that are laid up as well.
         passed_on: whether it is asked for aircraft that are passed on as well.
-        field_only: whether it counts on a flying day only and is one step lower at home.
+        field_only: whether it counts on a flying day only and is an advisory at most at home.
         reminder: whether it is printed on sheets and never counted as a finding.
         cures: the actions of a plan that can change its verdict; empty for what no plan cures (paper, a
             proof, a test); None while it is not declared: then any action may.

@@ -22,16 +22,21 @@ def may_stop_below_v(fit: ServoFit, working_v: float | None) -> float:
     return _MAY_STOP * working_v
 
 
+def _is_way_guessed(case: Case) -> bool:
+    """Whether nobody entered what lies between a pack and the bus."""
+    return any(None in (path.feed.lead_length_mm, path.feed.lead_awg) for path in case.aircraft.radio_paths)
+
+
 def starved_level(case: Case, fit: ServoFit, volts: float) -> Level | None:
     """The level of some volts at a servo against those it works from; None where they are enough or unknown.
 
     A digital servo of a flight control far below may stop; a servo a little below its lowest rated volts is
-    only weaker.
+    only weaker. Where the way from pack to bus is not entered the most is a caution.
     """
     kind, working_v = fit.servo_type, case.least_servo_v(fit)
     if kind is None or working_v is None or volts >= working_v - _NEARLY_V:
         return None
-    if volts < may_stop_below_v(fit, working_v):
+    if volts < may_stop_below_v(fit, working_v) and not _is_way_guessed(case):
         return Level.WARNING
     rated_from = min((row.rated_v for row in kind.ratings), default=None)
     if rated_from is not None and working_v <= rated_from + _NEARLY_V and volts >= _STILL_WORKS * working_v:

@@ -60,6 +60,7 @@ class Defaults:
     """Every typical value the survey may take; two of them are alike only when they are the same one."""
 
     dive_speed: Typical
+    usual_wing_loading: Typical
     flight_time: Typical
     full_throw_share: Typical
     manoeuvre_share: Typical

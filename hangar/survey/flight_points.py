@@ -14,6 +14,7 @@ from hangar.base.values import value_class
 from hangar.parts import Airframe, Surface
 from hangar.parts.choices import AircraftClass, Function
 from hangar.survey.defaults import Defaults
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.figures import Facts
 
 TAIL = frozenset({Function.ELEVATOR, Function.RUDDER, Function.V_TAIL})
@@ -78,6 +79,7 @@ class _Speeds:
     own: float | None
     own_throw: float
     full_share: float
+    slow_share: float
     manoeuvre_share: float
     landing_share: float
 
@@ -112,15 +114,20 @@ def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
 
 def _speeds(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> _Speeds:
     kind = airframe.aircraft_class
-    dive = facts.take(airframe, "dive_speed_m_s", defaults.dive_speed, kind)
+    dive = dive_speed_m_s(airframe, defaults, facts)
     known = Basis.TYPICAL if airframe.dive_speed_m_s is None else Basis.MEASURED
     throw = facts.known(surface, "load_throw_deg")
     own_throw = 90.0 if throw is None else throw
-    shares = (
-        typical.value(kind)
-        for typical in (defaults.full_throw_share, defaults.manoeuvre_share, defaults.landing_share)
+    return _Speeds(
+        dive,
+        known,
+        facts.known(surface, "load_speed_m_s"),
+        own_throw,
+        full_share=defaults.full_throw_share.value(kind),
+        slow_share=defaults.full_throw_share.value(AircraftClass.AEROBATIC_3D),
+        manoeuvre_share=defaults.manoeuvre_share.value(kind),
+        landing_share=defaults.landing_share.value(kind),
     )
-    return _Speeds(dive, known, facts.known(surface, "load_speed_m_s"), own_throw, *shares)
 
 
 def _throws(surface: Surface, defaults: Defaults, facts: Facts) -> tuple[_Throw, ...]:
@@ -235,9 +242,10 @@ def _control(
         return _pair(speeds, throw, point, told, told, usual, third, speeds.own)
     if not big:
         return _pair(speeds, throw, FlightPoint.MANOEUVRE, told, told, told, third, None)
-    slow = speeds.full_share * speeds.dive
-    # The manoeuvre speed draws away from the slow one as the throw grows over the usual one.
+    # The bigger the throw over the usual one, the slower it is flown, down to aerobatics of large throws; the
+    # manoeuvre speed draws away from there.
     drawn = min(1.0, (throw.deg / throw.usual - 1.0) / _BIG_FADES)
+    slow = (speeds.full_share - drawn * max(0.0, speeds.full_share - speeds.slow_share)) * speeds.dive
     share = speeds.full_share + drawn * max(0.0, speeds.manoeuvre_share - speeds.full_share)
     wanted = min(told, throw.usual)
     return [

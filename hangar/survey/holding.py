@@ -48,6 +48,8 @@ class PointControl:
         moment_nm: expected moment held at the hinge.
         arm_error_deg: how far the arm is pushed off there.
         basis: of speed and throw, the weaker.
+        followed: share of the wanted angle that is held where the stick asks for no more than that; 1 at
+            points other than the dive. What is lost there is the stiffness against the air.
     """
 
     point: FlightPoint
@@ -60,6 +62,7 @@ class PointControl:
     moment_nm: float
     arm_error_deg: float
     basis: Basis
+    followed: float = 1.0
 
     @property
     def left(self) -> float:
@@ -165,12 +168,16 @@ def _control(load: PointLoad, track: Track, loop: ServoLoop, gain: float) -> Poi
     at_high = held_deg(track, table.high, loop, told_deg=told, gain=gain)
     at_low = held_deg(track, table.expected, loop, told_deg=told, gain=gain, load_share=table.low_share)
     wanted_moment = load.moment_nm.expected
+    followed = 1.0
+    if asked.point is FlightPoint.DIVE:
+        still = held_deg(track, table.expected, loop, told_deg=asked.wanted_deg, gain=gain)
+        followed = still / asked.wanted_deg
     return PointControl(
         asked.point, asked.way, asked.speed_m_s, told, asked.wanted_deg, Band(at_high, expected, at_low),
         wanted_moment * track.ratio_at(asked.wanted_deg) / (gain * loop.stall_torque_nm),
         between(table.angles_deg, table.expected, expected),
         track.travel_at(told) - track.travel_at(expected),
-        weakest(asked.speed_basis, asked.throw_basis),
+        weakest(asked.speed_basis, asked.throw_basis), followed,
     )  # fmt: skip
 
 

@@ -19,6 +19,9 @@ SOURCE = text(
     "(from memory, unverified)"
 )
 
+SCALE_FROM_BLADES = 3
+"""Blades of a main rotor from which a helicopter is taken for a scale one; common practice, no source."""
+
 
 def rotor_load(
     question: LoadQuestion, density_kg_m3: float, defaults: Defaults, facts: Facts
@@ -65,9 +68,10 @@ def _main_load(
         return None
     diameter, chord, blade_g, grip, rpm, blades = sizes
     pitch = facts.take(rotor, "pitch_deg", defaults.rotor_pitch, "main")
-    factor = facts.assume(
-        defaults.rotor_load_factor, "fly-bar" if rotor.flybar else None, question.airframe.aircraft_class
+    softly = (
+        "fly-bar" if rotor.flybar else "many blades" if (rotor.blades or 0) >= SCALE_FROM_BLADES else None
     )
+    factor = facts.assume(defaults.rotor_load_factor, softly, question.airframe.aircraft_class)
     blade = rotors.Blade(diameter / 2000.0, chord / 1000.0, blade_g / 1000.0, grip / 1000.0)
     force = rotors.collective_force_n(
         rotors.Rotor(blade, round(blades), mass_g / 1000.0), rpm,

@@ -110,7 +110,7 @@ def shape_of(
         if pivot is None:
             return None
         return Turning(pivot / 100.0, aspect, span_m * mean_m * mean_m, mean_m, wash)
-    whole = facts.need(surface, "whole_chord_mm")
+    whole = facts.known(surface, "whole_chord_mm")
     if whole is None:
         ratio = facts.assume(defaults.usual_chord_share)
         whole_m = mean_m / max(ratio, 0.02)

@@ -125,7 +125,7 @@ def test_the_faults_stay_whatever_day_the_demo_is_opened(today: date) -> None:
 
 
 def test_a_flying_day_makes_missing_tests_a_warning(fleet: Fleet) -> None:
-    for field_day, level in ((False, Level.CAUTION), (True, Level.WARNING)):
+    for field_day, level in ((False, Level.ADVISORY), (True, Level.WARNING)):
         levels = {
             finding.rule: finding.level for finding in _findings(fleet, "PERT", TODAY, field_day=field_day)
         }

@@ -48,6 +48,8 @@ def point(what: FlightPoint, left: float, at_high: float | None = None, share: f
         (SLOW, 0.90, None, 0.99, C), (SLOW, 0.90, None, 0.91, C), (SLOW, 0.90, None, 0.89, A),
         (SLOW, 0.90, None, 0.81, A), (SLOW, 0.90, None, 0.79, None),
         (FlightPoint.SLOW, 0.66, None, 0.3, W), (FlightPoint.SLOW, 0.68, None, 0.3, C),
+        # Slow with full throw the angle alone counts.
+        (FlightPoint.SLOW, 0.90, None, 1.20, A), (FlightPoint.SLOW, 0.90, None, 0.79, None),
         # The dive: a third of the throw; a share above 1 alone is no warning there.
         (DIVE, 0.84, None, 0.3, W), (DIVE, 0.86, None, 0.3, C), (DIVE, 0.99, None, 0.3, C),
         (DIVE, 1.01, None, 0.3, None), (DIVE, 1.20, 0.49, 0.3, C), (DIVE, 1.20, 0.51, 0.3, A),
@@ -62,6 +64,30 @@ def test_every_cell_of_the_table_from_both_sides(
     what: FlightPoint, left: float, at_high: float | None, share: float, level: Level | None
 ) -> None:
     assert weighing().level(point(what, left, at_high, share)) is level
+
+
+def test_two_signs_of_one_want_are_a_warning() -> None:
+    # Short at the expected load, and half of it gone at the most: no line alone decides.
+    assert weighing().level(point(SLOW, 0.72, 0.49)) is W
+    assert weighing().level(point(SLOW, 0.72, 0.51)) is C
+    assert weighing().level(point(SLOW, 0.76, 0.49)) is C
+
+
+@all_cases(
+    "kind, dive_m_s, followed, level",
+    [
+        (JET, 50.0, 0.54, W), (JET, 50.0, 0.56, C), (JET, 50.0, 0.66, C), (JET, 50.0, 0.68, None),
+        (JET, 40.0, 0.27, W), (JET, 40.0, 0.28, C), (JET, 40.0, 0.34, None), (JET, 30.0, 0.0, None),
+        (SPORT, 90.0, 0.3, None),
+    ],
+)  # fmt: skip
+def test_a_fast_surface_has_to_follow_the_stick_in_the_dive(
+    kind: AircraftClass, dive_m_s: float, followed: float, level: Level | None
+) -> None:
+    there = replace(point(DIVE, 1.2, 1.0), followed=followed)
+    judged = weighing(kind, dive_m_s, ANALOG)
+    assert judged.level(there) is level
+    assert judged.is_loose(there) is (level is not None)
 
 
 @all_cases(

@@ -144,10 +144,10 @@ def test_a_consequence_never_hides_under_a_milder_cause() -> None:
         assert all(below.level.rank >= finding.level.rank for below in finding.folded)
 
 
-def test_a_load_test_that_is_missing_is_a_warning_at_the_field_and_a_caution_at_home() -> None:
+def test_a_load_test_that_is_missing_is_a_warning_at_the_field_and_told_at_home() -> None:
     aircraft = with_pack(ex.trainer(), load_tests=())
     assert _one(look(aircraft, FIELD), "load-test-stale").level is Level.WARNING
-    assert _one(look(aircraft, HOME), "load-test-stale").level is Level.CAUTION
+    assert _one(look(aircraft, HOME), "load-test-stale").level is Level.ADVISORY
 
 
 def test_an_aircraft_laid_up_is_asked_about_storage_only() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from hangar.base.figure import Basis
@@ -47,6 +48,29 @@ def _flying(aircraft: Aircraft, **values: object) -> Aircraft:
 def _points(aircraft: Aircraft, code: str = "AIL") -> dict[tuple[FlightPoint, Way], PointControl]:
     found = survey(aircraft, CONDITIONS).positions[code].control
     return {(each.point, each.way): each for each in found}
+
+
+def test_a_small_command_in_the_dive_is_followed_as_far_as_servo_and_air_agree() -> None:
+    """Where the stick asks for no more than is wanted, the error at the arm alone holds the air's moment."""
+    seen = 0
+    for position in _held():
+        holding = position.holding
+        assert holding is not None
+        for load, point in zip(holding.load.points, position.control, strict=True):
+            if point.point is not FlightPoint.DIVE:
+                assert point.followed == 1.0
+                continue
+            drive, loop = holding.load.drive, holding.loop
+            assert drive is not None
+            angle = point.followed * point.wanted_deg
+            assert 0.0 < point.followed <= min(1.0, point.left) + 1e-9
+            told, at = (drive.at(point.way.sign * deg) for deg in (point.wanted_deg, angle))
+            error = abs(told.travel_deg) - abs(at.travel_deg)
+            servos = holding.load.servos * drive.efficiency * loop.torque_nm(error) / at.ratio
+            air = np.interp(angle, load.moments.angles_deg, load.moments.expected)
+            assert servos == pytest.approx(air, rel=0.03)
+            seen += 1
+    assert seen > 4
 
 
 def test_servo_and_air_are_in_balance_at_the_angle_held() -> None:

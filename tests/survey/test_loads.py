@@ -13,6 +13,8 @@ from hangar.base.figure import Basis
 from hangar.parts import Aircraft, Surface
 from hangar.parts.choices import AircraftClass, Function, LinkageKind, SurfaceKind, Swash
 from hangar.survey import Conditions, PositionSurvey, survey
+from hangar.survey.defaults import class_defaults
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.propeller import Propeller
 from tests.all_cases import all_cases
 from tests.survey.fleets import CONDITIONS, OF_D620, biplane, fit, helicopter, surface, trainer
@@ -215,7 +217,9 @@ def test_a_speed_nobody_gave_is_the_fast_one_of_the_class_and_marked_typical() -
     )
     position = position_of(unknown)
     assert position.load_speed_m_s is not None
-    assert position.load_speed_m_s.expected in (pytest.approx(0.65 * 45.0), 45.0)
+    defaults = class_defaults()
+    dive = dive_speed_m_s(unknown.airframe, defaults)
+    assert position.load_speed_m_s.expected in (pytest.approx(0.65 * dive), pytest.approx(dive))
     assert position.load_nm is not None
     assert position.load_nm.basis is Basis.TYPICAL
     assert position.control_left is not None

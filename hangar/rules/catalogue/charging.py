@@ -239,7 +239,7 @@ def _charged_days(case: Case, fed: FedPack) -> int | None:
 )
 def charge_stale(case: Case) -> Flags:
     """
-    Checks: days since the last charge, by chemistry. A caution on a flying day, one step lower at home.
+    Checks: days since the last charge, by chemistry. A caution on a flying day, an advisory at home.
     Consequence: the pack has less in it than its label says.
     Can't tell when: it is a flying day and no charge is on record.
     Source: common practice, no source

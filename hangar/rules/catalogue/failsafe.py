@@ -13,7 +13,7 @@ from hangar.parts.choices import (
 )
 from hangar.parts.failsafe import is_set_wrong
 from hangar.rules import examples as ex
-from hangar.rules.case import Case
+from hangar.rules.case import Case, due_before_flying
 from hangar.rules.changing import with_airframe, with_channel
 from hangar.rules.consequences import flies_on
 from hangar.rules.cures import Worse
@@ -42,10 +42,12 @@ def _throttles(case: Case) -> tuple[Channel, ...]:
 def failsafe_not_set(case: Case) -> Flags:
     """
     Checks: on powered aircraft, that the throttle goes to idle or off when the signal is lost (warning)
-        and that this was proved within a time (caution); on sailplanes, that some surface is preset to
-        slow or turn it (advisory), where something on it can slow it or it is above a mass.
+        and that this was proved within a time (caution on a flying day, advisory at home); on sailplanes,
+        that some surface is preset to slow or turn it (advisory), where something on it can slow it or it
+        is above a mass.
     Consequence: without signal it flies away under power.
-    Can't tell when: a powered aircraft has no throttle channel on record, or a preset without a position.
+    Can't tell when: a powered aircraft has no throttle channel on record, what its failsafe does is not
+        entered, or it is a preset without a position.
     Source: CAA CAP 658 (withdrawn 2021) and national codes ask for a failsafe; days common practice
     Remedy: Set it, then switch the transmitter off with the motor made safe, and enter the day.
     """
@@ -61,28 +63,28 @@ def failsafe_not_set(case: Case) -> Flags:
 
 def _throttle_failsafe(case: Case, channel: Channel) -> Flags:
     about = (f"channel {channel.number}",)
+    if channel.failsafe is None:
+        lacks = field_missing(channel, "failsafe")
+        yield cant_tell(lacks, about=about, criticality=Criticality.FLIGHT)
+        return
     if channel.failsafe is FailsafeAction.PRESET and channel.failsafe_us is None:
         lacks = field_missing(channel, "failsafe_us")
         yield cant_tell(lacks, about=about, criticality=Criticality.SAFETY)
         return
     proved = channel.failsafe_proved_on
     limit = case.limit("failsafe-days")
-    if channel.failsafe is None or is_set_wrong(channel):
+    if is_set_wrong(channel):
         level = Level.WARNING
-        what = (
-            text("is set to {failsafe}", failsafe=channel.failsafe)
-            if channel.failsafe
-            else text("is not set")
-        )
+        what = text("is set to {failsafe}", failsafe=channel.failsafe)
         words = text(
             "The throttle's failsafe (channel {number}) {what}; idle or off is wanted.",
             number=channel.number,
             what=what,
         )
     elif proved is None:
-        level, words = Level.CAUTION, text("The throttle's failsafe was never proved.")
+        level, words = due_before_flying(case), text("The throttle's failsafe was never proved.")
     elif case.days_since(proved) > limit:
-        level = Level.CAUTION
+        level = due_before_flying(case)
         words = text(
             "The throttle's failsafe was proved {days_since} days ago; {limit:g} days is the limit.",
             days_since=case.days_since(proved),

@@ -143,7 +143,7 @@ def old_band_receiver(case: Case) -> Flags:
 def turbine_fire_kit(case: Case) -> Flags:
     """
     Checks: on turbine aircraft, that the extinguisher was confirmed on the day. A warning on a flying day,
-        a caution at home.
+        an advisory at home.
     Consequence: a start that goes wrong burns the aircraft down.
     Can't tell when: never; what is not confirmed counts as not there.
     Source: Academy of Model Aeronautics turbine regulations as reported in Model Aviation, August 2004;

@@ -14,7 +14,7 @@ from hangar.rules.consequences import weaker
 from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
-from hangar.rules.lead_cost import lead_cost
+from hangar.rules.lead_cost import lead_cost, stall_share
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, first_the_volts
 from hangar.rules.words import parts_of, thing_at
@@ -28,7 +28,7 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
     """Mean current a gauge is good for; None for gauges outside the table, which are thick enough."""
     if awg < 20:
         return None
-    nearest = min((each for each in (20, 22, 24, 26, 28) if each >= awg), default=28)
+    nearest = min((gauge for gauge in (20, 22, 24, 26, 28, 30) if gauge >= awg), default=30)
     return case.limit(f"gauge-{nearest}")
 
 
@@ -48,7 +48,8 @@ def lead_drop(case: Case) -> Flags:
     """
     Checks: volts lost in each servo lead, out and back with its plugs, at the current the servo draws
         under its expected load, as a share of the bus volts. The level is what the loss costs: that of
-        control or volts at the servo, where they were less short without it; the loss alone is an advisory.
+        control or volts at the servo, where they were less short without it; a caution where a flight
+        control's lead leaves less than a share of the stall torque; the loss alone is an advisory.
     Consequence: this servo is weaker and slower than its rating says.
     Can't tell when: a flight control's lead, its gauge, or the servo's stall current is not known.
     Source: copper wire by ASTM B258 gauge; contacts and limits common practice, no source
@@ -75,6 +76,10 @@ def lead_drop(case: Case) -> Flags:
         share = 100.0 * drop.expected / bus.expected
         if share > case.limit("lead-drop-look"):
             level = lead_cost(case, fit) or Level.ADVISORY
+            share_left = stall_share(case, fit)
+            weak = share_left is not None and share_left < case.limit("lead-stall-share")
+            if level is Level.ADVISORY and weak and fit.function.is_flight:
+                level = Level.CAUTION
             yield _drop_flag(case, fit, level, case.limit("lead-drop-look"), drop, bus)
 
 

@@ -34,7 +34,7 @@ def load_test_stale(case: Case) -> Flags:
     """
     Checks: whether every pack that feeds radio, ignition or engine control was load-tested on the day; the
         drive pack of a light electric aircraft is passed over, its motor is the test. A warning on a flying
-        day, a caution at home.
+        day, an advisory at home.
     Consequence: a pack that sagged since the last test is found in the air.
     Can't tell when: never; a test that is not recorded counts as not made.
     Source: common practice, no source

@@ -201,7 +201,8 @@ def under_volts_servo(case: Case) -> Flags:
     Checks: volts that reach each servo at peak current against its lowest volts; where the type's
         limits are not stated as absolute, the lower one names a nickel pack and is taken a share lower.
         Below is a caution; an advisory down to a tenth below the lowest volts it is rated at, where it is
-        only weaker; a warning where a digital servo of a flight control gets more than 15 % too little.
+        only weaker; a warning where a digital servo of a flight control gets more than 15 % too little,
+        a caution there too while the lead from pack to bus is not entered.
     Consequence: this servo is weak and slow, and a digital one may stop.
     Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network

@@ -44,8 +44,9 @@ def _edge_words(fit: ServoFit, play_deg: float) -> Text:
 def slop_over_limit(case: Case) -> Flags:
     """
     Checks: free play of each surface against the class limit: above is a caution, above twice the limit,
-        or above one and a half times on an unbalanced surface of a fast class, a warning; on rotor heads play
-        of the balls.
+        or above one and a half times on an unbalanced surface of a fast class, a warning. Above the speed at
+        which play and balance count, the limit of other classes falls with the dynamic pressure, and they
+        count as fast. On rotor heads play of the balls.
     Consequence: the surface moves by itself, and fast it may flutter.
     Can't tell when: the play of a flight control of a fast class was never measured; on other classes a
         surface that was never measured is passed over.
@@ -53,7 +54,7 @@ def slop_over_limit(case: Case) -> Flags:
         practice, no source
     Remedy: New balls, clevises or horn; look at the servo's gears.
     """
-    limit, factor = case.limit("play"), case.limit("play-warn-factor")
+    limit, factor, fast = _play_limit(case), case.limit("play-warn-factor"), _is_fast(case)
     seen = set()
     for fit in case.aircraft.fits:
         play = case.at(fit).free_play_deg
@@ -61,12 +62,12 @@ def slop_over_limit(case: Case) -> Flags:
         if surface is None or surface.code in seen:
             continue
         seen.add(surface.code)
-        if surface.play_deg is None and case.kind in _FAST and fit.function.is_flight:
+        if surface.play_deg is None and fast and fit.function.is_flight:
             lacks = field_missing(surface, "play_deg")
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         if play is None or play.expected <= limit:
             continue
-        bare = case.kind in _FAST and surface.mass_balanced is not True
+        bare = fast and surface.mass_balanced is not True
         grave = play.expected > (min(_UNBALANCED, factor) if bare else factor) * limit
         yield Flag(
             level=Level.WARNING if grave else Level.CAUTION,
@@ -102,6 +103,23 @@ def slop_over_limit(case: Case) -> Flags:
             ),
         )
     yield from _ball_play(case, factor)
+
+
+def _times_flutter_speed(case: Case) -> float:
+    speed = case.airframe.dive_speed_m_s
+    return 0.0 if speed is None else speed / case.limit("flutter-speed")
+
+
+def _is_fast(case: Case) -> bool:
+    return case.kind in _FAST or _times_flutter_speed(case) > 1.0
+
+
+def _play_limit(case: Case) -> float:
+    """The class limit; of other than fast classes less the more dynamic pressure drives the play."""
+    limit = case.limit("play")
+    if case.kind in _FAST:
+        return limit
+    return limit / max(1.0, _times_flutter_speed(case)) ** 2
 
 
 def _surface(fit: ServoFit) -> Text:

@@ -13,7 +13,7 @@ from hangar.parts.choices import (
 )
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_check
-from hangar.rules.case import Case
+from hangar.rules.case import Case, due_before_flying
 from hangar.rules.changing import with_records
 from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
@@ -25,7 +25,7 @@ from hangar.rules.words import parts_of
 @rule(
     "range-check-stale",
     title="Range check out of date",
-    levels=(Level.WARNING, Level.CAUTION),
+    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: with_records(ex.trainer(), range_checks=ex.ranged(days=310)),
     passes=ex.trainer,
     cures=(),
@@ -34,7 +34,7 @@ from hangar.rules.words import parts_of
 def range_check_stale(case: Case) -> Flags:
     """
     Checks: the newest range check: passed, after the last refit or repair (warning), within a time and at
-        the usual field (caution).
+        the usual field (caution on a flying day, advisory at home).
     Consequence: a lost antenna or a new disturbance shows itself only far out.
     Can't tell when: never; a check that is not recorded counts as not made.
     Source: Academy of Model Aeronautics, National Model Aircraft Safety Code: ground range check before the
@@ -60,7 +60,7 @@ def range_check_stale(case: Case) -> Flags:
 def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, Text] | None:
     refit, site = case.airframe.refit_on, case.airframe.site
     if newest is None:
-        level = Level.WARNING if refit is not None else Level.CAUTION
+        level = Level.WARNING if refit is not None else due_before_flying(case)
         return level, text("No range check is on record.")
     day, days = newest.checked_on, case.days_since(newest.checked_on)
     if not newest.passed:
@@ -71,11 +71,11 @@ def _range_fault(case: Case, newest: RangeCheck | None) -> tuple[Level, Text] | 
         )
     limit = case.limit("range-days")
     if days > limit:
-        return Level.CAUTION, text(
+        return due_before_flying(case), text(
             "The last range check was {days} days ago; {limit:g} days is the limit.", days=days, limit=limit
         )
     if site and newest.site and newest.site != site:
-        return Level.CAUTION, text(
+        return due_before_flying(case), text(
             "The last range check was at {site}, not at {site_2}.", site=newest.site, site_2=site
         )
     return None

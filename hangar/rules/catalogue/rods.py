@@ -20,26 +20,30 @@ _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
     "torque-far-too-much",
     title="Linkage may be weaker than the servo",
     levels=Level.ADVISORY,
-    flags=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": None}),
-    passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}),
+    flags=lambda: ex.elevator(
+        servo_type={"ratings": ex.STRONG.ratings},
+        linkage={"rod_diameter_mm": None, "arm_mm": 5.0, "horn_mm": 8.5},
+    ),
+    passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": None}),
     cures=(Cure.ROD, Cure.SERVO),
 )
 def torque_far_too_much(case: Case) -> Flags:
     """
-    Checks: strong servos with many times the torque they need on pushrods that nobody measured.
+    Checks: strong servos with many times the torque they need that push, at stall, with more than
+        a usual rod bears, on pushrods that nobody measured.
     Consequence: when something jams, the linkage gives way before the servo stalls.
     Can't tell when: nothing is asked.
     Source: Euler's column formula; factors common practice, no source
     Remedy: A shorter arm, a stiffer rod, or less travel.
     """
-    surplus, least = case.limit("torque-surplus"), case.limit("rod-unknown-torque")
+    surplus, least_n = case.limit("torque-surplus"), case.limit("usual-rod-load")
     for fit in case.servos:
         position = case.at(fit)
-        rod, torque, share = position.rod_margin, position.torque_nm, position.torque_share
-        if position.rod_force_n is None or torque is None or share is None:
+        rod, share = position.rod_margin, position.torque_share
+        if position.rod_force_n is None or share is None:
             continue
         # A rod that is known and too weak is told of by itself.
-        if rod is not None or torque.expected < least or share.expected * surplus >= 1.0:
+        if rod is not None or share.expected * surplus >= 1.0 or position.rod_force_n.expected <= least_n:
             continue
         push = Amount(position.rod_force_n.expected, "N")
         bears = text("what the rod bears is not known")

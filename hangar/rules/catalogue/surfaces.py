@@ -28,6 +28,7 @@ from hangar.rules.needs import servo_need
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
+from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.figures import field_missing
 from hangar.survey.holding import Holding, PointControl
 from hangar.survey.milder import blanks, milder
@@ -48,7 +49,8 @@ Verdict = tuple[Level, PointControl]
 def torque_short_surface(case: Case) -> Flags:
     """
     Checks: the angle that servo, linkage and air agree on against the angle that is wanted, at every point
-        of flight of a surface: slow, manoeuvre, dive, landing.
+        of flight of a surface: slow, manoeuvre, dive, landing. In the dive of fast jets and sailplanes also
+        whether a small command is followed.
     Consequence: the surface is blown back, and the aircraft answers less than it is told.
     Can't tell when: surface, throw, rating or supply are not known well enough for a load.
     Source: hinge moment with published section data against a proportional servo loop; points of flight after
@@ -121,6 +123,7 @@ def _flag(
 ) -> Flag:  # fmt: skip
     level, point = verdict
     position = case.at(fit)
+    loose = weighing.is_loose(point)
     words = [cause_words(point, weighing), other_points(position.control, point)]
     if doubts:
         words.append(text("rests on what is usual: enter {field}", field=doubts[0]))
@@ -139,15 +142,15 @@ def _flag(
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=text("{who} {one}", who=thing_at(fit), one=held_words(holding, point)),
+        message=text("{who} {one}", who=thing_at(fit), one=held_words(holding, point, loose=loose)),
         detail=joined(*(word for word in words if word), between="{first}; {then}"),
         figures=tuple(figure for figure in figures if figure is not None),
         remedy=first or remedies(case, holding, (plain, point), weighing),
         criticality=fit.criticality,
-        margin=point.left,
-        consequence=consequence_words(fit, point) if point.left < 1.0 else NOTHING,
+        margin=min(point.left, point.followed) if loose else point.left,
+        consequence=consequence_words(fit, point, loose=loose) if loose or point.left < 1.0 else NOTHING,
         caused_by=cured_by_supply(case, fit, wanted) if wanted else (),
-        sameness=case.of_servo(fit, several_hold(point)),
+        sameness=case.of_servo(fit, several_hold(point, loose=loose)),
         need=_need(case, fit, times, holding),
     )
 
@@ -200,7 +203,7 @@ def _pivot(case: Case, fit: ServoFit) -> Flags:
     share, pivot = surface.pivot_pct / 100.0, case.at(fit).pivot
     dive = case.airframe.dive_speed_m_s
     if dive is None and (holding := case.at(fit).holding) is not None:
-        dive = holding.question.defaults.dive_speed.value(case.kind)
+        dive = dive_speed_m_s(case.airframe, holding.question.defaults)
     least = None if dive is None else case.limit("divergence-margin") * dive
 
     def runs_away(speed: Figure | None) -> bool:

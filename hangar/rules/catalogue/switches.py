@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.text import NOTHING, Amount, Text, plural, text
+from hangar.parts import PowerPath
 from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -172,6 +173,15 @@ def switch_old(case: Case) -> Flags:
         )
 
 
+_SERVO_PLUGS = ("3-pin", "3 pin", "three-pin", "three pin", "servo")
+
+
+def _has_servo_plug(path: PowerPath) -> bool:
+    """Whether a pack of the path is said to end in the plug of a servo."""
+    plugs = [(fed.pack_type.connector or "").lower() for fed in path.packs]
+    return any(word in plug for plug in plugs for word in _SERVO_PLUGS)
+
+
 @rule(
     "connector-current",
     title="Power plug overrun",
@@ -185,10 +195,11 @@ def connector_current(case: Case) -> Flags:
     """
     Checks: the current through the plugs between pack and bus against their limit: the mean of a flight
         above a share of it is a warning, the mean of brisk flying a caution; the peak above one and a half
-        times the limit is a caution, above three times a warning. Where the limit is not entered that of
-        a three-pin plug is taken, and the most is a caution.
+        times the limit is a caution, above three times a warning. Where the limit is not entered and the
+        pack has a three-pin plug, that of such a plug is taken, and the most is a caution.
     Consequence: the plug heats and loses its grip, and the radio is off in the air.
-    Can't tell when: nothing is asked; the currents are asked for by the supply rules.
+    Can't tell when: the limit is not entered, nothing says that it is a three-pin plug, and the current is
+        more than one of those carries.
     Source: common practice, no source
     Remedy: Feeds side by side, or a heavier plug.
     """
@@ -200,6 +211,10 @@ def connector_current(case: Case) -> Flags:
         currents = PathCurrents.of_packs(case, path.feed.code)
         found = overrun(currents, rating, None, case.limit("plug-mean-share"))
         if found is None:
+            continue
+        if not (known or _has_servo_plug(path)):
+            lacks = field_missing(path.feed, "joint_limit_a")
+            yield cant_tell(lacks, about=(path.feed.code,), criticality=Criticality.FLIGHT)
             continue
         amps, limit, word = found.amps, found.limit, found.when
         yield Flag(

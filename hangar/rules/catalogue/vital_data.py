@@ -10,6 +10,7 @@ from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, Sur
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
+from hangar.rules.control_levels import FAST
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.registry import rule
@@ -22,7 +23,6 @@ _AEROPLANE = (
     "all_up_mass_g",
     "cg_fore_mm",
     "cg_aft_mm",
-    "dive_speed_m_s",
 )
 _HELICOPTER = ("all_up_mass_g",)
 _MAIN_ROTOR = ("diameter_mm", "blade_length_mm", "blade_chord_mm", "blade_mass_g", "head_rpm", "swash")
@@ -42,6 +42,9 @@ def _blank(record: Record, fields: tuple[str, ...]) -> Iterator[Text]:
 def _of_aircraft(case: Case) -> Iterator[Text]:
     aircraft = case.aircraft
     yield from _blank(aircraft.airframe, _HELICOPTER if case.airframe.is_helicopter else _AEROPLANE)
+    if case.kind is None or case.kind in FAST:
+        # Of other classes the wing loading tells it well enough to judge by.
+        yield from _blank(aircraft.airframe, ("dive_speed_m_s",))
     if case.airframe.is_helicopter:
         rotor = aircraft.rotor(RotorKind.MAIN)
         yield from [text("rotor main: not recorded")] if rotor is None else _blank(rotor, _MAIN_ROTOR)
@@ -123,7 +126,8 @@ def vital_blanks(case: Case) -> tuple[Text, ...]:
 def data_missing_vital(case: Case) -> Flags:
     """
     Checks: the fields that an aircraft of its class cannot be judged without: size, mass and balance,
-        rotor, receiver, supply, and rating, spline, surface, pivot and linkage of every flight control.
+        dive speed of fast classes, rotor, receiver, supply, and rating, spline, surface, pivot and linkage of
+        every flight control.
     Consequence: what is wrong here would not be found.
     Can't tell when: it says itself what is missing; each check that waits says so in a line of its own.
     Source: logic

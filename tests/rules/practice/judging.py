@@ -18,12 +18,17 @@ from tests.rules.practice.fine_big import FINE as BIG
 from tests.rules.practice.fine_heli import FINE as HELI
 from tests.rules.practice.fine_more import FINE as MORE
 from tests.rules.practice.fine_small import FINE as SMALL
+from tests.rules.practice.held_bad import BAD as HELD_BAD
+from tests.rules.practice.held_fine import FINE as HELD
+from tests.rules.practice.held_heli import FINE as HELD_HELI
 from tests.rules.practice.setup import Setup
 
-SETUPS: tuple[Setup, ...] = (*SMALL, *BIG, *HELI, *MORE, *LOADS, *BUILD, *MORE_BAD)
+SETUPS: tuple[Setup, ...] = (
+    *SMALL, *BIG, *HELI, *MORE, *HELD, *HELD_HELI, *LOADS, *BUILD, *MORE_BAD, *HELD_BAD
+)  # fmt: skip
 
-LOADS_AND_SUPPLY = frozenset({"torque", "play", "arms", "high_volts", "low_volts", "leads", "regulators",
-                              "switches", "pack_size", "load_tests"})  # fmt: skip
+LOADS_AND_SUPPLY = frozenset({"torque", "surfaces", "play", "arms", "high_volts", "low_volts", "leads",
+                              "regulators", "switches", "pack_size", "load_tests"})  # fmt: skip
 """Families of checks whose cautions on a sound set-up are counted: torque, volts and currents."""
 
 

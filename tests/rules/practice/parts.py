@@ -63,6 +63,18 @@ def servo(
 HV = (6.0, 7.4, 8.4)
 TINY = servo("PR-3.7 g", "tiny", 0.045, 0.10, 4.8, analog=True, gear=Gear.NYLON, bearing=Bearing.PLAIN)
 TOY = servo("PR-1.7 g", "tiny", 0.018, 0.09, 4.8, analog=True, gear=Gear.NYLON, bearing=Bearing.PLAIN)
+BRICK = servo(
+    "PR-1.7 g, one cell",
+    "tiny",
+    0.018,
+    0.10,
+    3.7,
+    analog=True,
+    volts=(3.3, 3.7, 4.2),
+    gear=Gear.NYLON,
+    bearing=Bearing.PLAIN,
+)
+TINY_DIGITAL = servo("PR-5 g digital", "tiny", 0.08, 0.07, 4.8, gear=Gear.NYLON, bearing=Bearing.PLAIN)
 MICRO = servo("PR-9 g", "micro", 0.15, 0.12, 4.8, analog=True, gear=Gear.NYLON, bearing=Bearing.PLAIN)
 MICRO_MG = servo("PR-12 g metal", "micro", 0.24, 0.11, 6.0)
 LV = (4.8, 6.0, 7.4)
