@@ -9,7 +9,7 @@ import pytest
 from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
 from hangar.parts import BenchCheck, Flight, RangeCheck, Snag
 from hangar.parts.sheet_boxes import FIELD, LINE
-from hangar.store.sheet_taking import Answer
+from hangar.store.filled_sheet import Answer
 from tests.demo_copies import demo_copy
 
 TODAY = date(2026, 3, 14)

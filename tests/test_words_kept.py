@@ -22,8 +22,8 @@ from hangar.parts.holding import logged_although, recorded_hindrances
 from hangar.parts.sheet_boxes import BENCH, FIELD
 from hangar.refit.board import Move
 from hangar.store import Edit, Fleet, bring_in
+from hangar.store.filled_sheet import Answer
 from hangar.store.sheet_answers import take_answers
-from hangar.store.sheet_taking import Answer
 from hangar.window.log.log_dialogs import ItemState, inspection_of
 from tests.demo_copies import demo_copy
 from tests.pseudo import pseudo_reader

@@ -56,21 +56,21 @@ def open_fleet(place: str, heed: Heed | None = None) -> Fleet:
 
 
 @dataclass(frozen=True)
-class Opened:
+class OpenFleet:
     """A fleet just opened, with its aircraft as they stand."""
 
     fleet: Fleet
     aircraft: tuple[Aircraft, ...]
 
 
-def open_and_read(place: str, heed: Heed | None = None) -> Opened:
+def open_and_read(place: str, heed: Heed | None = None) -> OpenFleet:
     """Open a fleet and read all its aircraft; may be called beside the event loop.
 
     Raises: HangarError when it cannot be opened.
     """
     fleet = open_fleet(place, heed)
     try:
-        return Opened(fleet, fleet.whole_fleet())
+        return OpenFleet(fleet, fleet.whole_fleet())
     except BaseException:
         fleet.close()
         raise
@@ -169,7 +169,7 @@ def bring_in(
 
 def fleet_of_sheets(
     path: Path, sources: Sequence[Path], answers: Answers, heed: Heed | None = None
-) -> tuple[Opened, BringInReport]:
+) -> tuple[OpenFleet, BringInReport]:
     """Begin a fleet with what a keeper's own sheets say; where nothing comes of them no file stays.
 
     Raises: HangarError when the file cannot be made, NothingTaken when nothing could be taken.
@@ -177,7 +177,7 @@ def fleet_of_sheets(
     fleet = new_fleet(fleet_path(path))
     try:
         report = bring_in(fleet, sources, heed, answers)
-        return Opened(fleet, fleet.whole_fleet()), report
+        return OpenFleet(fleet, fleet.whole_fleet()), report
     except BaseException:
         place = fleet.path
         fleet.close()

@@ -12,8 +12,8 @@ from hangar.base.errors import BadInput
 from hangar.base.text import Text, fixed, listed, text
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK
 from hangar.store import Edit
+from hangar.store.filled_sheet import Answer, Outcome, Remark
 from hangar.store.sheet_answers import take_answers
-from hangar.store.sheet_taking import Answer, Outcome, Remark
 
 if TYPE_CHECKING:
     from hangar.store import Fleet

@@ -140,7 +140,7 @@ def carry_out(
         raise BadInput("Enter the tag of the part that goes in first.")
     bare = replace(line, from_stock=None, from_aircraft=None)
     changed = after_plan(aircraft, replace(plan, lines=(bare,)), library)
-    _DOING[line.action](edit, _Doing(aircraft, changed, line, tag.strip(), today, plan.title))
+    _DOING[line.action](edit, _LineWork(aircraft, changed, line, tag.strip(), today, plan.title))
     edit.change(PlanLine, (line.plan, line.number), done_on=today, **_taken(line, tag.strip()))
     return text("Fit: {what}", what=line_title(line))
 
@@ -155,7 +155,7 @@ def _taken(line: PlanLine, tag: str) -> dict[str, Any]:
     return {"from_stock": tag} if tag and line.from_stock != tag else {}
 
 
-class _Doing:
+class _LineWork:
     """What one line turns the aircraft into."""
 
     def __init__(
@@ -165,7 +165,7 @@ class _Doing:
         self.tag, self.today, self.why = tag, today, why
 
 
-def _do_servo(edit: Edit, doing: _Doing) -> None:
+def _do_servo(edit: Edit, doing: _LineWork) -> None:
     line = doing.line
     kind = str(line.part_type)
     servo = edit.record(Servo, doing.tag)
@@ -182,7 +182,7 @@ def _do_servo(edit: Edit, doing: _Doing) -> None:
     edit.fit_servo(doing.tag, doing.before.code, str(line.place), doing.today, doing.why)
 
 
-def _do_pack(edit: Edit, doing: _Doing) -> None:
+def _do_pack(edit: Edit, doing: _LineWork) -> None:
     place = str(doing.line.place)
     _pack_in_hand(edit, doing)
     _end_stays(edit, (*edit.records(PackFit, aircraft=doing.before.code, feed=place),
@@ -190,7 +190,7 @@ def _do_pack(edit: Edit, doing: _Doing) -> None:
     edit.put(PackFit(pack=doing.tag, aircraft=doing.before.code, feed=place, since_on=doing.today))
 
 
-def _do_join(edit: Edit, doing: _Doing) -> None:
+def _do_join(edit: Edit, doing: _LineWork) -> None:
     """A further pack beside those that are in the path."""
     place = str(doing.line.place)
     here = {stay.pack for stay in edit.records(PackFit, aircraft=doing.before.code, feed=place)
@@ -209,7 +209,7 @@ def _end_stays(edit: Edit, stays: Iterable[PackFit], today: date) -> None:
             edit.change(PackFit, key, until_on=today)
 
 
-def _pack_in_hand(edit: Edit, doing: _Doing) -> None:
+def _pack_in_hand(edit: Edit, doing: _LineWork) -> None:
     """Enter the pack that goes in if it is not recorded, and the power paths as the line leaves them."""
     kind = str(doing.line.part_type)
     pack = edit.record(Pack, doing.tag)
@@ -229,7 +229,7 @@ def _pack_in_hand(edit: Edit, doing: _Doing) -> None:
             edit.put(path.feed)
 
 
-def _do_supply(edit: Edit, doing: _Doing) -> None:
+def _do_supply(edit: Edit, doing: _LineWork) -> None:
     """Regulator and switch: write what the changed paths hold, the part before the path that names it."""
     new_part = doing.line.action in (PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
     if new_part:
@@ -244,7 +244,7 @@ def _do_supply(edit: Edit, doing: _Doing) -> None:
         edit.put(path.feed)
 
 
-def _do_at_position(edit: Edit, doing: _Doing) -> None:
+def _do_at_position(edit: Edit, doing: _LineWork) -> None:
     """Lead, linkage, fixings, output: write what the line leaves otherwise at its position."""
     place = str(doing.line.place)
     before, after = doing.before.fit(place), doing.after.fit(place)
@@ -264,7 +264,7 @@ def _do_at_position(edit: Edit, doing: _Doing) -> None:
         take_from_stock(edit, doing.line.part_type)
 
 
-def _do_receiver(edit: Edit, doing: _Doing) -> None:
+def _do_receiver(edit: Edit, doing: _LineWork) -> None:
     old = set(doing.before.receivers)
     changed: list[Record] = [receiver for receiver in doing.after.receivers if receiver not in old]
     for receiver in changed:

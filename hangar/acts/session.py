@@ -18,7 +18,7 @@ from hangar.base.text import Text
 from hangar.parts import Aircraft, Library, Record, Setting
 
 if TYPE_CHECKING:
-    from hangar.store import Edit, Fleet, Touched
+    from hangar.store import Edit, Fleet, Reach
 
 P = ParamSpec("P")
 
@@ -142,31 +142,31 @@ class Session:
         """Keep why an aircraft could not be worked out."""
         self._failures[code] = fault
 
-    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
+    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Reach:
         """Do one act, which can be undone; :meth:`forget` drops what was known of what it touched.
 
         Raises: HangarError when it is refused; nothing is changed then.
         """
         return self._edited(self.fleet.do(act, *args, **kwargs))
 
-    def edit(self, label: Text | str, work: Callable[[Edit], None]) -> Touched:
+    def edit(self, label: Text | str, work: Callable[[Edit], None]) -> Reach:
         """Make one undoable edit.
 
         Raises: HangarError when it is refused; nothing is changed then.
         """
         return self._edited(self.fleet.edit(label, work))
 
-    def undo(self) -> Touched | None:
+    def undo(self) -> Reach | None:
         """Take the last edit back; None when there is none."""
         touched = self.fleet.undo()
         return None if touched is None else self._edited(touched)
 
-    def redo(self) -> Touched | None:
+    def redo(self) -> Reach | None:
         """Make the edit again that was taken back last; None when there is none."""
         touched = self.fleet.redo()
         return None if touched is None else self._edited(touched)
 
-    def _edited(self, touched: Touched) -> Touched:
+    def _edited(self, touched: Reach) -> Reach:
         self.was_edited = True
         self.forget(touched)
         return touched
@@ -176,7 +176,7 @@ class Session:
         dropped, self._dropped = self._dropped, set()
         return dropped
 
-    def forget(self, touched: Touched) -> None:
+    def forget(self, touched: Reach) -> None:
         """Drop what is known of everything touched, here or elsewhere."""
         codes = set(touched.aircraft)
         if Setting.KIND in touched:

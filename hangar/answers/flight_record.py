@@ -14,7 +14,7 @@ from hangar.survey.paths import PathModel
 
 if TYPE_CHECKING:
     from hangar.physics.flight_fit import Band
-    from hangar.physics.flight_record import FlightTold, KnownPack
+    from hangar.physics.flight_record import FlightReport, KnownPack
     from hangar.physics.flight_rows import FlightEvent
     from hangar.survey import Survey
 
@@ -71,7 +71,7 @@ class FlightRead:
 
     code: str
     flight: LoggedFlight
-    told: FlightTold
+    told: FlightReport
     tags: tuple[str | None, ...]
     predicted_v: tuple[float, ...] | None
     pack_c: float | None
@@ -171,7 +171,7 @@ def predicted_volts(surveyed: Survey, flight: LoggedFlight) -> tuple[float, ...]
         return None
 
 
-def _doubts(flight: LoggedFlight, told: FlightTold, known: Sequence[KnownPack | None]) -> list[Text]:
+def _doubts(flight: LoggedFlight, told: FlightReport, known: Sequence[KnownPack | None]) -> list[Text]:
     doubts = []
     if told.minimum_v is None:
         doubts.append(text("no volts of the bus were logged: the lowest cannot be told"))
@@ -186,7 +186,7 @@ def _doubts(flight: LoggedFlight, told: FlightTold, known: Sequence[KnownPack | 
     return doubts
 
 
-def _notes(told: FlightTold) -> tuple[Text, ...]:
+def _notes(told: FlightReport) -> tuple[Text, ...]:
     notes = []
     if told.may_be_lower:
         notes.append(

@@ -154,7 +154,7 @@ def _ends(typed: str, end: int) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
+class _ReadNumber:
     value: float
     kind: str | None
     unit: str | None
@@ -174,7 +174,7 @@ def _number_at(typed: str, start: int) -> tuple[float, tuple[Text, ...], int] | 
     return value, (doubt,) if doubt else (), match.end()
 
 
-def _read_one(typed: str, start: int, kinds: tuple[str, ...]) -> _Found | None:
+def _read_one(typed: str, start: int, kinds: tuple[str, ...]) -> _ReadNumber | None:
     """A number at ``start`` with the unit that follows it, the first of ``kinds`` to know it."""
     number = _number_at(typed, start)
     if number is None:
@@ -191,8 +191,8 @@ def _read_one(typed: str, start: int, kinds: tuple[str, ...]) -> _Found | None:
                 doubts += (
                     text('"{typed}" was read as {unit}.', typed=typed[after:stop], unit=UNITS[key].symbol),
                 )
-            return _Found(value, kind, key, doubts, stop)
-    return _Found(value, None, None, doubts, end)
+            return _ReadNumber(value, kind, key, doubts, stop)
+    return _ReadNumber(value, None, None, doubts, end)
 
 
 def parse_quantity(typed: str, kind: str, default_unit: str | None = None) -> Quantity:
@@ -224,7 +224,7 @@ def parse_quantity(typed: str, kind: str, default_unit: str | None = None) -> Qu
     wanted = [one for one in found if one.kind == kind]
     bare = [one for one in found if one.kind is None]
     if not wanted and len(bare) == 1 and default_unit:
-        wanted, bare = [_Found(bare[0].value, kind, default_unit, bare[0].doubts, 0)], []
+        wanted, bare = [_ReadNumber(bare[0].value, kind, default_unit, bare[0].doubts, 0)], []
     if bare or not wanted:
         raise _no_unit(typed, kind)
     others = (one for one in found if one.kind not in (kind, None))
@@ -235,7 +235,7 @@ def parse_quantity(typed: str, kind: str, default_unit: str | None = None) -> Qu
     return _joined(wanted, asides, typed)
 
 
-def _joined(wanted: list[_Found], asides: tuple[Text, ...], typed: str) -> Quantity:
+def _joined(wanted: list[_ReadNumber], asides: tuple[Text, ...], typed: str) -> Quantity:
     if [one.unit for one in wanted] == ["ft", "in"]:
         return Quantity(wanted[0].value * 12 + wanted[1].value, "in", asides)
     if len(wanted) > 1:
@@ -244,7 +244,7 @@ def _joined(wanted: list[_Found], asides: tuple[Text, ...], typed: str) -> Quant
     return Quantity(one.value, str(one.unit), one.doubts + asides)
 
 
-def _all_found(tidy: str, typed: str, kind: str) -> Iterator[_Found]:
+def _all_found(tidy: str, typed: str, kind: str) -> Iterator[_ReadNumber]:
     kinds = (kind, *(other for other in KINDS if other != kind))
     at = 0
     while at < len(tidy):
@@ -281,7 +281,7 @@ def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list
     """
     kind = _checked_kind(kind, default_unit)
     tidy = typed.translate(_TIDY).strip()
-    read: list[tuple[_Found, float | None]] = []
+    read: list[tuple[_ReadNumber, float | None]] = []
     at = 0
     while at < len(tidy):
         volts, at = _volts_before(tidy, at)
@@ -309,7 +309,7 @@ def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list
 
 
 def _ratings(
-    read: list[tuple[_Found, float | None]], typed: str, kind: str, default_unit: str | None
+    read: list[tuple[_ReadNumber, float | None]], typed: str, kind: str, default_unit: str | None
 ) -> list[Rating]:
     named = [one.unit for one, _ in read if one.unit]
     ratings = []

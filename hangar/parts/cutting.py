@@ -31,7 +31,7 @@ class CutBar:
 
 
 @dataclass(frozen=True, slots=True)
-class Cutting:
+class CutRule:
     """How pieces are cut; ``exact`` says that less cannot be bought.
 
     When the search had to give up, ``least_mm`` is what must be bought at the least.
@@ -54,7 +54,7 @@ class Cutting:
 
 def cut_from_stock(
     pieces_mm: Sequence[int], stock_mm: Sequence[int], most_steps: int = MOST_STEPS
-) -> Cutting:
+) -> CutRule:
     """The cutting of all pieces that buys the least length.
 
     Args:
@@ -74,7 +74,7 @@ def cut_from_stock(
     """
     _check(pieces_mm, stock_mm)
     if not pieces_mm:
-        return Cutting((), exact=True, least_mm=0)
+        return CutRule((), exact=True, least_mm=0)
     search = _Search(pieces_mm, stock_mm, most_steps)
     quick = _longest_first(pieces_mm, stock_mm)
     most = sum(bar.stock_mm for bar in quick)
@@ -84,10 +84,10 @@ def cut_from_stock(
             break
         bars = search.cut_within(total - sum(pieces_mm))
         if bars is not None:
-            return Cutting(bars, exact=True, least_mm=total)
+            return CutRule(bars, exact=True, least_mm=total)
         if search.given_up:
-            return Cutting(quick, exact=False, least_mm=total)
-    return Cutting(quick, exact=True, least_mm=most)
+            return CutRule(quick, exact=False, least_mm=total)
+    return CutRule(quick, exact=True, least_mm=most)
 
 
 def _check(pieces_mm: Sequence[int], stock_mm: Sequence[int]) -> None:

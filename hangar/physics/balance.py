@@ -17,7 +17,7 @@ from hangar.base.errors import BadInput
 from hangar.physics.checks import above_zero, finite
 
 
-class Weighed(NamedTuple):
+class MassAt(NamedTuple):
     """A mass at a position; a negative mass is one taken away."""
 
     mass_g: float

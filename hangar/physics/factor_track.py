@@ -96,7 +96,7 @@ def factor_track(prior: Factor, readings: Iterable[FactorReading]) -> FactorTrac
     >>> found.judged[0].told.name, round(found.band[1], 2), found.band[2] > 2.0
     ('WAITING', 1.33, True)
     """
-    joining = _Joining(prior)
+    joining = _Filter(prior)
     for reading in sorted(readings, key=lambda reading: (reading.day, reading.ln_ratio, reading.weight)):
         finite(ln_ratio=reading.ln_ratio, day=reading.day)
         above_zero(reading.weight, "weight of a reading")
@@ -104,7 +104,7 @@ def factor_track(prior: Factor, readings: Iterable[FactorReading]) -> FactorTrac
     return FactorTrack(prior, tuple(joining.judged), joining.state, joining.other)
 
 
-class _Joining:
+class _Filter:
     """The readings taken in one after the other."""
 
     def __init__(self, prior: Factor) -> None:

@@ -18,7 +18,7 @@ from hangar.base.chemistry import Chemistry
 from hangar.physics.flight_events import drag, emptied, pack_lost, stalled_servo
 from hangar.physics.flight_fit import Band, PathFit, band_of, path_band
 from hangar.physics.flight_joint import JointStep, joint_step
-from hangar.physics.flight_rows import FlightEvent, Logged, Rows, Source, cleaned, resolution
+from hangar.physics.flight_rows import FlightEvent, LogSamples, Rows, Source, cleaned, resolution
 from hangar.physics.flight_sensors import (
     LEAST_ROWS,
     FlightWork,
@@ -50,7 +50,7 @@ class KnownPack:
 
 
 @dataclass(frozen=True)
-class PackTold:
+class PackReport:
     """What a log tells of one pack."""
 
     path_ohm: Band | None
@@ -60,7 +60,7 @@ class PackTold:
 
 
 @dataclass(frozen=True)
-class FlightTold:
+class FlightReport:
     """What a log tells; None where it cannot be told.
 
     Attributes:
@@ -77,7 +77,7 @@ class FlightTold:
     peak_a: float | None
     used_mah: float | None
     used_until_mah: float | None
-    packs: tuple[PackTold, ...]
+    packs: tuple[PackReport, ...]
     below_s: tuple[tuple[float, float], ...]
     events: tuple[FlightEvent, ...]
     rate_hz: float
@@ -95,7 +95,7 @@ def as_logged(
     time_s: Sequence[float],
     bus_v: Sequence[float] | None,
     sources: Sequence[tuple[Sequence[float] | None, Sequence[float] | None, bool]],
-) -> Logged:
+) -> LogSamples:
     """A log out of plain lists; a source's volts that are the very list of the bus stay the same column.
 
     >>> logged = as_logged([0.0, 0.1], volts := [6.5, 6.4], [(volts, [0.2, 0.5], False)])
@@ -108,16 +108,16 @@ def as_logged(
     for volts, amps, at_pack in sources:
         own = bus if volts is bus_v else None if volts is None else np.asarray(volts, dtype=np.float64)
         made.append(Source(own, None if amps is None else np.asarray(amps, dtype=np.float64), at_pack))
-    return Logged(times, bus, tuple(made))
+    return LogSamples(times, bus, tuple(made))
 
 
 def flight_told(
-    logged: Logged, known: Sequence[KnownPack | None], limits_v: Sequence[float] = ()
-) -> FlightTold:
+    logged: LogSamples, known: Sequence[KnownPack | None], limits_v: Sequence[float] = ()
+) -> FlightReport:
     """Read a log of one flight.
 
     Args:
-        logged: times, volts and amps; see :class:`hangar.physics.flight_rows.Logged`.
+        logged: times, volts and amps; see :class:`hangar.physics.flight_rows.LogSamples`.
         known: what the records say of each source's pack; None where nothing.
         limits_v: volts below which the time is counted.
 
@@ -144,7 +144,7 @@ def flight_told(
     minimum = _minimum(rows)
     mean, peak, used, until = _currents(work, totals)
     lag = next((fit.lag_steps for fit in work.fits if fit is not None), 0.0)
-    return FlightTold(
+    return FlightReport(
         minimum, mean, peak, used, until, packs,
         tuple((limit, _below(rows, limit)) for limit in limits_v) if np.any(rows.bus_ok) else (),
         tuple(sorted(work.events, key=lambda event: event.start_s)),
@@ -239,7 +239,7 @@ def _find_currents(work: FlightWork, amps: Row, trusted: Mask) -> None:
         work.events.append(stalled)
 
 
-def _pack_told(work: FlightWork, number: int, pack: KnownPack | None) -> PackTold:
+def _pack_told(work: FlightWork, number: int, pack: KnownPack | None) -> PackReport:
     rows = work.rows
     fit, source = work.fits[number], rows.logged.sources[number]
     leads = 0.0 if pack is None or source.at_pack else pack.leads_ohm
@@ -248,13 +248,13 @@ def _pack_told(work: FlightWork, number: int, pack: KnownPack | None) -> PackTol
     if any(event.kind == "frozen_current" for event in work.events):
         used = None
     if told is None:
-        return PackTold(None, None, used, source.at_pack)
+        return PackReport(None, None, used, source.at_pack)
     ohm, sd = told
     sd = math.hypot(sd, _GAIN_SD * ohm)
     within = None
     if pack is not None or source.at_pack:
         within = band_of(ohm - leads, math.hypot(sd, _LEADS_SD * leads))
-    return PackTold(band_of(ohm, sd), within, used, source.at_pack)
+    return PackReport(band_of(ohm, sd), within, used, source.at_pack)
 
 
 def _charge_mah(rows: Rows, amps: Row | None, trusted: Mask) -> float | None:

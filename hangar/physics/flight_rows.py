@@ -47,7 +47,7 @@ class Source:
 
 
 @dataclass(frozen=True)
-class Logged:
+class LogSamples:
     """A log as it was read: times that rise, s, and nan where a sample is missing.
 
     ``bus_v`` are the volts that the receiver had; the volts of a source may be the very same column.
@@ -93,7 +93,7 @@ class Rows:
         share_s: time that each row stands for; gaps belong to none.
     """
 
-    logged: Logged
+    logged: LogSamples
     step_s: float
     flown: Mask
     bus_ok: Mask
@@ -144,7 +144,7 @@ def resolution(values: Row) -> float:
     )
 
 
-def cleaned(logged: Logged) -> Rows:
+def cleaned(logged: LogSamples) -> Rows:
     """Take out, in this order: rows with the radio off, lost samples, gaps.
 
     Frozen columns are found by :func:`frozen_runs`, which needs a first resistance.

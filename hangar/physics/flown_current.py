@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Flying:
+class FlightStyle:
     """How a flight is flown.
 
     Attributes:
@@ -36,7 +36,7 @@ class Flying:
     peak_s: float
 
 
-def flown_current_a(flying: Flying, *, minutes: float, step_s: float) -> Steps:
+def flown_current_a(flying: FlightStyle, *, minutes: float, step_s: float) -> Steps:
     """Current of every step of a flight; peaks are spread evenly over it.
 
     Args:

@@ -53,7 +53,7 @@ _SURFACE = {
 }
 
 
-class Charged(StrEnum):
+class ChargeAnswer(StrEnum):
     """Is it charged?"""
 
     YES = "charged"
@@ -123,7 +123,7 @@ class PackVerdict:
         low_v, charged_from_v: inner volts below which it is charged first, and from which it is charged.
     """
 
-    charged: Charged
+    charged: ChargeAnswer
     healthy: Healthy
     inner_v: float
     inner_sd_v: float
@@ -140,14 +140,14 @@ class PackVerdict:
     @property
     def light(self) -> Light:
         """Whether the pack may fly on this charge; red where it is more likely to be empty than not."""
-        if self.charged is Charged.YES:
+        if self.charged is ChargeAnswer.YES:
             return Light.GREEN
-        return Light.RED if self.charged is Charged.NO or self.part_share < 0.5 else Light.AMBER
+        return Light.RED if self.charged is ChargeAnswer.NO or self.part_share < 0.5 else Light.AMBER
 
     @property
     def is_empty_or_worn(self) -> bool:
         """Whether something is wrong and one load cannot say which of the two."""
-        return self.charged is Charged.CANT_TELL and self.healthy is Healthy.CANT_TELL
+        return self.charged is ChargeAnswer.CANT_TELL and self.healthy is Healthy.CANT_TELL
 
 
 def surface_v(chemistry: Chemistry, cells: int, minutes_since_charge: float | None) -> tuple[float, float]:
@@ -351,12 +351,12 @@ def _apart(loads: Sequence[tuple[float, float]]) -> bool:
     return max(amps) - min(amps) >= 0.5
 
 
-def _charged(charged: float, part: float) -> Charged:
+def _charged(charged: float, part: float) -> ChargeAnswer:
     if charged >= SURE:
-        return Charged.YES
+        return ChargeAnswer.YES
     if part <= 1.0 - SURE:
-        return Charged.NO
-    return Charged.PART if part >= SURE else Charged.CANT_TELL
+        return ChargeAnswer.NO
+    return ChargeAnswer.PART if part >= SURE else ChargeAnswer.CANT_TELL
 
 
 def _ln_sd_by_warmth(test: PackTest) -> float:

@@ -239,7 +239,7 @@ def track(prior: TrackPrior, readings: Iterable[OhmReading]) -> Track:
     )
     if not (prior.cell_ohm > 0.0 and prior.cells > 0.0):
         raise BadInput("a prior of {ohm:g} ohm a cell was found; more than 0 is allowed", ohm=prior.cell_ohm)
-    joining = _Joining(prior)
+    joining = _Filter(prior)
     for reading in ordered:
         if not (reading.ohm > 0.0 and reading.ln_sd > 0.0):
             raise BadInput("a reading of {ohm:g} ohm was found; more than 0 is allowed", ohm=reading.ohm)
@@ -247,7 +247,7 @@ def track(prior: TrackPrior, readings: Iterable[OhmReading]) -> Track:
     return Track(prior, tuple(joining.judged), joining.state, joining.other)
 
 
-class _Joining:
+class _Filter:
     """The readings taken in one after the other."""
 
     def __init__(self, prior: TrackPrior) -> None:

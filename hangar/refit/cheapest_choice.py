@@ -23,7 +23,7 @@ class Limit:
 
 
 @dataclass(frozen=True)
-class Seen:
+class SeenUnit:
     """A unit that is seen when one choice is taken out of each of some sets: list and bits."""
 
     unit: Key
@@ -49,7 +49,7 @@ class Problem:
 
     lists: tuple[ChoiceList, ...]
     costs: tuple[Sequence[int | None], ...]
-    shared: Sequence[Seen] = ()
+    shared: Sequence[SeenUnit] = ()
     based: Mapping[Key, int] = field(default_factory=dict)
     limits: Sequence[Limit] = ()
     money: Limit | None = None
@@ -89,7 +89,7 @@ class _Descent:
         if problem.grams is not None:
             self.rows.append(problem.grams)
         self.columns = [self._column(at, at in touched) for at in self.order]
-        self.checks: list[list[Seen]] = [[] for _ in range(count)]
+        self.checks: list[list[SeenUnit]] = [[] for _ in range(count)]
         for seen in problem.shared:
             self.checks[max(place[at] for at, _ in seen.columns)].append(seen)
         self.best: int | None = None
@@ -236,7 +236,7 @@ class _Descent:
                 return False
         return True
 
-    def _shared(self, checks: Sequence[Seen], undo: list[tuple[Key, int]]) -> int | None:
+    def _shared(self, checks: Sequence[SeenUnit], undo: list[tuple[Key, int]]) -> int | None:
         """What the units that this choice completes add; None where one of them must not be."""
         extra = 0
         for seen in checks:

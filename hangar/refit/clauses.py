@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from hangar.parts.choices import PlanAction
 from hangar.refit.currents import BRISK, MEAN, PEAK, STALL, Currents, Row, joined_at
-from hangar.refit.judge import Judge, Judged, Key, Picks, Raised
+from hangar.refit.judge import Judge, Key, OpenFlag, Picks, PlanVerdict
 from hangar.rules.cures import Cure, Worse, worse_at
 from hangar.rules.finding import Level
 
@@ -122,7 +122,7 @@ class Clauses:
         self._open: dict[int, tuple[object, tuple[float, ...]]] = {}
         self._stalls: dict[int, float] = {}
 
-    def learn(self, judged: Judged) -> None:
+    def learn(self, judged: PlanVerdict) -> None:
         """Take in what a judged plan teaches."""
         if judged.picks in self.learned:
             return
@@ -154,12 +154,12 @@ class Clauses:
         for kept in self.by_place.values():
             yield from kept
 
-    def exactly(self, judged: Judged) -> None:
+    def exactly(self, judged: PlanVerdict) -> None:
         """Enter what was found for this very plan: nothing else is claimed."""
         for key, level in judged.units.items():
             self.add(self._of_this_plan(judged.picks, key, level))
 
-    def learn_at_volts(self, judged: Judged) -> None:
+    def learn_at_volts(self, judged: PlanVerdict) -> None:
         """Take in what an ideal supply teaches of columns at bus volts that it holds."""
         for key, level in judged.units.items():
             for raised in judged.flags[key]:
@@ -174,7 +174,7 @@ class Clauses:
             self._stalls[nominal] = self.currents.stalls_at_v(nominal)
         return bus_v >= self._stalls[nominal]
 
-    def peaks(self, judged: Judged) -> tuple[Bound, ...]:
+    def peaks(self, judged: PlanVerdict) -> tuple[Bound, ...]:
         """Sums of current from which on a plan's bus is no higher than this one's, peak by peak.
 
         None where some peak has no answer, or a servo is held fast behind a lead that others share.
@@ -205,7 +205,7 @@ class Clauses:
         return self._open[supply]
 
     def _clause(
-        self, judged: Judged, key: Key, level: Level, raised: Raised, peaks: tuple[Bound, ...]
+        self, judged: PlanVerdict, key: Key, level: Level, raised: OpenFlag, peaks: tuple[Bound, ...]
     ) -> Clause:
         rule, supply = raised.rule, judged.picks[-1]
         worse = worse_at(rule.worse, level)
@@ -223,7 +223,7 @@ class Clauses:
             return Clause(key, level, columns, at_most_v=most) if most else exact
         return _PLAIN[worse](self, judged, Clause(key, level, columns))
 
-    def _bounds(self, judged: Judged, worse: Worse, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
+    def _bounds(self, judged: PlanVerdict, worse: Worse, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
         """Sums from which on, or down to which, a verdict on the supply is no better."""
         if worse is Worse.MORE_PEAK:
             return peaks
@@ -238,7 +238,7 @@ class Clauses:
         columns = tuple((at, 1 << choice) for at, choice in enumerate(picks[:-1]))
         return Clause(key, level, columns, picks[-1])
 
-    def _columns(self, picks: Picks, key: Key, raised: Raised, worse: Worse) -> Columns:
+    def _columns(self, picks: Picks, key: Key, raised: OpenFlag, worse: Worse) -> Columns:
         """The lists that a verdict can hang on, each with the choices that are alike for the rule."""
         cures = frozenset(raised.rule.cures or ())
         own, about = set(self.judge.places(key)), set(raised.flag.about)
@@ -255,7 +255,7 @@ class Clauses:
                 lists |= {other for other in self.joined[at] if Cure.SERVO in self.judge.lists[other].kinds}
         return tuple((at, self.alike(at, picks[at], cures)) for at in sorted(lists))
 
-    def weakest(self, judged: Judged) -> Columns:
+    def weakest(self, judged: PlanVerdict) -> Columns:
         known = [
             (fit.servo_type.supply_max_v, self.judge.group_of[fit.code])
             for fit in judged.aircraft.fits
@@ -292,7 +292,7 @@ _QUANTITIES: Mapping[Worse, tuple[int, ...]] = {
     Worse.MORE_MEAN: (MEAN, BRISK),
     Worse.LESS_PEAK: (PEAK,),
 }
-_PLAIN: Mapping[Worse, Callable[[Clauses, Judged, Clause], Clause]] = {
+_PLAIN: Mapping[Worse, Callable[[Clauses, PlanVerdict, Clause], Clause]] = {
     Worse.NOTHING: lambda _all, _judged, clause: clause,
     Worse.SUPPLY: lambda _all, judged, clause: replace(clause, supply=judged.picks[-1]),
     Worse.MORE_OPEN_VOLTS: lambda all_, judged, clause: replace(

@@ -10,14 +10,14 @@ from hangar.base.text import Text
 from hangar.parts import Aircraft, ServoFit
 from hangar.parts.choices import PlanAction
 from hangar.physics.network_elements import CurrentLoad
-from hangar.refit.asking import Asking
 from hangar.refit.choice import Choice
 from hangar.refit.judge import Judge, Picks
+from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import Supply
 from hangar.rules.cures import Cure
 from hangar.survey.defaults import defaults_with
 from hangar.survey.leads import lead_ohm, start_node
-from hangar.survey.operating import Feeding, Tree, operating_point
+from hangar.survey.operating import PathState, Tree, operating_point
 from hangar.survey.paths import BUS, GROUND
 from hangar.survey.supply import charge_pct, servo_draw, supply_model
 
@@ -72,7 +72,7 @@ class Currents:
     one supply a plan with more of it has a lower bus, and one with less a higher one.
     """
 
-    def __init__(self, judge: Judge, asking: Asking) -> None:
+    def __init__(self, judge: Judge, asking: RefitRequest) -> None:
         self.judge, self.asking = judge, asking
         self.aircraft: Aircraft = judge.aircraft
         self.defaults = defaults_with(asking.conditions.defaults)
@@ -153,7 +153,7 @@ class Currents:
             (conditions.pack_c, 0.0), (conditions.cold_pack_c, 0.0), (conditions.pack_c, aged),
         ):  # fmt: skip
             feedings = [
-                Feeding.of(path, path.pack_elements(self.charge, temperature_c, times))
+                PathState.of(path, path.pack_elements(self.charge, temperature_c, times))
                 for path in supply.models
             ]
             load = CurrentLoad("servos", BUS, GROUND, amps + self.model.standing_a)

@@ -22,7 +22,7 @@ from hangar.refit.levels import Level
 from hangar.refit.limits import Limits
 from hangar.refit.menu import Column, Menu, MenuGroup, MenuLevel, without, without_supply
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
-from hangar.refit.prove import Assessed, assessed, changed, cured, falls_short, new_warnings
+from hangar.refit.prove import Assessment, assessed, changed, cured, falls_short, new_warnings
 from hangar.refit.refusal import Refusal
 from hangar.refit.risk import RiskMeasure
 from hangar.refit.second_pack import wants_second_pack
@@ -129,7 +129,7 @@ class _Craft:
     tables: Tables
     levels: list[MenuLevel]
     nothing: Column
-    before: Assessed
+    before: Assessment
     soft: tuple[Text, ...] = ()
     wants_pack: bool = False
     menu: Menu = field(init=False)
@@ -355,7 +355,7 @@ def _parts(
 
 
 def _fleet_point(
-    craft: _Craft, column: Column, after: Assessed, lines: tuple[PlanLine, ...], price: float, mass_g: float
+    craft: _Craft, column: Column, after: Assessment, lines: tuple[PlanLine, ...], price: float, mass_g: float
 ) -> FleetPoint:
     return FleetPoint(
         aircraft=craft.tables.aircraft,

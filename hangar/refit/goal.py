@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hangar.refit.answer import Value
 from hangar.refit.cheapest_choice import FORBIDDEN
 from hangar.refit.choice import Choice
-from hangar.refit.judge import Judged, Key
+from hangar.refit.judge import Key, PlanVerdict
 from hangar.refit.supplies import Supply
 from hangar.rules.finding import Level
 
@@ -69,7 +69,7 @@ class Goal:
             + round(10.0 * choice.mass_g)
         )
 
-    def of_judged(self, judged: Judged) -> int | None:
+    def of_judged(self, judged: PlanVerdict) -> int | None:
         """What the units of a judged plan cost; None where one of them is forbidden."""
         total = 0
         for key, level in judged.units.items():

@@ -47,7 +47,7 @@ class Grade:
 
 
 @dataclass(frozen=True)
-class Grading:
+class GradeRule:
     """How the torque at a position is graded: by its surface, or against the load of a rotor."""
 
     load: Load
@@ -81,7 +81,7 @@ def loop_shape(fit: ServoFit, defaults: Defaults) -> tuple[float, float]:
 
 
 @lru_cache(maxsize=1024)
-def _grade(grading: Grading, dead_band_deg: float, full_drive_deg: float) -> Grade:
+def _grade(grading: GradeRule, dead_band_deg: float, full_drive_deg: float) -> Grade:
     load_nm = grading.load.load_nm.expected
     if not grading.load.points:
         return Grade(
@@ -97,7 +97,7 @@ def _grade(grading: Grading, dead_band_deg: float, full_drive_deg: float) -> Gra
     return Grade(torques, 0.995 * np.array(found), _needed_nm(grading, dead_band_deg, full_drive_deg))
 
 
-def _needed_nm(grading: Grading, dead_band_deg: float, full_drive_deg: float) -> float:
+def _needed_nm(grading: GradeRule, dead_band_deg: float, full_drive_deg: float) -> float:
     load_nm = grading.load.load_nm.expected
 
     def enough(times: float) -> bool:

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from hangar.parts import Aircraft, Library, PlanLine, ServoFit, ServoType
 from hangar.parts.choices import Function, LeadCare, LinkageKind, PlanAction, RodMaterial, RodWork
-from hangar.refit.asking import Asking
 from hangar.refit.choice import AS_IT_IS, PLAN, Choice, ChoiceList
 from hangar.refit.groups import Group, groups_of
+from hangar.refit.request import RefitRequest
 from hangar.rules.case import Case
 from hangar.rules.cures import Cure
 from hangar.rules.inspecting import judged
@@ -46,7 +46,7 @@ _OTHER_ARM = (0.6, 1.5)
 
 
 def handwork_lists(
-    aircraft: Aircraft, survey: Survey, library: Library, asking: Asking
+    aircraft: Aircraft, survey: Survey, library: Library, asking: RefitRequest
 ) -> tuple[ChoiceList, ...]:
     """Every handwork and setting that could be done or left.
 
@@ -66,7 +66,7 @@ def handwork_lists(
     )
 
 
-def _of_group(group: Group, library: Library, asking: Asking) -> Iterator[ChoiceList]:
+def _of_group(group: Group, library: Library, asking: RefitRequest) -> Iterator[ChoiceList]:
     """What interplays with the servos of a group: other holes of arms and horns, alike for all, and rods."""
     if not any(fit.function.is_flight or fit.function.is_surface for fit in group.fits):
         return
@@ -82,7 +82,7 @@ def _of_group(group: Group, library: Library, asking: Asking) -> Iterator[Choice
             yield _list((fit.code,), Cure.ROD, [(line,) for line in rods])
 
 
-def _asked_for(case: Case, asking: Asking) -> Iterator[ChoiceList]:
+def _asked_for(case: Case, asking: RefitRequest) -> Iterator[ChoiceList]:
     """Handwork that a check asks for today, at its positions."""
     codes = {fit.code for fit in case.aircraft.fits} - asking.locked
     offered: set[tuple[str, PlanAction, LeadCare | None, RodWork | None]] = set()
@@ -99,7 +99,7 @@ def _asked_for(case: Case, asking: Asking) -> Iterator[ChoiceList]:
                 yield _list((code,), cure, [(line,)])
 
 
-def _rods(fit: ServoFit, asking: Asking) -> Iterator[PlanLine]:
+def _rods(fit: ServoFit, asking: RefitRequest) -> Iterator[PlanLine]:
     """A guide at mid-length, and a carbon tube where the rod is thinner or nobody measured it."""
     linkage = fit.linkage
     if linkage is None or linkage.kind is not LinkageKind.PUSHROD:
@@ -118,7 +118,7 @@ def _rods(fit: ServoFit, asking: Asking) -> Iterator[PlanLine]:
         )
 
 
-def _arm_holes(group: Group, library: Library, asking: Asking) -> Iterator[tuple[PlanLine, ...]]:
+def _arm_holes(group: Group, library: Library, asking: RefitRequest) -> Iterator[tuple[PlanLine, ...]]:
     """Other holes that arms for the group's splines are known to have, where all have the same arm."""
     radii = {fit.linkage.arm_mm for fit in group.fits if fit.linkage}
     teeth = {fit.installation.arm_teeth for fit in group.fits if fit.installation}
@@ -153,7 +153,7 @@ def _holes(written: str | None) -> tuple[float, ...]:
     return tuple(radii)
 
 
-def _horn_holes(group: Group, asking: Asking) -> Iterator[tuple[PlanLine, ...]]:
+def _horn_holes(group: Group, asking: RefitRequest) -> Iterator[tuple[PlanLine, ...]]:
     """The next holes on the horns of a group that has them all alike."""
     radii = {fit.linkage.horn_mm for fit in group.fits if fit.linkage}
     radius = next(iter(radii), None)
@@ -168,7 +168,9 @@ def _horn_holes(group: Group, asking: Asking) -> Iterator[tuple[PlanLine, ...]]:
         )
 
 
-def _outputs(case: Case, groups: Iterable[Group], library: Library, asking: Asking) -> Iterator[ChoiceList]:
+def _outputs(
+    case: Case, groups: Iterable[Group], library: Library, asking: RefitRequest
+) -> Iterator[ChoiceList]:
     """Pulse and frame rate that types of the library are made for: of gyros, and where a check asks for it.
 
     A receiver's own outputs can seldom be set; they are offered where one of them is wrong today.
@@ -190,7 +192,7 @@ def _outputs(case: Case, groups: Iterable[Group], library: Library, asking: Aski
 
 
 def _settings(
-    case: Case, group: Group, places: Sequence[str], kinds: Sequence[ServoType], asking: Asking
+    case: Case, group: Group, places: Sequence[str], kinds: Sequence[ServoType], asking: RefitRequest
 ) -> Iterator[ChoiceList]:
     fit = next(fit for fit in group.fits if fit.code == places[0])
     sent, _ = output_pulse(case, fit)
@@ -212,7 +214,7 @@ def _settings(
         yield _list(group.codes, Cure.RATE, works)
 
 
-def _receivers(aircraft: Aircraft, library: Library, asking: Asking) -> Iterator[ChoiceList]:
+def _receivers(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Iterator[ChoiceList]:
     """Receivers of other types that lie in the bay or whose price is known from it."""
     prices = {item.part_type: item for item in library.stock if item.part_type in library.receivers}
     for receiver in aircraft.receivers:
@@ -230,7 +232,7 @@ def _receivers(aircraft: Aircraft, library: Library, asking: Asking) -> Iterator
             yield _list((receiver.code,), Cure.RECEIVER, lines)
 
 
-def _line(action: PlanAction, place: str, price: float, asking: Asking) -> PlanLine:
+def _line(action: PlanAction, place: str, price: float, asking: RefitRequest) -> PlanLine:
     hours = asking.hours(action)
     return PlanLine(plan=PLAN, number=1, action=action, place=place, price=price, hours_h=hours)
 

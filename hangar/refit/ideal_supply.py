@@ -8,7 +8,7 @@ from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, FedPack, Feed, Pack, PackType, PowerPath, Regulator, RegulatorType
 from hangar.parts.choices import Chemistry, FeedRole, RegulatorKind
 from hangar.refit.currents import PEAK, Currents
-from hangar.refit.judge import Judge, Judged, Picks
+from hangar.refit.judge import Judge, Picks, PlanVerdict
 
 _CODE = "IDEAL"
 _PACK = PackType(code=_CODE, chemistry=Chemistry.LIPO, series=6, capacity_mah=30_000.0, cell_mohm=0.001)
@@ -26,7 +26,7 @@ class IdealSupply:
         paths = judge.aircraft.radio_paths
         self.is_possible = bool(paths) and all(path.feed.role is FeedRole.RECEIVER for path in paths)
 
-    def look(self, picks: Picks, volts: float) -> Judged | None:
+    def look(self, picks: Picks, volts: float) -> PlanVerdict | None:
         """What is said of a plan whose bus never has less than these volts; None where it cannot be made."""
         lines = [
             line

@@ -9,8 +9,8 @@ from functools import cached_property
 from hangar.base.errors import BadInput
 from hangar.base.text import Text
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
-from hangar.refit.asking import Asking
 from hangar.refit.choice import PLAN, ChoiceList
+from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import Supply
 from hangar.rules.case import Case
 from hangar.rules.finding import Finding, Level
@@ -29,7 +29,7 @@ COUNTED = (Level.WARNING, Level.CAUTION)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Raised:
+class OpenFlag:
     """A flag with its rule and the lists that hold what it is about."""
 
     rule: Rule
@@ -37,7 +37,7 @@ class Raised:
 
 
 @dataclass(frozen=True)
-class Judged:
+class PlanVerdict:
     """What survey and rules say of one plan.
 
     Attributes:
@@ -51,10 +51,10 @@ class Judged:
     picks: Picks
     aircraft: Aircraft
     units: Mapping[Key, Level]
-    flags: Mapping[Key, tuple[Raised, ...]]
+    flags: Mapping[Key, tuple[OpenFlag, ...]]
     bus_v: tuple[float, ...] | None
     seen: Survey
-    unknown: tuple[Raised, ...] = field(default=())
+    unknown: tuple[OpenFlag, ...] = field(default=())
 
     @cached_property
     def count(self) -> tuple[int, int]:
@@ -68,12 +68,12 @@ class Judge:
 
     def __init__(
         self, aircraft: Aircraft, library: Library, lists: Sequence[ChoiceList], supplies: Sequence[Supply],
-        asking: Asking,
+        asking: RefitRequest,
     ) -> None:  # fmt: skip
         self.aircraft, self.library, self.asking = aircraft, library, asking
         self.lists, self.supplies = tuple(lists), tuple(supplies)
         self.looks = 0
-        self.known: dict[Picks, Judged | None] = {}
+        self.known: dict[Picks, PlanVerdict | None] = {}
         self.group_of = {
             place: at
             for at, choice_list in reversed(list(enumerate(self.lists)))
@@ -98,7 +98,7 @@ class Judge:
         plan = Plan(code=PLAN, aircraft=self.aircraft.code, title=PLAN, lines=tuple(lines))
         return after_plan(self.aircraft, plan, self.library)
 
-    def judged(self, picks: Picks) -> Judged | None:
+    def judged(self, picks: Picks) -> PlanVerdict | None:
         """What is said of a plan; None where its lines cannot be carried out together."""
         if picks not in self.known:
             try:
@@ -109,16 +109,16 @@ class Judge:
                 self.known[picks] = self.look(aircraft, picks)
         return self.known[picks]
 
-    def look(self, aircraft: Aircraft, picks: Picks) -> Judged:
+    def look(self, aircraft: Aircraft, picks: Picks) -> PlanVerdict:
         """One survey with one inspection of an aircraft."""
         self.looks += 1
         seen = survey(aircraft, self.asking.conditions)
         case = Case(aircraft, seen, self.asking.thresholds)
         units: dict[Key, Level] = {}
-        flags: dict[Key, list[Raised]] = {}
+        flags: dict[Key, list[OpenFlag]] = {}
         unknown = []
         for rule, flag in open_flags(case):
-            raised = Raised(rule=rule, flag=flag)
+            raised = OpenFlag(rule=rule, flag=flag)
             if flag.level is Level.CANT_TELL:
                 unknown.append(raised)
             if flag.level not in COUNTED:
@@ -129,7 +129,7 @@ class Judge:
                     flags.setdefault(key, []).insert(0, raised)
                 else:
                     flags[key].append(raised)
-        return Judged(
+        return PlanVerdict(
             picks, aircraft, units, {key: tuple(flag) for key, flag in flags.items()}, peak_volts(seen), seen,
             tuple(unknown),
         )  # fmt: skip
@@ -147,7 +147,7 @@ class Judge:
             return self.lists[key[1]].places
         return (key[1],) if key[1] else ()
 
-    def findings(self, judged: Judged) -> tuple[Finding, ...]:
+    def findings(self, judged: PlanVerdict) -> tuple[Finding, ...]:
         """What is told of a plan: gathered, accepted and in order."""
         return inspect(judged.aircraft, judged.seen, self.asking.thresholds)
 

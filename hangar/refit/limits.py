@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from hangar.base.errors import BadInput
 from hangar.base.text import text
 from hangar.parts.thresholds import Thresholds
-from hangar.refit.asking import Asking
+from hangar.refit.request import RefitRequest
 from hangar.refit.risk import RiskMeasure
 from hangar.survey.model import Conditions
 
@@ -17,7 +17,7 @@ MOST_RESERVE = 1.5
 
 
 @dataclass(frozen=True, kw_only=True)
-class Limits(Asking):
+class Limits(RefitRequest):
     """Limits and wishes of one refit; None means that there is no limit.
 
     Attributes:

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from hangar.refit.answer import Value
-from hangar.refit.cheapest_choice import FORBIDDEN, Seen
+from hangar.refit.cheapest_choice import FORBIDDEN, SeenUnit
 from hangar.refit.clauses import Bound, Clause
 from hangar.refit.currents import Row
 from hangar.refit.goal import value_of
-from hangar.refit.judge import Judged, Key
+from hangar.refit.judge import Key, PlanVerdict
 from hangar.rules.finding import Level
 
 
@@ -53,7 +53,7 @@ class Outcome:
         doubted: whether some plan was cheaper than what was claimed of it: then nothing counts as proved.
     """
 
-    judged: Judged | None
+    judged: PlanVerdict | None
     cost: int | None
     bound: int | None
     looks: int
@@ -91,16 +91,16 @@ def implied(node: Node, bound: Bound) -> bool:
 
 
 @dataclass(frozen=True)
-class SureSeen:
+class SureUnits:
     """What is sure to be seen in a node: whatever is taken, by choices of one list, of several."""
 
     based: dict[Key, int]
     single: dict[Key, dict[int, dict[int, int]]]
-    several: dict[Key, list[Seen]]
+    several: dict[Key, list[SeenUnit]]
 
-    def charged(self, costs: list[list[int | None]]) -> list[Seen]:
+    def charged(self, costs: list[list[int | None]]) -> list[SeenUnit]:
         """Add to the choices what hangs on one list alone; what hangs on several is returned."""
-        shared: list[Seen] = []
+        shared: list[SeenUnit] = []
         for unit, lists in self.single.items():
             before = self.based.get(unit, 0)
             if len(lists) == 1 and unit not in self.several:
@@ -110,7 +110,7 @@ class SureSeen:
             for at, sets in lists.items():
                 _charge(costs[at], {taken: cost for taken, cost in sets.items() if cost >= FORBIDDEN}, before)
                 shared += [
-                    Seen(unit, cost, ((at, taken),))
+                    SeenUnit(unit, cost, ((at, taken),))
                     for taken, cost in sets.items()
                     if before < cost < FORBIDDEN
                 ]
@@ -123,9 +123,9 @@ class SureSeen:
         return shared
 
 
-def sorted_out(clauses: Iterable[Clause], cost_of: Callable[[Key, Level], int]) -> SureSeen | None:
+def sorted_out(clauses: Iterable[Clause], cost_of: Callable[[Key, Level], int]) -> SureUnits | None:
     """Clauses by what they hang on; None where something is forbidden whatever is taken."""
-    seen = SureSeen({}, {}, {})
+    seen = SureUnits({}, {}, {})
     for clause in clauses:
         unit, cost = clause.unit, cost_of(clause.unit, clause.level)
         if not clause.columns:
@@ -137,7 +137,7 @@ def sorted_out(clauses: Iterable[Clause], cost_of: Callable[[Key, Level], int]) 
             of_list = seen.single.setdefault(unit, {}).setdefault(at, {})
             of_list[taken] = max(cost, of_list.get(taken, 0))
         else:
-            seen.several.setdefault(unit, []).append(Seen(unit, cost, clause.columns))
+            seen.several.setdefault(unit, []).append(SeenUnit(unit, cost, clause.columns))
     return seen
 
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from hangar.parts import Aircraft, Library
-from hangar.refit.asking import Asking
 from hangar.refit.bay import bay_of
 from hangar.refit.choice import ChoiceList
+from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.refit.servo_options import servo_lists
 from hangar.refit.supplies import Supply, supplies_of
 from hangar.survey import survey
 
 
-def search_of(aircraft: Aircraft, library: Library, asking: Asking) -> Search:
+def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Search:
     """A search that knows nothing yet but the aircraft as it is."""
     bay = bay_of(library, None, aircraft)
     seen = survey(aircraft, asking.conditions)

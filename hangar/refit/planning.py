@@ -12,7 +12,7 @@ from hangar.refit.bay import Bay, PartsBay, bay_of
 from hangar.refit.changes import plan_lines
 from hangar.refit.front import Front, Point
 from hangar.refit.limits import Limits
-from hangar.refit.prove import Assessed, assessed, changed, cured, falls_short, new_warnings
+from hangar.refit.prove import Assessment, assessed, changed, cured, falls_short, new_warnings
 from hangar.refit.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -121,7 +121,7 @@ class Search:
             waive_all=self.waive_all,
         )  # fmt: skip
 
-    def _round(self, tables: Tables, before: Assessed) -> tuple[list[Point], int, list[Text]] | None:
+    def _round(self, tables: Tables, before: Assessment) -> tuple[list[Point], int, list[Text]] | None:
         """Solve and prove until every point that is shown holds; None when a type was barred meanwhile."""
         from hangar.refit.branch import joined, kinds_of
         from hangar.refit.soft_packs import soft_pack_doubts
@@ -202,7 +202,7 @@ class Search:
         return kept
 
     def _proved(
-        self, tables: Tables, found: FrontRows, rows: list[int], before: Assessed
+        self, tables: Tables, found: FrontRows, rows: list[int], before: Assessment
     ) -> tuple[list[Point], tuple[int, ...] | None]:
         """The points of rows, and the first whose refit does not hold."""
         points: list[Point] = []
@@ -219,7 +219,7 @@ class Search:
                 points.append(point)
         return points, None
 
-    def _point(self, tables: Tables, found: FrontRows, row: int, before: Assessed) -> Point | None:
+    def _point(self, tables: Tables, found: FrontRows, row: int, before: Assessment) -> Point | None:
         """The refit of a row as survey and rules judge it; None when they refuse it."""
         choices = tuple(found.choices[row].tolist())
         certified = (
@@ -243,7 +243,7 @@ class Search:
         return None if point is None else replace(point, choices=choices)
 
     def _why_not(
-        self, before: Assessed, after: Assessed, certified: tuple[int, int, int, int], changes: bool
+        self, before: Assessment, after: Assessment, certified: tuple[int, int, int, int], changes: bool
     ) -> Text:
         short = falls_short(after, certified[2], certified[3] / 1000.0)
         if short:
@@ -251,7 +251,7 @@ class Search:
         fresh = new_warnings(before.findings, after)
         return fresh[0].message if changes and fresh else NOTHING
 
-    def _bars(self, tables: Tables, failing: tuple[int, ...], before: Assessed) -> bool:
+    def _bars(self, tables: Tables, failing: tuple[int, ...], before: Assessment) -> bool:
         """Bar a type at a group when it alone brings the same warning with the supply as it is."""
         barred = False
         for each, at in zip(tables.lists, failing, strict=False):
@@ -282,7 +282,7 @@ _OF_THE_TYPE = frozenset({
 
 
 def _made(
-    before: Assessed, after: Assessed, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
+    before: Assessment, after: Assessment, lines: tuple[PlanLine, ...], options: list[Option], supply: Supply,
     certified: tuple[int, int, int, int],
 ) -> Point:  # fmt: skip
     price = supply.price + sum(option.price for option in options)
@@ -294,14 +294,14 @@ def _made(
     )  # fmt: skip
 
 
-def _today(before: Assessed) -> Point:
+def _today(before: Assessment) -> Point:
     return Point(
         price=0.0, mass_change_g=0.0, weakest_margin=before.weakest_margin, worst_bus_v=before.worst_bus_v,
         changes=(), findings_after=before.findings,
     )  # fmt: skip
 
 
-def _unknown(before: Assessed) -> list[Text]:
+def _unknown(before: Assessment) -> list[Text]:
     if not before.unknown:
         return []
     return [

@@ -18,7 +18,7 @@ _NEARLY = 1e-6
 
 
 @dataclass(frozen=True, kw_only=True)
-class Assessed:
+class Assessment:
     """An aircraft, as it is or as it would be, with what survey and rules say of it.
 
     Attributes:
@@ -36,10 +36,10 @@ class Assessed:
     unknown: tuple[str, ...] = ()
 
 
-def assessed(aircraft: Aircraft, limits: Limits) -> Assessed:
+def assessed(aircraft: Aircraft, limits: Limits) -> Assessment:
     """Survey an aircraft and inspect it."""
     seen = survey(aircraft, limits.conditions)
-    return Assessed(
+    return Assessment(
         aircraft=aircraft,
         weakest_margin=weakest_margin(seen),
         worst_bus_v=worst_bus_v(seen),
@@ -73,7 +73,7 @@ def changed(aircraft: Aircraft, lines: Sequence[PlanLine], library: Library) -> 
     return after_plan(aircraft, plan_of(aircraft, lines), library)
 
 
-def new_warnings(before: Iterable[Finding], after: Assessed) -> tuple[Finding, ...]:
+def new_warnings(before: Iterable[Finding], after: Assessment) -> tuple[Finding, ...]:
     """Warnings that were not there before, on the same places or on more."""
     codes = {fit.code for fit in after.aircraft.fits}
     known: dict[str, list[set[str]]] = {}
@@ -88,7 +88,7 @@ def new_warnings(before: Iterable[Finding], after: Assessed) -> tuple[Finding, .
     )
 
 
-def cured(before: Assessed, after: Assessed) -> tuple[Finding, ...]:
+def cured(before: Assessment, after: Assessment) -> tuple[Finding, ...]:
     """Findings of before whose rule finds nothing at their places any more.
 
     A finding about a part that was taken out is not cured where its rule finds the same of a part put in.
@@ -119,7 +119,7 @@ def _parts(aircraft: Aircraft) -> set[str]:
     return found
 
 
-def falls_short(after: Assessed, margin_pct: float, level_v: float) -> Text:
+def falls_short(after: Assessment, margin_pct: float, level_v: float) -> Text:
     """Why a proved aircraft is less than the tables claim; empty when it is not."""
     if after.worst_bus_v is None:
         return text("the supply collapses at peak current")

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field, replace
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
-from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
 from hangar.refit.cheapest_choice import Cheapest, Limit, Problem, cheapest
 from hangar.refit.choice import ChoiceList
@@ -17,9 +16,10 @@ from hangar.refit.clauses import Bound, Clause, Clauses
 from hangar.refit.currents import Currents
 from hangar.refit.goal import Goal, cents
 from hangar.refit.ideal_supply import IdealSupply
-from hangar.refit.judge import Judge, Judged, Key, Picks, Progress, Stop, never, no_progress
+from hangar.refit.judge import Judge, Key, Picks, PlanVerdict, Progress, Stop, never, no_progress
 from hangar.refit.nodes import Node, Outcome, implied, sorted_out
 from hangar.refit.refusal import Refusal
+from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import Supply
 from hangar.rules.finding import Level
 
@@ -41,7 +41,7 @@ class Search:
 
     def __init__(
         self, aircraft: Aircraft, library: Library, lists: Iterable[ChoiceList], supplies: Iterable[Supply],
-        asking: Asking, bay: Bay,
+        asking: RefitRequest, bay: Bay,
     ) -> None:  # fmt: skip
         self.aircraft, self.asking = aircraft, asking
         self.judge = Judge(aircraft, library, tuple(lists), tuple(supplies), asking)
@@ -56,7 +56,7 @@ class Search:
         self.ideal = IdealSupply(self.judge, self.currents)
         today = self.judge.judged(self.as_it_is)
         assert today is not None
-        self.today: Judged = today
+        self.today: PlanVerdict = today
         self.clauses.learn(today)
 
     def goal(self, **wishes: object) -> Goal:
@@ -64,14 +64,14 @@ class Search:
         grams = self.asking.mass_g
         return replace(Goal(dict(self.today.units), grams=grams), **wishes)  # type: ignore[arg-type]
 
-    def judged(self, picks: Picks) -> Judged | None:
+    def judged(self, picks: Picks) -> PlanVerdict | None:
         """Judge a plan and learn from it."""
         judged = self.judge.judged(picks)
         if judged is not None:
             self.clauses.learn(judged)
         return judged
 
-    def cost_of(self, goal: Goal, judged: Judged) -> int | None:
+    def cost_of(self, goal: Goal, judged: PlanVerdict) -> int | None:
         """What a judged plan costs; None where it is not allowed."""
         units = goal.of_judged(judged)
         return None if units is None else units + self.own_cost(goal, judged.picks)
@@ -135,7 +135,7 @@ class _Question:
     stop: Stop
     most_looks: int
     heap: list[tuple[int, int, Node, Cheapest, int]] = field(default_factory=list)
-    best: tuple[int, Judged] | None = None
+    best: tuple[int, PlanVerdict] | None = None
     loose: int | None = None
     nodes: int = 0
     stopped: bool = False
@@ -197,7 +197,7 @@ class _Question:
         share = 1.0 if best <= first else min(1.0, (bound - first) / (best - first))
         self.progress(share, text("{count} plans judged", count=self.search.judge.looks))
 
-    def offer(self, judged: Judged) -> int | None:
+    def offer(self, judged: PlanVerdict) -> int | None:
         """A judged plan's cost; it is kept when it is the best so far."""
         cost = self.search.cost_of(self.goal, judged)
         if cost is not None and (self.best is None or cost < self.best[0]):
@@ -241,7 +241,7 @@ class _Question:
             if judged is not None and self.search.keeps_limits(self.goal, judged.picks):
                 self.offer(judged)
 
-    def missed(self, node: Node, judged: Judged) -> Bound | None:
+    def missed(self, node: Node, judged: PlanVerdict) -> Bound | None:
         """A sum that a clause learned of this plan hangs on and the node leaves open."""
         search = self.search
         missed: list[tuple[int, Bound]] = []
@@ -259,7 +259,7 @@ class _Question:
                 return bound
         return None
 
-    def at_volts(self, node: Node, judged: Judged) -> bool:
+    def at_volts(self, node: Node, judged: PlanVerdict) -> bool:
         """Ask an ideal supply what a plan's columns lack at the most volts of a node; whether that was new.
 
         What is short there is short with every supply that gives no more, whatever the others draw.

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PackType, PlanLine, PowerPath
 from hangar.parts.choices import FeedRole, PlanAction
-from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
 from hangar.refit.refusal import Refusal
+from hangar.refit.request import RefitRequest
 from hangar.refit.supply_changes import PLAN, Draft, outputs
 from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_joining import single_pack_giant
@@ -20,7 +20,7 @@ Step = tuple[PlanAction, str, str, float | None, str | None, float, float]
 """Action, place, type, volts set, spare, price and mass of one line."""
 
 
-def wants_second_pack(aircraft: Aircraft, limits: Asking) -> bool:
+def wants_second_pack(aircraft: Aircraft, limits: RefitRequest) -> bool:
     """Whether one receiver pack alone feeds the radio, and the rules or the keeper want a second one."""
     paths = aircraft.radio_paths
     one = len(paths) == 1 and paths[0].feed.role is FeedRole.RECEIVER and len(paths[0].packs) == 1
@@ -33,7 +33,7 @@ def wants_second_pack(aircraft: Aircraft, limits: Asking) -> bool:
 
 
 def second_pack_drafts(
-    aircraft: Aircraft, library: Library, bay: Bay, limits: Asking, refused: list[Refusal]
+    aircraft: Aircraft, library: Library, bay: Bay, limits: RefitRequest, refused: list[Refusal]
 ) -> Iterator[Draft]:
     """Every way to give the radio a second pack of the first one's chemistry and cells, on a board.
 
@@ -124,7 +124,7 @@ def _bought(
 
 
 def _boards(
-    aircraft: Aircraft, path: PowerPath, library: Library, limits: Asking
+    aircraft: Aircraft, path: PowerPath, library: Library, limits: RefitRequest
 ) -> Iterator[Sequence[Step]]:
     """The board that is there, where it has an input left, then every one that could be bought."""
     own = path.regulator_type

@@ -8,11 +8,11 @@ from hangar.base.text import NOTHING, Amount, Arg, Text, listed, text
 from hangar.parts import Aircraft, Lead, Library, PlanLine, ServoFit, ServoType
 from hangar.parts.choices import Function, PlanAction
 from hangar.physics.wire import area_mm2
-from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
 from hangar.refit.choice import AS_IT_IS, PLAN, Choice, ChoiceList
 from hangar.refit.groups import Group, groups_of
 from hangar.refit.refusal import LACKING, Refusal
+from hangar.refit.request import RefitRequest
 from hangar.rules.case import Case
 from hangar.rules.cures import Cure
 from hangar.survey.model import Survey
@@ -24,7 +24,7 @@ KINDS = frozenset({Cure.SERVO, Cure.ARM, Cure.LEAD})
 
 
 def servo_lists(
-    aircraft: Aircraft, survey: Survey, library: Library, bay: Bay, asking: Asking
+    aircraft: Aircraft, survey: Survey, library: Library, bay: Bay, asking: RefitRequest
 ) -> tuple[ChoiceList, ...]:
     """For each matched group: as it is, other leads, the right arm, every type that goes in its place.
 
@@ -43,7 +43,7 @@ def servo_lists(
 class _Maker:
     """Makes the choices of one aircraft's groups."""
 
-    def __init__(self, case: Case, library: Library, bay: Bay, asking: Asking) -> None:
+    def __init__(self, case: Case, library: Library, bay: Bay, asking: RefitRequest) -> None:
         self.case, self.library, self.bay, self.asking = case, library, bay, asking
         self.year = case.today.year
 

@@ -18,7 +18,7 @@ from hangar.refit.groups import groups_of
 from hangar.refit.limits import Limits
 from hangar.refit.line_words import change_words
 from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
-from hangar.refit.prove import Assessed, assessed, changed, new_warnings
+from hangar.refit.prove import Assessment, assessed, changed, new_warnings
 from hangar.refit.risk import RiskMeasure
 from hangar.survey import survey
 
@@ -200,7 +200,7 @@ class _States:
     ) -> None:
         self.aircraft, self.bundles, self.library = aircraft, bundles, library
         self.limits, self.measure = limits, measure
-        self.today: Assessed = assessed(aircraft, limits)
+        self.today: Assessment = assessed(aircraft, limits)
         self.seen: dict[int, float] = {0: measure.of(self.today.findings)}
 
     def bundles_in(self, subset: int) -> tuple[Bundle, ...]:

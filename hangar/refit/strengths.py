@@ -13,7 +13,7 @@ from hangar.parts import Aircraft, Library, ServoFit, ServoType
 from hangar.physics.air import Air
 from hangar.physics.network_elements import Resistor
 from hangar.refit.curves import Curves, Floats, Ints
-from hangar.refit.grades import Grading, loop_shape
+from hangar.refit.grades import GradeRule, loop_shape
 from hangar.refit.limits import Limits
 from hangar.refit.options import KEEP, GroupOptions, slowest_s, wanted_margin, with_type
 from hangar.rules.case import Case, works_from_v
@@ -42,7 +42,7 @@ class Place:
 
     fit: ServoFit
     load_nm: float | None
-    grading: Grading | None
+    grading: GradeRule | None
     slowest_s: float
     weight: float
     upstream: tuple[tuple[float, float, tuple[str, ...]], ...]
@@ -118,7 +118,7 @@ def places_of(aircraft: Aircraft, survey: Survey, model: SupplyModel, limits: Li
 
 def grading_of(
     aircraft: Aircraft, fit: ServoFit, survey: Survey, case: Case, limits: Limits
-) -> Grading | None:
+) -> GradeRule | None:
     """How the torque at a position is graded; None where no load is known."""
     conditions = survey.conditions
     defaults = defaults_with(conditions.defaults)
@@ -127,7 +127,7 @@ def grading_of(
     load = load_at(question).load
     if load is None or not load.load_nm.expected > 0.0:
         return None
-    return Grading(
+    return GradeRule(
         load, question, case.limit,
         dive_speed_m_s(aircraft.airframe, defaults) if load.points else 0.0,
         (1.0 if load.points else wanted_margin(case, fit)) * limits.margin_factor,
@@ -326,7 +326,7 @@ def at_level(
 
 
 def _graded(
-    grading: Grading, loops: tuple[tuple[float, float], ...], torque_nm: Floats
+    grading: GradeRule, loops: tuple[tuple[float, float], ...], torque_nm: Floats
 ) -> tuple[Floats, Floats]:
     """Reserve of each variant, and its torque over the one from which no check complains."""
     reserve, own = np.full(len(loops), np.nan), np.zeros(len(loops))

@@ -18,10 +18,10 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import PlanAction
-from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
 from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
+from hangar.refit.request import RefitRequest
 from hangar.refit.second_pack import second_pack_drafts, wants_second_pack
 from hangar.refit.supply_changes import PLAN, Draft, drafts_of
 from hangar.rules.over_volts import Verdict, verdict
@@ -99,7 +99,7 @@ def _line_words(line: PlanLine) -> Text:
 
 
 def supplies_of(
-    aircraft: Aircraft, library: Library, bay: Bay, limits: Asking
+    aircraft: Aircraft, library: Library, bay: Bay, limits: RefitRequest
 ) -> tuple[tuple[Supply, ...], tuple[Refusal, ...]]:
     """Every supply that can be worked and harms no receiver or gyro, the present one first.
 
@@ -129,7 +129,7 @@ def supplies_of(
 
 
 def _supply(
-    aircraft: Aircraft, library: Library, draft: Draft, limits: Asking, defaults: Defaults
+    aircraft: Aircraft, library: Library, draft: Draft, limits: RefitRequest, defaults: Defaults
 ) -> Supply | None:
     lines = tuple(
         replace(line, number=number, hours_h=limits.hours(line.action))
@@ -156,7 +156,7 @@ def _supply(
     )
 
 
-def _harms(aircraft: Aircraft, supply: Supply, limits: Asking) -> Text:
+def _harms(aircraft: Aircraft, supply: Supply, limits: RefitRequest) -> Text:
     """Why a changed supply must not be fitted: input of the regulator, receivers, gyros; empty if it may."""
     if supply.unchanged:
         return NOTHING

@@ -10,9 +10,9 @@ from typing import TypeVar
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType, SwitchType
 from hangar.parts.choices import FeedRole, PlanAction, RegulatorKind
-from hangar.refit.asking import Asking
 from hangar.refit.bay import Bay
 from hangar.refit.refusal import LACKING, Refusal
+from hangar.refit.request import RefitRequest
 
 PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
@@ -50,7 +50,7 @@ _NONE: tuple[_Change, ...] = ()
 
 
 def drafts_of(
-    aircraft: Aircraft, library: Library, bay: Bay, limits: Asking, refused: list[Refusal]
+    aircraft: Aircraft, library: Library, bay: Bay, limits: RefitRequest, refused: list[Refusal]
 ) -> Iterator[Draft]:
     """The supply as it is, then with every change that all its paths take alike.
 
@@ -103,7 +103,7 @@ def _pack_changes(
 
 
 def _regulator_changes(
-    paths: Sequence[PowerPath], library: Library, limits: Asking, refused: list[Refusal]
+    paths: Sequence[PowerPath], library: Library, limits: RefitRequest, refused: list[Refusal]
 ) -> Iterator[_Change]:
     if all(path.regulator is not None and path.regulator_type is not None for path in paths):
         for volts in limits.set_points_v:
@@ -115,7 +115,7 @@ def _regulator_changes(
             yield _Change(PlanAction.FIT_REGULATOR, kind.code, output, (), price, mass)
 
 
-def outputs(kind: RegulatorType, limits: Asking) -> list[float | None]:
+def outputs(kind: RegulatorType, limits: RefitRequest) -> list[float | None]:
     """The volts that a regulator could be set to; None for a board that passes its input on."""
     if kind.regulator is RegulatorKind.BEC:
         return []

@@ -171,7 +171,7 @@ def rank_unknowns(
     most_trials: int = MOST_TRIALS,
 ) -> Ranking:
     """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
-    trying = _Trying.of(aircraft, conditions or Conditions(), thresholds or Thresholds(), library)
+    trying = _Trials.of(aircraft, conditions or Conditions(), thresholds or Thresholds(), library)
     measurements: list[Measurement] = []
     untried = 0
     fields = blanks(aircraft)
@@ -198,7 +198,7 @@ def rank_unknowns(
 
 
 @dataclass(slots=True)
-class _Trying:
+class _Trials:
     """One aircraft as it is, and what its findings become when something were known."""
 
     aircraft: Aircraft
@@ -215,7 +215,7 @@ class _Trying:
     @classmethod
     def of(
         cls, aircraft: Aircraft, conditions: Conditions, thresholds: Thresholds, library: Library | None
-    ) -> _Trying:
+    ) -> _Trials:
         base = survey(aircraft, conditions)
         findings = inspect(aircraft, base, thresholds, library=library)
         levels = _levels(findings, _positions(aircraft))

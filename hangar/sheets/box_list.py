@@ -60,13 +60,13 @@ def listed_boxes(kind: str, case: SheetCase, style: SheetStyle) -> tuple[tuple[L
     register_fonts()
     drawer = SHEETS[kind].drawer
     draw = drawer.load()
-    listing = _Listing(style)
+    listing = _BoxRecorder(style)
     draw(listing, [case] if drawer.whole_fleet else case)
     assert listing.stamped is not None
     return listing.parts(), listing.stamped
 
 
-class _Listing(Sheet):
+class _BoxRecorder(Sheet):
     """Takes down what a sheet prints instead of printing it."""
 
     def __init__(self, style: SheetStyle) -> None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 
-from hangar.parts.cutting import CutBar, Cutting
+from hangar.parts.cutting import CutBar, CutRule
 from hangar.sheets.kit import Sheet
 from hangar.sheets.wrapping import BODY, SMALLEST_PT, width_of_mm
 
 _HIGH_MM, _APART_MM, _COUNT_MM, _PAD_MM = 5.2, 1.6, 12.0, 0.6
 
 
-def draw_cutting(sheet: Sheet, cutting: Cutting) -> None:
+def draw_cutting(sheet: Sheet, cutting: CutRule) -> None:
     """One bar for each way a sold length is cut, with how often before it; what is left over is crossed."""
     if not cutting.bars:
         return

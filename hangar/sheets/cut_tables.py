@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from hangar.base.text import Arg, Text, text
-from hangar.parts.cutting import Cutting, cut_from_stock
+from hangar.parts.cutting import CutRule, cut_from_stock
 from hangar.parts.protection import LeadCut, wiring
 from hangar.sheets.kit import TICK, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
@@ -99,7 +99,7 @@ def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[Text, list[int]]:
     return pieces
 
 
-def cuttings(cuts: Sequence[LeadCut]) -> dict[Text, tuple[list[int], Cutting]]:
+def cuttings(cuts: Sequence[LeadCut]) -> dict[Text, tuple[list[int], CutRule]]:
     """Each material with its pieces and the best way to cut them from the lengths sold."""
     stock = wiring()["stock"]
     found = {}

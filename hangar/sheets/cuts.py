@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from hangar.base.text import Text, joined, series, text
-from hangar.parts.cutting import CutBar, Cutting
+from hangar.parts.cutting import CutBar, CutRule
 from hangar.parts.protection import heat_sleeve_mm, lead_cuts, wiring
 from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_drawing import draw_cutting
@@ -96,7 +96,7 @@ def _totals(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     sheet.write(text("Labels: {labels}. Ties: {ties}.", labels=labels, ties=sum(cut.ties for cut in cuts)))
 
 
-def _too_long(sheet: Sheet, found: Mapping[Text, tuple[list[int], Cutting]]) -> None:
+def _too_long(sheet: Sheet, found: Mapping[Text, tuple[list[int], CutRule]]) -> None:
     """Pieces longer than every sold length, which no cutting holds."""
     for name, (wanted, best) in found.items():
         cut = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
@@ -115,7 +115,7 @@ def _too_long(sheet: Sheet, found: Mapping[Text, tuple[list[int], Cutting]]) -> 
             )
 
 
-def _material_row(style: SheetStyle, name: Text, wanted: list[int], best: Cutting) -> list[Cell]:
+def _material_row(style: SheetStyle, name: Text, wanted: list[int], best: CutRule) -> list[Cell]:
     waste = 1 + wiring()["waste"]["pct"] / 100
     counts = {stock: sum(bar.stock_mm == stock for bar in best.bars) for stock in _stocks(best)}
     bought = ", ".join(f"{count} x {style.show(stock, 'mm')}" for stock, count in counts.items())
@@ -130,11 +130,11 @@ def _material_row(style: SheetStyle, name: Text, wanted: list[int], best: Cuttin
     ]
 
 
-def _stocks(best: Cutting) -> list[int]:
+def _stocks(best: CutRule) -> list[int]:
     return sorted({bar.stock_mm for bar in best.bars}, reverse=True)
 
 
-def _cutting_words(style: SheetStyle, name: Text, best: Cutting) -> Text:
+def _cutting_words(style: SheetStyle, name: Text, best: CutRule) -> Text:
     bars = "; ".join(f"{style.show(bar.stock_mm, 'mm')}: {_pieces_words(bar)}" for bar in best.bars)
     proof = (
         text("less cannot be bought")

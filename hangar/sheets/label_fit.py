@@ -41,7 +41,7 @@ class Label:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Fitted:
+class LabelPicture:
     """A label as it is drawn: side of its code, 0 without one, and its lines with their sizes."""
 
     code_mm: float
@@ -53,7 +53,7 @@ def line_mm(size_pt: float) -> float:
     return size_pt * _LEADING * 25.4 / 72
 
 
-def fit(label: Label, grid: LabelGrid) -> Fitted | None:
+def fit(label: Label, grid: LabelGrid) -> LabelPicture | None:
     """The label with letters as large as its place allows, 6 pt at the least; None when it holds it not."""
     register_fonts()
     width, height = grid.room_mm
@@ -65,7 +65,7 @@ def fit(label: Label, grid: LabelGrid) -> Fitted | None:
             room = width - (side + CODE_GAP_MM if side else 0.0)
             lines = _lines_within(label.tag, texts, room, height, size_pt) if room > 0 else None
             if lines is not None:
-                return Fitted(code_mm=side, lines=lines)
+                return LabelPicture(code_mm=side, lines=lines)
     return None
 
 

@@ -12,7 +12,7 @@ from hangar.parts.protection import label_words
 from hangar.sheets.case import SheetCase
 from hangar.sheets.charging import must_not_charge
 from hangar.sheets.kit import Sheet
-from hangar.sheets.label_fit import CODE_GAP_MM, Fitted, Label, fit, line_mm, refuse_what_does_not_fit
+from hangar.sheets.label_fit import CODE_GAP_MM, Label, LabelPicture, fit, line_mm, refuse_what_does_not_fit
 from hangar.sheets.label_grid import LabelGrid, grid_for
 from hangar.sheets.page import Page
 from hangar.sheets.qr_code import draw_qr
@@ -118,20 +118,24 @@ def _place(fit: ServoFit) -> Arg:
     return fit.code if number is None else text("ch {channel} {place}", channel=number, place=fit.code)
 
 
-def _draw_label(sheet: Sheet, tag: str, fitted: Fitted, grid: LabelGrid, x_mm: float, y_mm: float) -> None:
+def _draw_label(
+    sheet: Sheet, tag: str, fitted: LabelPicture, grid: LabelGrid, x_mm: float, y_mm: float
+) -> None:
     side, inset = fitted.code_mm, grid.inset_mm
     draw_qr(sheet, tag, x_mm + inset, y_mm + (grid.height_mm - side) / 2, side)
     _put_lines(sheet, fitted, x_mm + inset + side + CODE_GAP_MM, y_mm, grid)
 
 
-def _draw_flag(sheet: Sheet, _tag: str, fitted: Fitted, grid: LabelGrid, x_mm: float, y_mm: float) -> None:
+def _draw_flag(
+    sheet: Sheet, _tag: str, fitted: LabelPicture, grid: LabelGrid, x_mm: float, y_mm: float
+) -> None:
     half = grid.width_mm / 2
     sheet.line(x_mm + half, y_mm + grid.inset_mm, x_mm + half, y_mm + grid.height_mm - grid.inset_mm, 0.5)
     for place in (0, 1):
         _put_lines(sheet, fitted, x_mm + place * half + grid.inset_mm, y_mm, grid)
 
 
-def _put_lines(sheet: Sheet, fitted: Fitted, x_mm: float, y_mm: float, grid: LabelGrid) -> None:
+def _put_lines(sheet: Sheet, fitted: LabelPicture, x_mm: float, y_mm: float, grid: LabelGrid) -> None:
     base = y_mm + grid.inset_mm
     for line, size_pt, bold in fitted.lines:
         base += line_mm(size_pt)

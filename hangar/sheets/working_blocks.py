@@ -160,7 +160,7 @@ def _formula_of(figure: Figure) -> Text:
 
 
 @dataclass(frozen=True)
-class Given:
+class InputRow:
     """One input over the columns; ``of`` are the numbers of the formulas it went into.
 
     ``nth`` tells inputs of one name apart, as of the first and the second pack.
@@ -173,7 +173,7 @@ class Given:
     values: Mapping[str, Input]
 
 
-def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Given]:
+def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[InputRow]:
     """The inputs of a block, each once where every formula takes the same.
 
     ``elsewhere`` holds the numbers of figures by column and ``value_key``; these are not given again.
@@ -202,7 +202,7 @@ def value_key(each: Input | Figure) -> str:
 
 def _merged(
     name: Text, unit: str, nth: int, taken: Sequence[tuple[int, dict[str, Input]]]
-) -> Iterator[Given]:
+) -> Iterator[InputRow]:
     merged: list[tuple[list[int], dict[str, Input]]] = []
     for number, values in taken:
         for numbers, held in merged:
@@ -213,7 +213,7 @@ def _merged(
         else:
             merged.append(([number], dict(values)))
     for numbers, held in merged:
-        yield Given(name, unit, nth, tuple(dict.fromkeys(numbers)), held)
+        yield InputRow(name, unit, nth, tuple(dict.fromkeys(numbers)), held)
 
 
 def numbered(blocks: Sequence[Block]) -> dict[tuple[str, str], int]:

@@ -10,7 +10,7 @@ from hangar.base.figure import Basis, Figure, Input
 from hangar.base.text import NOTHING, Text, joined, series, text, text_in
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.style import BASIS_LETTERS, SheetStyle
-from hangar.sheets.working_blocks import Block, Formula, Given, given_in, value_key
+from hangar.sheets.working_blocks import Block, Formula, InputRow, given_in, value_key
 
 _MOST_COLUMNS, _COLUMN_MM, _WIDEST_MM, _BASIS_MM = 10, 13.2, 19.0, 6.0
 _LONGEST_CELL, _NO_END = 11, 1e5
@@ -114,7 +114,7 @@ def _band_end(style: SheetStyle, figure: Figure, at: int) -> str | None:
     return style.say("no end") if figure.unit == "ratio" and end > _NO_END else style.show(end, figure.unit)
 
 
-def _given_row(style: SheetStyle, given: Given, columns: Sequence[str], *, repeated: bool) -> list[Cell]:
+def _given_row(style: SheetStyle, given: InputRow, columns: Sequence[str], *, repeated: bool) -> list[Cell]:
     held = {column: given.values[column] for column in columns if column in given.values}
     shown = {column: _value(style, other_input) for column, other_input in held.items()}
     bases = {column: other_input.basis for column, other_input in held.items()}
@@ -148,13 +148,13 @@ def _split(words: str) -> tuple[str, str]:
     return (match[1], match[2] or "") if match else (words, "")
 
 
-def _is_alike(given: Given, block: Block) -> bool:
+def _is_alike(given: InputRow, block: Block) -> bool:
     """One value wherever it is used, in more than one column or in the only one."""
     values = {(other_input.value, other_input.basis) for other_input in given.values.values()}
     return len(values) == 1 and (len(given.values) > 1 or len(block.columns) == 1)
 
 
-def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[Text]) -> None:
+def _alike_words(sheet: Sheet, alike: Sequence[InputRow], repeated: set[Text]) -> None:
     style, words = sheet.style, []
     for given in alike:
         first = next(iter(given.values.values()))
@@ -167,14 +167,14 @@ def _alike_words(sheet: Sheet, alike: Sequence[Given], repeated: set[Text]) -> N
         sheet.write(text("Same wherever used: {inputs}.", inputs=series(words)))
 
 
-def _is_long(style: SheetStyle, given: Given) -> bool:
+def _is_long(style: SheetStyle, given: InputRow) -> bool:
     return any(
         isinstance(other_input.value, str) and len(_value(style, other_input)) > _LONGEST_CELL
         for other_input in given.values.values()
     )
 
 
-def _long_words(style: SheetStyle, given: Given) -> Text:
+def _long_words(style: SheetStyle, given: InputRow) -> Text:
     by_value: dict[str, list[str]] = {}
     for column, each in given.values.items():
         by_value.setdefault(f"{_value(style, each)} {_letter(style, each.basis)}", []).append(column)
@@ -187,14 +187,14 @@ def _long_words(style: SheetStyle, given: Given) -> Text:
     )
 
 
-def _given_name(given: Given, *, repeated: bool) -> Text:
+def _given_name(given: InputRow, *, repeated: bool) -> Text:
     """The name of an input, with the figures it is for where another has the same."""
     if not repeated:
         return given.name
     return text("{what} (for {numbers})", what=given.name, numbers=_numbers(given))
 
 
-def _numbers(given: Given) -> str:
+def _numbers(given: InputRow) -> str:
     return ", ".join(map(str, given.of))
 
 

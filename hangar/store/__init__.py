@@ -13,11 +13,11 @@ if TYPE_CHECKING:
     from hangar.store.fleet import Fleet
     from hangar.store.journal import Change
     from hangar.store.papers import Owner
+    from hangar.store.reach import Reach
     from hangar.store.report import BringInReport, CellNote
     from hangar.store.restore import restore_backup
     from hangar.store.seats import Conflict
     from hangar.store.tables_io import bring_in, take_out
-    from hangar.store.touched import Touched
     from hangar.store.whereabouts import Whereabouts
 
 _HOMES = {
@@ -34,7 +34,7 @@ _HOMES = {
     "take_out": "tables_io",
     "Owner": "papers",
     "restore_backup": "restore",
-    "Touched": "touched",
+    "Reach": "reach",
     "Whereabouts": "whereabouts",
 }
 
@@ -52,7 +52,7 @@ __all__ = [
     "FileReport",
     "Fleet",
     "Owner",
-    "Touched",
+    "Reach",
     "Whereabouts",
     "bring_in",
     "check_file",

@@ -54,7 +54,7 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _FiledChange:
     """One change on record: its number, where it is filed, what it says, and what became of its edit."""
 
     number: int
@@ -63,14 +63,14 @@ class _Told:
     state: str
 
 
-def _steps_on_record(stored: Rows) -> tuple[list[_Told], list[Text]]:
+def _steps_on_record(stored: Rows) -> tuple[list[_FiledChange], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
     statement = entries(JournalEdit.state).order_by(col(JournalChange.edit), col(JournalChange.id))
-    steps: list[_Told] = []
+    steps: list[_FiledChange] = []
     faults: list[Text] = []
     for row in rows_of(stored, statement):
         try:
-            steps.append(_Told(row.id, row.aircraft, step_of(row), row.state))
+            steps.append(_FiledChange(row.id, row.aircraft, step_of(row), row.state))
         except StoreFault as fault:
             faults.append(fault.text.as_clause())
             continue
@@ -88,7 +88,7 @@ def _steps_on_record(stored: Rows) -> tuple[list[_Told], list[Text]]:
     return steps, faults
 
 
-def _misfiled(stored: Rows, steps: Sequence[_Told]) -> list[Text]:
+def _misfiled(stored: Rows, steps: Sequence[_FiledChange]) -> list[Text]:
     """Turns that are no turns, and changes that lie under an aircraft there never was."""
     faults: list[Text] = []
     # Every word of them is read: one that is no text is found so.

@@ -27,12 +27,12 @@ from hangar.store.journal import Change, Seat, Step
 from hangar.store.linking import connect
 from hangar.store.lock import FleetLock, lock_or_reason, lock_to_write, real_file
 from hangar.store.papers import content_of
+from hangar.store.reach import Reach, touched_by
 from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.record_rows import Rows, missing
 from hangar.store.seats import own_seat
 from hangar.store.sweeping import sweep
 from hangar.store.tables import ROW_OF
-from hangar.store.touched import Touched, touched_by
 from hangar.store.turns import Turns
 from hangar.store.whereabouts import Whereabouts, read_whereabouts
 
@@ -252,7 +252,7 @@ class Fleet:
         with self.one_moment():
             return self._stored.record(kind, key)
 
-    def edit(self, label: Text | str, work: Work) -> Touched:
+    def edit(self, label: Text | str, work: Work) -> Reach:
         """Do some work on the fleet in one transaction: all of it or none.
 
         Args:
@@ -271,7 +271,7 @@ class Fleet:
 
         return self._named(named)
 
-    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
+    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Reach:
         """Do one act, such as those of ``hangar.acts``, in one transaction: all of it or none.
 
         Args:
@@ -283,7 +283,7 @@ class Fleet:
         """
         return self._named(lambda edit: act(edit, *args, **kwargs))
 
-    def _named(self, work: Callable[[Edit], Text | str]) -> Touched:
+    def _named(self, work: Callable[[Edit], Text | str]) -> Reach:
         def do(edit: Edit) -> list[Step]:
             label = work(edit)
             if edit.steps:
@@ -294,11 +294,11 @@ class Fleet:
 
         return self._change(do)
 
-    def undo(self) -> Touched | None:
+    def undo(self) -> Reach | None:
         """Take back the last edit that stands; None when there is none."""
         return self._step(journal.next_undo, journal.take_back)
 
-    def redo(self) -> Touched | None:
+    def redo(self) -> Reach | None:
         """Make the last undone edit again; None when there is none."""
         return self._step(journal.next_redo, journal.make_again)
 
@@ -323,7 +323,7 @@ class Fleet:
         with self.one_moment():
             return tuple(journal.history(self._stored, wanted, key, aircraft))
 
-    def changes_elsewhere(self) -> Touched | None:
+    def changes_elsewhere(self) -> Reach | None:
         """What others changed since this was last asked, or None; ask it whenever the keeper looks.
 
         An edit of a record that others changed unseen is refused with :class:`Conflict`; what this
@@ -357,7 +357,7 @@ class Fleet:
             found = find(self._stored, self._seat)
         return read_kept(found[1]) if found else None
 
-    def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Touched | None:
+    def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Reach | None:
         with self._turns.lock:
             if self._label(find) is None:
                 return None
@@ -368,7 +368,7 @@ class Fleet:
 
             return self._change(do)
 
-    def _change(self, do: Callable[[Edit], list[Step]]) -> Touched:
+    def _change(self, do: Callable[[Edit], list[Step]]) -> Reach:
         with self._turns.lock:
             self._refuse_writing()
             return self._turns.change(do)

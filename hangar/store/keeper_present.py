@@ -25,7 +25,7 @@ from hangar.parts import (
     StockItem,
 )
 from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
-from hangar.store.intake.reading import Known
+from hangar.store.intake.reading import KnownFleet
 from hangar.store.intake.vocabulary import squeezed
 
 R = TypeVar("R", bound=Record)
@@ -38,7 +38,7 @@ class Records(Protocol):
         """All records of a kind, in a stable order."""
 
 
-def known_of(fleet: Records) -> Known:
+def known_of(fleet: Records) -> KnownFleet:
     """Makers and torques of the fleet's servo types."""
     makers = {squeezed(servo_type.code): servo_type.maker or "" for servo_type in fleet.records(ServoType)}
     torques = {
@@ -46,7 +46,7 @@ def known_of(fleet: Records) -> Known:
         for rating in fleet.records(ServoRating)
         if rating.torque_nm is not None
     }
-    return Known(makers, torques)
+    return KnownFleet(makers, torques)
 
 
 def present_of(fleet: Records) -> Present:

@@ -18,7 +18,7 @@ from hangar.store.edit import Edit
 from hangar.store.intake.account import About, Account, State
 from hangar.store.intake.grid import Grid
 from hangar.store.intake.mapping import refuse_unfitting
-from hangar.store.intake.proposal import Changed, Proposal, Proposed
+from hangar.store.intake.proposal import NewRow, Proposal, SheetChange
 from hangar.store.intake.reading import Answers, Reading, read_file
 from hangar.store.intake.records import proposed
 from hangar.store.keeper_present import known_of, present_of
@@ -29,23 +29,23 @@ Made = dict[type[Record], dict[Key, Record]]
 
 
 @dataclass(slots=True)
-class KeeperTaken:
+class KeeperIntake:
     """What a keeper's sheet gave: its reading, how many records of each kind, and what changed."""
 
     reading: Reading
     taken: dict[str, int] = field(default_factory=dict)
-    changes: tuple[Changed, ...] = ()
+    changes: tuple[SheetChange, ...] = ()
 
 
 @dataclass(slots=True)
-class Fitting:
+class Writable:
     """What of a proposal can be written: new records with what proposed them, and changes of others."""
 
     made: Made = field(default_factory=dict)
-    sources: dict[int, Proposed] = field(default_factory=dict)
+    sources: dict[int, NewRow] = field(default_factory=dict)
     changes: list[tuple[type[Record], Key, dict[str, Any]]] = field(default_factory=list)
 
-    def records(self) -> Iterable[tuple[Record, Proposed]]:
+    def records(self) -> Iterable[tuple[Record, NewRow]]:
         """The new records, each with what proposed it."""
         for some in self.made.values():
             for record in some.values():
@@ -59,7 +59,7 @@ def take_keeper_sheets(
     answers: Answers | None = None,
     answers_name: str = "",
     are_rows: bool = False,
-) -> KeeperTaken:
+) -> KeeperIntake:
     """Write what keepers' own sheets say into the fleet of an edit.
 
     Without answers those hold that the keeper gave for the copy before. A few rows that were pasted,
@@ -75,7 +75,7 @@ def take_keeper_sheets(
     if answers is None and not before.answers.are_none:
         reading = read_file(grids, today, known, before.answers)
     proposal = proposed(reading, present, before.reading(today, reading.answers))
-    taken = KeeperTaken(reading, changes=tuple(proposal.changes))
+    taken = KeeperIntake(reading, changes=tuple(proposal.changes))
     fitting = fitting_of(proposal, reading.account, edit.keys)
     _write(edit, fitting, taken)
     if (taken.taken or before.parts) and not are_rows:
@@ -84,12 +84,12 @@ def take_keeper_sheets(
 
 
 # -- what can be written ------------------------------------------------------------
-def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record]], set[Key]]) -> Fitting:
+def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record]], set[Key]]) -> Writable:
     """What of a proposal can be written; what cannot is doubted.
 
     ``keys`` gives the keys that the fleet has of a kind.
     """
-    fitting = Fitting()
+    fitting = Writable()
     for one in proposal.records:
         kind = KIND_BY_NAME[one.kind]
         try:
@@ -155,7 +155,7 @@ def _key(kind: type[Record], key: Sequence[Any]) -> tuple[Any, ...]:
 
 
 # -- writing ------------------------------------------------------------
-def _write(edit: Edit, fitting: Fitting, taken: KeeperTaken) -> None:
+def _write(edit: Edit, fitting: Writable, taken: KeeperIntake) -> None:
     for kind, key, values in fitting.changes:
         named = tuple(values.get(name, part) for name, part in zip(kind.KEY, key, strict=True))
         if named != key:
@@ -184,7 +184,7 @@ _FIELD_OF = {
 """Fields that the cells of a role tell, where they are called otherwise."""
 
 
-def _origins(record: Record, source: Proposed, taken: KeeperTaken) -> Iterable[FieldOrigin]:
+def _origins(record: Record, source: NewRow, taken: KeeperIntake) -> Iterable[FieldOrigin]:
     """The cells behind the doubted fields of a record."""
     account = taken.reading.account
     fields = {spec.name for spec in columns(type(record))}

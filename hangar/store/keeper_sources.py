@@ -12,7 +12,7 @@ from hangar.store.edit import Edit
 from hangar.store.intake.grid import Grid
 from hangar.store.intake.kept import fingerprint, is_alike, packed, unpacked
 from hangar.store.intake.mapping import answers_from, answers_text
-from hangar.store.intake.reading import Answers, Known, Reading, read_file
+from hangar.store.intake.reading import Answers, KnownFleet, Reading, read_file
 from hangar.store.keeper_present import Records
 
 _MOST = 30_000
@@ -36,7 +36,7 @@ class SheetBefore:
     def reading(self, today: date, answers: Answers) -> Reading | None:
         """What it said, read with the answers that hold today; None where there was none."""
         grids = unpacked(part.content for part in self.parts)
-        return read_file(grids, today, Known(), answers) if grids else None
+        return read_file(grids, today, KnownFleet(), answers) if grids else None
 
 
 def sheet_before(fleet: Records, reading: Reading) -> SheetBefore:

@@ -10,7 +10,7 @@ from hangar.parts import KIND_BY_NAME, FieldOrigin, Record
 R = TypeVar("R", bound=Record)
 
 
-class Editing(Protocol):
+class RecordEdit(Protocol):
     """The edit that the record changes in."""
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
@@ -29,7 +29,7 @@ def record_name(key: Iterable[Any]) -> str:
 
 
 def settle_origins(
-    edit: Editing, kind: type[Record], key: Sequence[Any], changed: Iterable[str] | None = None
+    edit: RecordEdit, kind: type[Record], key: Sequence[Any], changed: Iterable[str] | None = None
 ) -> None:
     """Forget what was doubted of the changed fields of a record, or of all of it where it is gone."""
     if kind is FieldOrigin:
@@ -42,7 +42,7 @@ def settle_origins(
             edit.remove(FieldOrigin, (origin.kind, origin.record, origin.field))
 
 
-def rename_origins(edit: Editing, kind: type[Record], old: Sequence[Any], new: Sequence[Any]) -> None:
+def rename_origins(edit: RecordEdit, kind: type[Record], old: Sequence[Any], new: Sequence[Any]) -> None:
     """Let the origins of a record, and of all that names it in its key, follow its new key."""
     before, after = [str(part) for part in old], [str(part) for part in new]
     for origin in edit.records(FieldOrigin):

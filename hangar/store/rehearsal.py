@@ -14,12 +14,12 @@ from hangar.store.intake.columns import columns_of
 from hangar.store.intake.grid import Cell, Grid
 from hangar.store.intake.present import NOTHING, Present
 from hangar.store.intake.proposal import Proposal
-from hangar.store.intake.reading import Answers, Known, Reading, read_file
+from hangar.store.intake.reading import Answers, KnownFleet, Reading, read_file
 from hangar.store.intake.records import proposed
 from hangar.store.intake.role_words import ROLE_WORDS
 from hangar.store.intake.vocabulary import language_of
 from hangar.store.keeper_present import Records, known_of, present_of
-from hangar.store.keeper_sheet import Fitting, Key, fitting_of
+from hangar.store.keeper_sheet import Key, Writable, fitting_of
 from hangar.store.keeper_sources import SheetBefore, sheet_before
 from hangar.store.tables_io import keeper_grids
 
@@ -32,7 +32,7 @@ class Heard:
 
     reading: Reading
     proposal: Proposal
-    fitting: Fitting
+    fitting: Writable
 
 
 @dataclass(slots=True)
@@ -42,7 +42,7 @@ class Rehearsal:
     sources: tuple[Path, ...]
     grids: list[Grid]
     today: date
-    known: Known = field(default_factory=Known)
+    known: KnownFleet = field(default_factory=KnownFleet)
     present: Present = NOTHING
     before: SheetBefore = field(default_factory=lambda: SheetBefore(""))
     keys: Mapping[type[Record], set[Key]] = field(default_factory=dict)

@@ -21,7 +21,7 @@ from hangar.parts import (
     StockItem,
 )
 from hangar.store.intake.grid import Cell
-from hangar.store.intake.proposal import Changed, Proposed
+from hangar.store.intake.proposal import NewRow, SheetChange
 from hangar.store.rehearsal import Heard
 
 
@@ -53,18 +53,18 @@ def outcomes(heard: Heard) -> tuple[Outcome, ...]:
     return tuple(found)
 
 
-_Some = Iterable[tuple[Record, Proposed]]
+_Some = Iterable[tuple[Record, NewRow]]
 
 
-def _of(every: _Some, kind: type[Record]) -> Iterator[tuple[Record, Proposed]]:
+def _of(every: _Some, kind: type[Record]) -> Iterator[tuple[Record, NewRow]]:
     return ((record, source) for record, source in every if type(record) is kind)
 
 
-def _cells(source: Proposed) -> tuple[Cell, ...]:
+def _cells(source: NewRow) -> tuple[Cell, ...]:
     return tuple({id(cell): cell for cell in source.cells.values()}.values())
 
 
-def _planes(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
+def _planes(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
     servos = {record.tag: record for record, _ in _of(every, Servo) if isinstance(record, Servo)}
     packs = {record.tag: record for record, _ in _of(every, Pack) if isinstance(record, Pack)}
     parts: dict[str, list[Outcome]] = defaultdict(list)
@@ -102,7 +102,7 @@ def _planes(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
 
 
 def _position(
-    record: Position, stay: Installation | None, servo: Servo | None, source: Proposed
+    record: Position, stay: Installation | None, servo: Servo | None, source: NewRow
 ) -> Outcome:  # fmt: skip
     said: list[Text | str] = [fixed(str(record.function))]
     if record.side:
@@ -117,13 +117,13 @@ def _position(
     return Outcome(words, _cells(source), is_gap=is_gap)
 
 
-def _regulator(record: Regulator, source: Proposed) -> Outcome:
+def _regulator(record: Regulator, source: NewRow) -> Outcome:
     if record.set_v is None:
         return Outcome(text("regulator: volts not said"), _cells(source), is_gap=True)
     return Outcome(text("regulator: {volts}", volts=Amount(record.set_v, "V")), _cells(source))
 
 
-def _types(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
+def _types(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
     ratings: dict[str, list[ServoRating]] = defaultdict(list)
     for record, _ in _of(every, ServoRating):
         if isinstance(record, ServoRating):
@@ -137,7 +137,7 @@ def _types(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
         yield Outcome(text("Servo types ({count})", count=len(types)), parts=tuple(types))
 
 
-def _type(record: ServoType, ratings: list[ServoRating], source: Proposed) -> Outcome:
+def _type(record: ServoType, ratings: list[ServoRating], source: NewRow) -> Outcome:
     said: list[Text | str] = [as_text(f"{record.maker or ''} {record.code}".strip())]
     said.append(fixed(str(record.drive)) if record.drive else text("analog or digital not said"))
     for rating in ratings:
@@ -148,7 +148,7 @@ def _type(record: ServoType, ratings: list[ServoRating], source: Proposed) -> Ou
     return Outcome(text("{things}", things=listed(said, joint=",", most=0)), _cells(source), is_gap=is_gap)
 
 
-def _loose(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
+def _loose(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
     """Packs that are in no aircraft, and spares."""
     fitted = {record.pack for record, _ in _of(every, PackFit) if isinstance(record, PackFit)}
     placed = {record.servo for record, _ in _of(every, Installation) if isinstance(record, Installation)}
@@ -171,5 +171,5 @@ def _loose(every: list[tuple[Record, Proposed]]) -> Iterator[Outcome]:
         yield Outcome(text("Spares ({count})", count=len(spares)), parts=tuple(spares))
 
 
-def _change(one: Changed) -> Outcome:
+def _change(one: SheetChange) -> Outcome:
     return Outcome(one.words, (one.cell,) if one.cell is not None else ())

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from hangar.base.text import Text, fixed, listed, text
 from hangar.parts import KIND_BY_NAME
 from hangar.store.intake.account import Account, Entry, State
-from hangar.store.intake.proposal import Changed
+from hangar.store.intake.proposal import SheetChange
 from hangar.store.intake.report import as_data, headline
 
 _QUOTED_MOST = 80
@@ -62,7 +62,7 @@ class BringInReport:
     stated: tuple[CellNote, ...] = ()
     account: Account | None = None
     """What became of every cell of a keeper's own sheet."""
-    changes: tuple[Changed, ...] = ()
+    changes: tuple[SheetChange, ...] = ()
     """What a sheet that came again says otherwise than before."""
     mapping: str = ""
     """How a keeper's own sheet was read, as a file that he can edit."""
@@ -144,7 +144,7 @@ def _places(cells: list[Entry], put: Callable[[Text], str]) -> str:
     return "; ".join(named) + (f" (+{more})" if more > 0 else "")
 
 
-def _change_data(one: Changed, account: Account | None) -> dict[str, object]:
+def _change_data(one: SheetChange, account: Account | None) -> dict[str, object]:
     entry = account.entry(one.cell) if account is not None and one.cell is not None else None
     return {
         "file": entry.grid.file if entry else "",

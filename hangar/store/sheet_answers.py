@@ -24,6 +24,7 @@ from hangar.parts.fields import key_of
 from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE
 from hangar.parts.thresholds import Thresholds
 from hangar.store.edit import Edit
+from hangar.store.filled_sheet import Answer, FilledSheet, FlightHindrances, Outcome, one_line
 from hangar.store.sheet_day import raise_snag, take_day
 from hangar.store.sheet_packs import (
     PACK_FIELDS,
@@ -35,7 +36,6 @@ from hangar.store.sheet_packs import (
     take_tests,
 )
 from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
-from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, SheetIntake, one_line
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
@@ -69,70 +69,70 @@ def take_answers(
 
     Returns: what was taken, refused and doubted. A refused answer leaves the others standing.
     """
-    taking = SheetIntake(edit, aircraft, sheet, today, list(answers), plan, hindrances)
-    if not taking.answers or not taking.find_moment(_DATES[sheet], without_date or today):
-        return taking.outcome
-    taking.drop_unfit()
-    named = [answer for answer in taking.answers if not answer.about and answer.what in NAMES]
-    taking.by = named[0].text.strip() if named else None
+    filled = FilledSheet(edit, aircraft, sheet, today, list(answers), plan, hindrances)
+    if not filled.answers or not filled.find_moment(_DATES[sheet], without_date or today):
+        return filled.outcome
+    filled.drop_unfit()
+    named = [answer for answer in filled.answers if not answer.about and answer.what in NAMES]
+    filled.by = named[0].text.strip() if named else None
     steps = _STEPS[sheet]
-    for answer in list(taking.answers):
+    for answer in list(filled.answers):
         if answer not in named:
             step = steps.get(answer.box) or steps.get(answer.what, _keep_words)
-            (_with_the_day if answer.about == LINE and step is _keep_words else step)(taking, answer)
-    take_tests(taking)
-    take_charges(taking)
-    taking.write()
-    take_day(taking)
-    return taking.outcome
+            (_with_the_day if answer.about == LINE and step is _keep_words else step)(filled, answer)
+    take_tests(filled)
+    take_charges(filled)
+    filled.write()
+    take_day(filled)
+    return filled.outcome
 
 
-def _keep_words(taking: SheetIntake, answer: Answer) -> None:
+def _keep_words(filled: FilledSheet, answer: Answer) -> None:
     """What has no field of its own is kept in words with the day's check."""
-    taking.note(text("{box} {words}", box=answer.name, words=one_line(answer.text)))
+    filled.note(text("{box} {words}", box=answer.name, words=one_line(answer.text)))
 
 
-def _with_the_day(_taking: SheetIntake, _answer: Answer) -> None:
+def _with_the_day(_taking: FilledSheet, _answer: Answer) -> None:
     """What is read with all others of its kind, when the day is written."""
 
 
-def _control(taking: SheetIntake, answer: Answer) -> None:
+def _control(filled: FilledSheet, answer: Answer) -> None:
     """The field's box is for direction, travel and centre, the bench's for direction alone."""
-    if taking.edit.record(Position, taking.aircraft, answer.about) is None:
-        taking.note(text("{about} direction right", about=answer.about))
-    elif taking.sheet == FIELD:
-        taking.check(answer.about, direction_ok=True, centre_ok=True)
+    if filled.edit.record(Position, filled.aircraft, answer.about) is None:
+        filled.note(text("{about} direction right", about=answer.about))
+    elif filled.sheet == FIELD:
+        filled.check(answer.about, direction_ok=True, centre_ok=True)
     else:
-        taking.check(answer.about, direction_ok=True)
+        filled.check(answer.about, direction_ok=True)
 
 
-def _current(taking: SheetIntake, answer: Answer) -> None:
+def _current(filled: FilledSheet, answer: Answer) -> None:
     name = CURRENT_FIELDS[answer.what]
-    value = taking.number(answer, BenchCheck, name, bare="mA")
+    value = filled.number(answer, BenchCheck, name, bare="mA")
     if value is not None:
-        taking.check(answer.about, **{name: value})
+        filled.check(answer.about, **{name: value})
 
 
-def _failsafe(taking: SheetIntake, answer: Answer) -> None:
-    channel = _channel(taking, answer.about)
+def _failsafe(filled: FilledSheet, answer: Answer) -> None:
+    channel = _channel(filled, answer.about)
     if channel is None:
-        taking.refuse(answer, text("is ticked, but no channel is recorded for it; enter the channel first."))
-    elif not _is_contradicted(taking, answer, channel) and taking.is_news(answer, channel.failsafe_proved_on):
-        taking.change(answer, Channel, key_of(channel), failsafe_proved_on=taking.day)
+        filled.refuse(answer, text("is ticked, but no channel is recorded for it; enter the channel first."))
+    elif not _is_contradicted(filled, answer, channel) and filled.is_news(answer, channel.failsafe_proved_on):
+        filled.change(answer, Channel, key_of(channel), failsafe_proved_on=filled.day)
 
 
-def _is_contradicted(taking: SheetIntake, answer: Answer, channel: Channel) -> bool:
+def _is_contradicted(filled: FilledSheet, answer: Answer, channel: Channel) -> bool:
     """Whether a tick is no proof, for what was seen or set says otherwise; it is refused then."""
     asked = actions_in_words(expected_actions(channel))
-    seen, setting = taking.other(answer, "It did"), _setting(taking, answer, channel)
+    seen, setting = filled.other(answer, "It did"), _setting(filled, answer, channel)
     if seen is not None and is_contradicted(channel, seen.text):
         words = seen.text.strip()
-        taking.refuse(
+        filled.refuse(
             answer,
             text("is no proof, for it did {words}; allowed is {asked}.", words=repr(words), asked=asked),
         )
     elif setting is not None and is_set_wrong(replace(channel, failsafe=setting)):
-        taking.refuse(
+        filled.refuse(
             answer,
             text(
                 "is no proof, for the channel is set to {setting}; allowed is {asked}.",
@@ -140,8 +140,8 @@ def _is_contradicted(taking: SheetIntake, answer: Answer, channel: Channel) -> b
                 asked=asked,
             ),
         )
-    elif (late := _late(taking, answer, channel)) is not None:
-        taking.refuse(
+    elif (late := _late(filled, answer, channel)) is not None:
+        filled.refuse(
             answer,
             text(
                 "is no proof, for it took {seconds:g} s; allowed is {limit:g} s or less.",
@@ -151,28 +151,28 @@ def _is_contradicted(taking: SheetIntake, answer: Answer, channel: Channel) -> b
         )
     else:
         return False
-    taking.is_contradicted = True
+    filled.is_contradicted = True
     return True
 
 
-def _late(taking: SheetIntake, answer: Answer, channel: Channel) -> tuple[float, float] | None:
+def _late(filled: FilledSheet, answer: Answer, channel: Channel) -> tuple[float, float] | None:
     """Seconds it took and those allowed, where it took too long; None where no time is asked or read."""
-    frame, after = taking.edit.record(Airframe, taking.aircraft), taking.other(answer, "After")
+    frame, after = filled.edit.record(Airframe, filled.aircraft), filled.other(answer, "After")
     if frame is None or after is None or not has_time_limit(frame, channel):
         return None
-    seconds = taking.measure(after, "s", bare="s")
-    limits = Thresholds.from_settings(taking.edit.records(Setting))
+    seconds = filled.measure(after, "s", bare="s")
+    limits = Thresholds.from_settings(filled.edit.records(Setting))
     limit = limits.value("turbine-stop", frame.aircraft_class)
     return None if seconds is None or seconds <= limit else (seconds, limit)
 
 
-def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:
+def _failsafe_stage(filled: FilledSheet, answer: Answer) -> None:
     """The stage as a whole is not passed while one output did, or is set to, what it must not."""
-    for each in taking.answers:
-        channel = _channel(taking, each.about) if each.what == "It did" else None
+    for each in filled.answers:
+        channel = _channel(filled, each.about) if each.what == "It did" else None
         if channel is not None and is_contradicted(channel, each.text):
             words = each.text.strip()
-            taking.void(
+            filled.void(
                 answer,
                 text(
                     "is not passed, for {about} did {words} without a signal.",
@@ -181,10 +181,10 @@ def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:
                 ),
             )
             return
-    for channel in taking.edit.records(Channel, aircraft=taking.aircraft):
+    for channel in filled.edit.records(Channel, aircraft=filled.aircraft):
         if is_set_wrong(channel):
             asked = actions_in_words(expected_actions(channel))
-            taking.void(
+            filled.void(
                 answer,
                 text(
                     "is not passed, for channel {number} is set to {failsafe}; allowed is {asked}.",
@@ -196,22 +196,22 @@ def _failsafe_stage(taking: SheetIntake, answer: Answer) -> None:
             return
 
 
-def _setting(taking: SheetIntake, answer: Answer, channel: Channel) -> FailsafeAction | None:
+def _setting(filled: FilledSheet, answer: Answer, channel: Channel) -> FailsafeAction | None:
     """The setting in the records, or the one written beside the tick."""
-    written = taking.other(answer, "No signal")
+    written = filled.other(answer, "No signal")
     named = action_named(written.text) if written else None
     return channel.failsafe or named
 
 
-def _did(taking: SheetIntake, answer: Answer) -> None:
+def _did(filled: FilledSheet, answer: Answer) -> None:
     """What an output did without a signal; where that is wrong a snag is raised, which a check tells."""
-    channel = _channel(taking, answer.about)
+    channel = _channel(filled, answer.about)
     words = answer.text.strip()
-    taking.note(text("{about} did {words}", about=answer.about, words=one_line(words)))
+    filled.note(text("{about} did {words}", about=answer.about, words=one_line(words)))
     if channel is None or not is_contradicted(channel, words):
         return
     asked = actions_in_words(expected_actions(channel))
-    taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
+    filled.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
     weight = Severity.GROUNDS if required_actions(channel) else Severity.LIMITS
     told = text(
         "Failsafe of {about}: without a signal it did {words}; wanted is {asked}",
@@ -219,17 +219,17 @@ def _did(taking: SheetIntake, answer: Answer) -> None:
         words=repr(words),
         asked=asked,
     )
-    raise_snag(taking, kept_text(told), weight, answer)
+    raise_snag(filled, kept_text(told), weight, answer)
 
 
-def _action(taking: SheetIntake, answer: Answer) -> None:
+def _action(filled: FilledSheet, answer: Answer) -> None:
     """What an output does without a signal, where the records do not say so yet."""
-    channel = _channel(taking, answer.about)
+    channel = _channel(filled, answer.about)
     action = action_named(answer.text)
     if channel is None:
-        taking.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
+        filled.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
     elif action is None:
-        taking.refuse(
+        filled.refuse(
             answer,
             text(
                 "is no failsafe; allowed is {choices}.",
@@ -237,7 +237,7 @@ def _action(taking: SheetIntake, answer: Answer) -> None:
             ),
         )
     elif channel.failsafe not in (None, action):
-        taking.refuse(
+        filled.refuse(
             answer,
             text(
                 "is not taken: the records say {failsafe}; change it there if wrong.",
@@ -245,22 +245,22 @@ def _action(taking: SheetIntake, answer: Answer) -> None:
             ),
         )
     else:
-        taking.change(answer, Channel, key_of(channel), failsafe=action)
+        filled.change(answer, Channel, key_of(channel), failsafe=action)
         if is_set_wrong(replace(channel, failsafe=action)):
             asked = actions_in_words(expected_actions(channel))
-            taking.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
+            filled.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
 
 
-def _stick(taking: SheetIntake, answer: Answer) -> None:
+def _stick(filled: FilledSheet, answer: Answer) -> None:
     """Which way a stick answers, where the records do not say so yet."""
-    channel = _channel(taking, answer.about)
+    channel = _channel(filled, answer.about)
     words = answer.text.strip()
     if channel is None:
-        taking.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
+        filled.refuse(answer, text("cannot be kept, for no channel is recorded; enter the channel first."))
     elif channel.stick is None or channel.stick == words:
-        taking.change(answer, Channel, key_of(channel), stick=words)
+        filled.change(answer, Channel, key_of(channel), stick=words)
     else:
-        taking.refuse(
+        filled.refuse(
             answer,
             text(
                 "is not taken: the records say {stick}; change it there if wrong.", stick=repr(channel.stick)
@@ -268,48 +268,48 @@ def _stick(taking: SheetIntake, answer: Answer) -> None:
         )
 
 
-def _after(taking: SheetIntake, answer: Answer) -> None:
+def _after(filled: FilledSheet, answer: Answer) -> None:
     """Seconds until an output did what it must; a turbine's record has a place for its own."""
-    value = taking.measure(answer, "s", bare="s")
+    value = filled.measure(answer, "s", bare="s")
     if value is None:
         return
-    channel, frame = _channel(taking, answer.about), taking.edit.record(Airframe, taking.aircraft)
+    channel, frame = _channel(filled, answer.about), filled.edit.record(Airframe, filled.aircraft)
     if channel is not None and frame is not None and has_time_limit(frame, channel):
-        kept = taking.checked(answer, Airframe, "turbine_stop_s", value)
+        kept = filled.checked(answer, Airframe, "turbine_stop_s", value)
         if kept is not None:
-            taking.change(answer, Airframe, (frame.code,), turbine_stop_s=kept)
+            filled.change(answer, Airframe, (frame.code,), turbine_stop_s=kept)
     else:
-        taking.note(text("{about} after {time}", about=answer.about, time=Amount(value, "s")))
+        filled.note(text("{about} after {time}", about=answer.about, time=Amount(value, "s")))
 
 
-def _channel(taking: SheetIntake, about: str) -> Channel | None:
-    position = taking.edit.record(Position, taking.aircraft, about)
+def _channel(filled: FilledSheet, about: str) -> Channel | None:
+    position = filled.edit.record(Position, filled.aircraft, about)
     if position is not None:
         port, number = position.port, position.channel
     else:
         _, _, place = about.partition("channel ")
         port, _, words = place.rpartition(" ")
         number = int(words) if words.isdecimal() and len(words) < 4 else None
-    return None if number is None else taking.edit.record(Channel, taking.aircraft, port, number)
+    return None if number is None else filled.edit.record(Channel, filled.aircraft, port, number)
 
 
-def _range_line(taking: SheetIntake, answer: Answer) -> None:
-    taking.put_range_check(answer)
+def _range_line(filled: FilledSheet, answer: Answer) -> None:
+    filled.put_range_check(answer)
 
 
-def _range_stage(taking: SheetIntake, answer: Answer) -> None:
+def _range_stage(filled: FilledSheet, answer: Answer) -> None:
     """The stage of the range check: its distance counts once it is ticked as passed."""
     if answer.what == "Passed":
-        distance = taking.other(answer, "Measured")
-        value = taking.number(distance, RangeCheck, "distance_m") if distance else None
+        distance = filled.other(answer, "Measured")
+        value = filled.number(distance, RangeCheck, "distance_m") if distance else None
         if value is not None:
-            taking.range["distance_m"] = value
-        taking.put_range_check(answer)
-    elif taking.other(answer, "Passed") is None:
-        taking.refuse(answer, text("is given, but B12 is not ticked as passed; no range check was taken."))
+            filled.range["distance_m"] = value
+        filled.put_range_check(answer)
+    elif filled.other(answer, "Passed") is None:
+        filled.refuse(answer, text("is given, but B12 is not ticked as passed; no range check was taken."))
 
 
-_Step = Callable[[SheetIntake, Answer], None]
+_Step = Callable[[FilledSheet, Answer], None]
 _STEPS: Mapping[str, Mapping[str, _Step]] = {
     FIELD: {
         f"{LINE} range": _range_line,

@@ -23,11 +23,11 @@ from hangar.parts.sheet_boxes import (
 )
 from hangar.store.card_result import result_of
 from hangar.store.edit import Edit
+from hangar.store.filled_sheet import Answer, FlightHindrances, Outcome, Remark
 from hangar.store.fleet import Fleet
 from hangar.store.report import CellNote
 from hangar.store.sheet_answers import take_answers
 from hangar.store.sheet_pdf import FilledForm, form_of
-from hangar.store.sheet_taking import Answer, FlightHindrances, Outcome, Remark
 
 _OF_SURFACE = ("Play", "Free play")
 _NO_PLACE = (LINE, "")

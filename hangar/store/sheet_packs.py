@@ -6,7 +6,7 @@ from hangar.base.errors import BadInput, words_of
 from hangar.base.text import text
 from hangar.parts import Charge, LoadTest, Pack
 from hangar.parts.choices import PackState
-from hangar.store.sheet_taking import Answer, SheetIntake, moment_of, pack_with_type
+from hangar.store.filled_sheet import Answer, FilledSheet, moment_of, pack_with_type
 
 PACK_FIELDS = {"At rest": "rest_v", "Load": "load_a", "Read": "loaded_v"}
 _HIGHEST_CELL_V = 4.4
@@ -15,104 +15,104 @@ _HIGHEST_CELL_V = 4.4
 _NOT_USED = (PackState.QUARANTINE, PackState.RETIRED)
 
 
-def take_pack(taking: SheetIntake, answer: Answer) -> None:
+def take_pack(filled: FilledSheet, answer: Answer) -> None:
     """One of the three numbers of a load test."""
     name = PACK_FIELDS[answer.what]
     # The load is printed in its box; alone it says nothing.
-    if name == "load_a" and taking.other(answer, "Read") is None:
+    if name == "load_a" and filled.other(answer, "Read") is None:
         return
-    value = taking.number(answer, LoadTest, name)
+    value = filled.number(answer, LoadTest, name)
     if value is not None:
-        taking.tests.setdefault(answer.about, {})[name] = (value, answer)
+        filled.tests.setdefault(answer.about, {})[name] = (value, answer)
 
 
-def take_tested(taking: SheetIntake, answer: Answer) -> None:
+def take_tested(filled: FilledSheet, answer: Answer) -> None:
     """The tick of a test counts by its readings."""
-    if taking.other(answer, "Read") is None:
-        taking.refuse(answer, text("is ticked, but the volts under load are not given; no test was taken."))
+    if filled.other(answer, "Read") is None:
+        filled.refuse(answer, text("is ticked, but the volts under load are not given; no test was taken."))
 
 
-def take_tests(taking: SheetIntake) -> None:
+def take_tests(filled: FilledSheet) -> None:
     """Write the load tests that the boxes make up."""
-    for tag, read in taking.tests.items():
-        _take_test(taking, tag, read)
+    for tag, read in filled.tests.items():
+        _take_test(filled, tag, read)
 
 
-def _take_test(taking: SheetIntake, tag: str, read: dict[str, tuple[float, Answer]]) -> None:
-    pack, kind = pack_with_type(taking.edit, tag)
+def _take_test(filled: FilledSheet, tag: str, read: dict[str, tuple[float, Answer]]) -> None:
+    pack, kind = pack_with_type(filled.edit, tag)
     rest_v = read["rest_v"][0] if "rest_v" in read else None
     if rest_v is not None:
         answer = read["rest_v"][1]
         if kind is not None and rest_v > kind.series * _HIGHEST_CELL_V:
-            taking.doubt(
+            filled.doubt(
                 answer, text("is much for {series} cells; was the point left out?", series=kind.series)
             )
-        if pack is not None and taking.is_news(answer, pack.rest_on):
-            taking.change(answer, Pack, (tag,), rest_v=rest_v, rest_on=taking.day)
-    elif pack is not None and pack.rest_on == taking.day:
+        if pack is not None and filled.is_news(answer, pack.rest_on):
+            filled.change(answer, Pack, (tag,), rest_v=rest_v, rest_on=filled.day)
+    elif pack is not None and pack.rest_on == filled.day:
         rest_v = pack.rest_v
     if "loaded_v" not in read:
         return
     loaded_v, answer = read["loaded_v"]
     if rest_v is None:
-        taking.refuse(answer, text("is given without the volts at rest; a load test needs both."))
+        filled.refuse(answer, text("is given without the volts at rest; a load test needs both."))
     elif "load_a" not in read:
-        taking.refuse(answer, text("is given without a load that can be read; a load test needs it."))
+        filled.refuse(answer, text("is given without a load that can be read; a load test needs it."))
     elif loaded_v > rest_v:
-        taking.refuse(
+        filled.refuse(
             answer, text("is above the volts at rest, {rest_v:g} V; allowed is that or less.", rest_v=rest_v)
         )
     else:
         test = LoadTest(
             pack=tag,
-            tested_at=taking.moment,
-            aircraft=taking.aircraft or None,
+            tested_at=filled.moment,
+            aircraft=filled.aircraft or None,
             load_a=read["load_a"][0],
             rest_v=rest_v,
             loaded_v=loaded_v,
-            by=taking.by,
+            by=filled.by,
         )
-        taking.put_over(test, answer, text("load test"))
+        filled.put_over(test, answer, text("load test"))
 
 
-def take_charged(taking: SheetIntake, answer: Answer) -> None:
+def take_charged(filled: FilledSheet, answer: Answer) -> None:
     """The day a pack was charged last, where the records do not say so yet."""
-    pack = taking.edit.record(Pack, answer.about)
+    pack = filled.edit.record(Pack, answer.about)
     try:
-        day = moment_of(answer.text, taking.today).date()
+        day = moment_of(answer.text, filled.today).date()
     except BadInput as fault:
-        taking.refuse(answer, text("cannot be read: {fault}", fault=words_of(fault)))
+        filled.refuse(answer, text("cannot be read: {fault}", fault=words_of(fault)))
         return
-    if day > taking.today:
-        taking.refuse(
-            answer, text("lies after today, {today}; allowed is that day or one before.", today=taking.today)
+    if day > filled.today:
+        filled.refuse(
+            answer, text("lies after today, {today}; allowed is that day or one before.", today=filled.today)
         )
     elif pack is not None and (pack.charged_on is None or pack.charged_on <= day):
-        taking.change(answer, Pack, (answer.about,), charged_on=day)
+        filled.change(answer, Pack, (answer.about,), charged_on=day)
 
 
-def take_charge(taking: SheetIntake, answer: Answer) -> None:
+def take_charge(filled: FilledSheet, answer: Answer) -> None:
     """A charge that was given: its tick, or what was put back."""
-    charge = taking.charges.setdefault(answer.about, {})
+    charge = filled.charges.setdefault(answer.about, {})
     if answer.what == "Put back":
-        value = taking.number(answer, Charge, "put_back_mah")
+        value = filled.number(answer, Charge, "put_back_mah")
         if value is None:
             return
         charge["put_back_mah"] = value
     charge["answer"] = answer
 
 
-def take_charges(taking: SheetIntake) -> None:
+def take_charges(filled: FilledSheet) -> None:
     """Write the charges that the boxes make up."""
-    for tag, read in taking.charges.items():
+    for tag, read in filled.charges.items():
         answer = read.pop("answer", None)
-        pack, _ = pack_with_type(taking.edit, tag)
+        pack, _ = pack_with_type(filled.edit, tag)
         if answer is None or pack is None:
             continue
         if pack.state in _NOT_USED:
-            taking.doubt(
+            filled.doubt(
                 answer, text("is of a pack that is {state} and must not be charged.", state=pack.state)
             )
-        taking.put_over(Charge(pack=tag, charged_at=taking.moment, **read), answer, text("charge"))
-        if taking.is_news(answer, pack.charged_on):
-            taking.change(answer, Pack, (tag,), charged_on=taking.day)
+        filled.put_over(Charge(pack=tag, charged_at=filled.moment, **read), answer, text("charge"))
+        if filled.is_news(answer, pack.charged_on):
+            filled.change(answer, Pack, (tag,), charged_on=filled.day)

@@ -8,7 +8,7 @@ import re
 from hangar.base.text import text
 from hangar.parts import Airframe, BenchCheck, Position, Surface
 from hangar.parts.fields import key_of
-from hangar.store.sheet_taking import Answer, SheetIntake
+from hangar.store.filled_sheet import Answer, FilledSheet
 
 THROW_FIELDS = {"Up": "throw_up_deg", "Down": "throw_down_deg"}
 _GREATEST_THROW_DEG = 90.0
@@ -19,37 +19,37 @@ _SEVERAL = re.compile(r"\s*[;/]\s*|,\s+|\s+and\s+")
 _MASS, _LENGTH = re.compile(r"(k?g|oz|lb)\b"), re.compile(r"mm|cm|\bin\b|\"")
 
 
-def take_throw(taking: SheetIntake, answer: Answer) -> None:
+def take_throw(filled: FilledSheet, answer: Answer) -> None:
     """Degrees count; millimetres stand in where no degrees are given."""
     side, unit = answer.what.split()
     name = THROW_FIELDS[side]
     if unit == "deg":
-        value = taking.number(answer, BenchCheck, name, bare="deg")
+        value = filled.number(answer, BenchCheck, name, bare="deg")
     else:
-        value = _throw_of_mm(taking, answer, name)
-        if taking.other(answer, f"{side} deg") is not None:
+        value = _throw_of_mm(filled, answer, name)
+        if filled.other(answer, f"{side} deg") is not None:
             return
     if value is not None:
-        taking.check(answer.about, **{name: value})
+        filled.check(answer.about, **{name: value})
 
 
-def _throw_of_mm(taking: SheetIntake, answer: Answer, name: str) -> float | None:
+def _throw_of_mm(filled: FilledSheet, answer: Answer, name: str) -> float | None:
     """The angle whose chord, straight across at the root trailing edge, has that length."""
-    position = taking.edit.record(Position, taking.aircraft, answer.about)
+    position = filled.edit.record(Position, filled.aircraft, answer.about)
     code = position.surface if position else None
-    surface = taking.edit.record(Surface, taking.aircraft, code) if code else None
+    surface = filled.edit.record(Surface, filled.aircraft, code) if code else None
     if surface is None:
-        taking.refuse(answer, text("cannot be made an angle, for no surface is recorded there any more."))
+        filled.refuse(answer, text("cannot be made an angle, for no surface is recorded there any more."))
         return None
     if surface.root_chord_mm is None:
-        taking.refuse(answer, NO_CHORD)
+        filled.refuse(answer, NO_CHORD)
         return None
-    across_mm = taking.measure(answer, "mm", bare="mm")
+    across_mm = filled.measure(answer, "mm", bare="mm")
     if across_mm is None:
         return None
     most_mm = 2 * surface.root_chord_mm * math.sin(math.radians(_GREATEST_THROW_DEG / 2))
     if not 0 <= across_mm <= most_mm:
-        taking.refuse(
+        filled.refuse(
             answer,
             text(
                 "is no throw at this chord; allowed is 0 to {most_mm:.0f} mm, which is 90°.", most_mm=most_mm
@@ -57,46 +57,46 @@ def _throw_of_mm(taking: SheetIntake, answer: Answer, name: str) -> float | None
         )
         return None
     angle_deg = round(math.degrees(2 * math.asin(across_mm / (2 * surface.root_chord_mm))), 1)
-    value: float | None = taking.checked(answer, BenchCheck, name, angle_deg)
+    value: float | None = filled.checked(answer, BenchCheck, name, angle_deg)
     return value
 
 
-def take_play(taking: SheetIntake, answer: Answer) -> None:
+def take_play(filled: FilledSheet, answer: Answer) -> None:
     """Free play in all at the trailing edge, as a length or in degrees."""
-    surface = taking.edit.record(Surface, taking.aircraft, answer.about)
+    surface = filled.edit.record(Surface, filled.aircraft, answer.about)
     if surface is None:
-        taking.refuse(answer, text("cannot be kept, for the aircraft has no such surface any more."))
+        filled.refuse(answer, text("cannot be kept, for the aircraft has no such surface any more."))
         return
     if re.search(r"°|deg", answer.text):
-        value = taking.number(answer, Surface, "play_deg")
+        value = filled.number(answer, Surface, "play_deg")
     elif surface.root_chord_mm is None:
-        taking.refuse(answer, NO_CHORD)
+        filled.refuse(answer, NO_CHORD)
         return
     else:
-        length_mm = taking.measure(answer, "mm")
+        length_mm = filled.measure(answer, "mm")
         angle_deg = None if length_mm is None else round(math.degrees(length_mm / surface.root_chord_mm), 3)
-        value = None if angle_deg is None else taking.checked(answer, Surface, "play_deg", angle_deg)
-    if value is not None and taking.is_news(answer, surface.play_on):
-        taking.change(answer, Surface, key_of(surface), play_deg=value, play_on=taking.day)
+        value = None if angle_deg is None else filled.checked(answer, Surface, "play_deg", angle_deg)
+    if value is not None and filled.is_news(answer, surface.play_on):
+        filled.change(answer, Surface, key_of(surface), play_deg=value, play_on=filled.day)
 
 
-def take_mass_and_balance(taking: SheetIntake, answer: Answer) -> None:
+def take_mass_and_balance(filled: FilledSheet, answer: Answer) -> None:
     """Mass and balance in one box, told apart by their units."""
-    frame = taking.edit.record(Airframe, taking.aircraft)
+    frame = filled.edit.record(Airframe, filled.aircraft)
     if frame is None:
         return
     for part in _SEVERAL.split(answer.text.strip()):
         if _MASS.search(part):
-            _measured(taking, answer, part, "all_up_mass_g", "mass_measured_on", frame)
+            _measured(filled, answer, part, "all_up_mass_g", "mass_measured_on", frame)
         elif _LENGTH.search(part):
-            _measured(taking, answer, part, "cg_measured_mm", "cg_measured_on", frame)
+            _measured(filled, answer, part, "cg_measured_mm", "cg_measured_on", frame)
         else:
-            taking.refuse(
+            filled.refuse(
                 answer, text("names no unit; a mass such as 2.5 kg or a length such as 110 mm is wanted.")
             )
 
 
-def _measured(taking: SheetIntake, answer: Answer, part: str, name: str, dated: str, frame: Airframe) -> None:
-    value = taking.number(answer, Airframe, name, part)
-    if value is not None and taking.is_news(answer, getattr(frame, dated)):
-        taking.change(answer, Airframe, (frame.code,), **{name: value, dated: taking.day})
+def _measured(filled: FilledSheet, answer: Answer, part: str, name: str, dated: str, frame: Airframe) -> None:
+    value = filled.number(answer, Airframe, name, part)
+    if value is not None and filled.is_news(answer, getattr(frame, dated)):
+        filled.change(answer, Airframe, (frame.code,), **{name: value, dated: filled.day})

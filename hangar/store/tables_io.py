@@ -15,6 +15,7 @@ from hangar.store.backups import settle
 from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
 from hangar.store.edit import Edit
+from hangar.store.filled_sheet import FlightHindrances
 from hangar.store.fleet import Fleet
 from hangar.store.headings import is_headed_for
 from hangar.store.intake.files import read_grids
@@ -22,14 +23,13 @@ from hangar.store.intake.grid import Grid
 from hangar.store.intake.mapping import mapping_text
 from hangar.store.intake.reading import Answers, read_file
 from hangar.store.intake.vocabulary import known_words
-from hangar.store.keeper_sheet import KeeperTaken, take_keeper_sheets
+from hangar.store.keeper_sheet import KeeperIntake, take_keeper_sheets
 from hangar.store.kept_columns import Put, table_of
 from hangar.store.old_settings import make_records
 from hangar.store.own_tables import Intake, kind_of, kind_of_many, read_table
 from hangar.store.papers_io import gather_papers, take_papers, write_papers
 from hangar.store.report import BringInReport, CellNote
 from hangar.store.sheet_intake import SheetIntake, read_forms, take_form
-from hangar.store.sheet_taking import FlightHindrances
 from hangar.store.tables import table_name
 from hangar.store.tables_read import FORM_ENDINGS, OWN_ENDINGS, Sheet, files_of, read_sheets
 from hangar.store.workbooks import write_workbook
@@ -103,7 +103,7 @@ def bring_in(
     forms = read_forms(pages, forms_intake)
     tables, grids = _sheets([path for path in paths if path not in pages], intake, steps)
     sheets = [(sheet, kind) for _, sheet, kind in tables]
-    kept: list[KeeperTaken] = []
+    kept: list[KeeperIntake] = []
 
     def work(edit: Edit) -> None:
         _read(tables, edit, today or date.today(), intake, dry_run, steps)

@@ -17,9 +17,9 @@ from hangar.store.door import Door
 from hangar.store.edit import Edit
 from hangar.store.faults import READ, broken_link, in_words
 from hangar.store.journal import Mark, Step
+from hangar.store.reach import Reach, touched_by
 from hangar.store.record_rows import Rows
 from hangar.store.seats import Watch
-from hangar.store.touched import Touched, touched_by
 
 _WAITS_S = (0.0, 0.1, 0.3, 0.9, 2.0)
 """How long a server that was lost at the last moment of an edit is waited for, try by try."""
@@ -38,7 +38,7 @@ class Turns:
         self.is_closed = False
         self.has_changed = False
 
-    def change(self, do: Callable[[Edit], list[Step]]) -> Touched:
+    def change(self, do: Callable[[Edit], list[Step]]) -> Reach:
         """Do some work in one transaction: all of it or none.
 
         Raises: BadInput for impossible values; StoreFault when nothing could be saved.

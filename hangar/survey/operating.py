@@ -41,7 +41,7 @@ class OperatingPoint:
 
 
 @value_class
-class Feeding:
+class PathState:
     """One power path in a load case: its packs as they are then, and what they are from the lead's end."""
 
     path: PathModel
@@ -51,7 +51,7 @@ class Feeding:
     ohm: float
 
     @classmethod
-    def of(cls, path: PathModel, packs: Sequence[Pack]) -> Feeding:
+    def of(cls, path: PathModel, packs: Sequence[Pack]) -> PathState:
         """Packs in series add up; packs side by side share by their resistances."""
         if path.in_series:
             emf_v, ohm = sum(p.open_circuit_v for p in packs), sum(p.resistance_ohm for p in packs)
@@ -87,7 +87,7 @@ class Tree:
 
 
 def operating_point(
-    feedings: Sequence[Feeding], tree: Tree, servos: Sequence[CurrentLoad | MovingServo]
+    feedings: Sequence[PathState], tree: Tree, servos: Sequence[CurrentLoad | MovingServo]
 ) -> OperatingPoint | None:
     """The point at which everything balances; None where one of the guesses does not hold.
 
@@ -117,7 +117,7 @@ def operating_point(
 
 
 def _with_stalled(
-    feedings: Sequence[Feeding], tree: Tree, servos: Sequence[CurrentLoad | MovingServo], stalled: set[str]
+    feedings: Sequence[PathState], tree: Tree, servos: Sequence[CurrentLoad | MovingServo], stalled: set[str]
 ) -> tuple[OperatingPoint, set[str]] | None:
     """The point with these servos stalled and the others turning, and for which of them that is wrong."""
     drawn, leads = _drawn(tree, servos, stalled)
@@ -190,7 +190,7 @@ def _add_loads(
 
 
 def _settled(
-    feedings: Sequence[Feeding], drawn: Drawn
+    feedings: Sequence[PathState], drawn: Drawn
 ) -> tuple[float, list[float], dict[str, RegulatorPoint]] | None:
     """Bus volts, what each path gives and its regulator; starved regulators are tried as such."""
     starved: set[str] = set()
@@ -240,7 +240,7 @@ def _bus(sources: Sequence[tuple[float, float, bool]], drawn: Drawn) -> tuple[fl
 
 
 def _add_path(
-    feeding: Feeding,
+    feeding: PathState,
     output_a: float,
     regulators: dict[str, RegulatorPoint],
     node_v: dict[str, float],
@@ -259,7 +259,7 @@ def _add_path(
             node_v[end] = node_v[start] - amps * max(ohm, _LEAST_OHM)
 
 
-def _add_packs(feeding: Feeding, amps: float, node_v: dict[str, float], branch_a: dict[str, float]) -> None:
+def _add_packs(feeding: PathState, amps: float, node_v: dict[str, float], branch_a: dict[str, float]) -> None:
     joined_v = feeding.emf_v - amps * feeding.pack_ohm
     below_v = 0.0
     for pack in feeding.packs:
@@ -272,7 +272,7 @@ def _add_packs(feeding: Feeding, amps: float, node_v: dict[str, float], branch_a
             node_v[pack.positive] = joined_v
 
 
-def _regulator(out: Regulator, feeding: Feeding, output_a: float, bus_v: float) -> RegulatorPoint | None:
+def _regulator(out: Regulator, feeding: PathState, output_a: float, bus_v: float) -> RegulatorPoint | None:
     """How a regulator works that gives this current; None where it limits, or nothing feeds it.
 
     A linear one that cannot hold its volts is told as in drop-out; a switching one is not followed there.

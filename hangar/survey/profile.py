@@ -52,14 +52,14 @@ def flight_volts(surveyed: Survey, *, minutes: float = 10.0, step_s: float = 0.1
     Raises:
         NoAnswer: the load cases are not known or the supply collapses; the text says which.
     """
-    from hangar.physics.flown_current import Flying, flown_current_a
+    from hangar.physics.flown_current import FlightStyle, flown_current_a
     from hangar.physics.pulse import flight_profile
 
     defaults = class_defaults().changed(surveyed.conditions.defaults)
     cases = {scenario: _known_case(surveyed, scenario) for scenario in _CASES}
     kind = surveyed.aircraft.airframe.aircraft_class
     amps = {scenario: _total(case) for scenario, case in cases.items()}
-    flying = Flying(
+    flying = FlightStyle(
         amps[Scenario.CRUISE], amps[Scenario.BRISK], amps[Scenario.PEAK],
         defaults.brisk_time.value(kind), defaults.peak_time.value(kind), CYCLE_S, PEAK_S,
     )  # fmt: skip

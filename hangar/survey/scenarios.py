@@ -17,7 +17,7 @@ from hangar.survey.figures import basis_of, input_of
 from hangar.survey.lazy_mapping import LazyMapping, LazyValues
 from hangar.survey.leads import servo_node
 from hangar.survey.model import Conditions, Scenario, ScenarioSurvey
-from hangar.survey.operating import Feeding, OperatingPoint, operating_point
+from hangar.survey.operating import OperatingPoint, PathState, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, pack_name
 from hangar.survey.supply import DRAW_OF, ServoDraw, SupplyModel, charge_pct, servo_name
 
@@ -124,7 +124,7 @@ class _Solver:
         self.drawn: dict[Scenario, list[CurrentLoad | MovingServo]] = {}
         self.servo_workings: dict[Scenario, dict[str, tuple[Basis, Working]]] = {}
         self.usual_packs = [
-            Feeding.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
+            PathState.of(path, path.pack_elements(self.charge, conditions.pack_c)) for path in model.paths
         ]
         self.makers: dict[Scenario, _Maker] = {}
 
@@ -207,7 +207,7 @@ class _Solver:
     def typical(self, scenario: Scenario) -> Typical:
         return self.defaults.brisk_share if scenario is Scenario.BRISK else self.defaults.peak_share
 
-    def feedings(self, scenario: Scenario) -> list[Feeding]:
+    def feedings(self, scenario: Scenario) -> list[PathState]:
         """Every path with its packs as they are in a case."""
         if scenario not in (Scenario.COLD, Scenario.AGED):
             return self.usual_packs
@@ -215,7 +215,7 @@ class _Solver:
         temperature_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
         aged = 0.0 if cold else self.defaults.aged_resistance.value()
         return [
-            Feeding.of(path, path.pack_elements(self.charge, temperature_c, aged))
+            PathState.of(path, path.pack_elements(self.charge, temperature_c, aged))
             for path in self.model.paths
         ]
 

@@ -119,7 +119,7 @@ class BringingIn(QObject):
         making.failed.connect(partial(self._refused, dialog))
         making.start()
 
-    def _begun(self, dialog: RehearsalDialog, made: tuple[files.Opened, BringInReport]) -> None:
+    def _begun(self, dialog: RehearsalDialog, made: tuple[files.OpenFleet, BringInReport]) -> None:
         opened, report = made
         dialog.accept()
         self._menu.show_fleet(opened.fleet, opened.aircraft)

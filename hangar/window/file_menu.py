@@ -98,7 +98,7 @@ class FileMenu(QObject):
         reading.start()
         return reading
 
-    def _show_opened(self, opened: files.Opened) -> None:
+    def _show_opened(self, opened: files.OpenFleet) -> None:
         self.show_fleet(opened.fleet, opened.aircraft)
 
     def stop_work(self) -> None:

@@ -17,7 +17,7 @@ from hangar.window.rooms import Rooms
 if TYPE_CHECKING:
     from hangar.window.kit.desk import Desk
     from hangar.window.records.shelves import Shelf
-    from hangar.window.search_page import Found
+    from hangar.window.search_page import FoundRecord
 
 
 class Navigator(QObject):
@@ -49,7 +49,7 @@ class Navigator(QObject):
         above = QApplication.activeModalWidget() or self._rooms.window()
         LifeStoryDialog(self._desk, kind, tag, above).open()
 
-    def to_record(self, found: Found) -> None:
+    def to_record(self, found: FoundRecord) -> None:
         """Open the place where a record is kept."""
         if isinstance(found.record, Pack):
             self._open_pack(found.record.tag)
@@ -64,7 +64,7 @@ class Navigator(QObject):
         self._rooms.enter(PACKS)
         self._rooms.room(PACKS).open_pack(tag)  # type: ignore[attr-defined]
 
-    def _open_folder(self, found: Found) -> None:
+    def _open_folder(self, found: FoundRecord) -> None:
         folder = self._rooms.folder
         pages: dict[type[Record], QWidget] = {
             Airframe: folder.positions,

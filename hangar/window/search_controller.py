@@ -12,7 +12,7 @@ from hangar.window.search_page import SearchField, SearchPage
 
 if TYPE_CHECKING:
     from hangar.window.kit.desk import Desk
-    from hangar.window.search_page import Found
+    from hangar.window.search_page import FoundRecord
 
 
 class SearchController(QObject):
@@ -65,7 +65,7 @@ class SearchController(QObject):
         if self._page is not None and self._stack.currentWidget() is self._page:
             self._page.table.setFocus()
 
-    def _choose(self, found: Found) -> None:
+    def _choose(self, found: FoundRecord) -> None:
         self._before = None
         self.field.clear()
         self.chosen.emit(found)

@@ -61,7 +61,7 @@ READ_FROM = frozenset({*(kind.KIND for kind in SEARCHED), Installation.KIND, Pac
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundRecord:
     """A record that can be gone to; ``aircraft`` and ``position`` say where, if anywhere."""
 
     record: Record
@@ -88,7 +88,7 @@ class Found:
         return self.record if isinstance(self.record, Pack) else None
 
 
-def build_index(desk: Desk) -> tuple[Found, ...]:
+def build_index(desk: Desk) -> tuple[FoundRecord, ...]:
     """Everything that can be found, read in one pass over each kind of record."""
     servo_at = {
         installation.servo: installation
@@ -107,7 +107,7 @@ def _found(
     servo_at: dict[str, Installation],
     pack_at: dict[str, PackFit],
     types: dict[str, Any],
-) -> Found:
+) -> FoundRecord:
     words = [*_texts(desk, record)]
     aircraft: str | None = getattr(record, "aircraft", None)
     position: str | None = None
@@ -130,7 +130,7 @@ def _found(
     key = [str(part) for part in key_of(record)]
     name = key[-1] if aircraft and len(key) > 1 and not isinstance(record, Snag) else " ".join(key)
     text = " ".join([record.TITLE, where, *words]).lower()
-    return Found(
+    return FoundRecord(
         record, name, _about(record), where, f"{text} {text.replace(' mah', 'mah')}", aircraft, position
     )
 
@@ -160,7 +160,7 @@ def _about(record: Any) -> str:
     return ""
 
 
-def search(index: Iterable[Found], text: str) -> tuple[Found, ...]:
+def search(index: Iterable[FoundRecord], text: str) -> tuple[FoundRecord, ...]:
     """What holds every word asked for: names that are the text first, then those that begin with it."""
     asked = text.lower().strip()
     wanted = asked.split()
@@ -170,7 +170,7 @@ def search(index: Iterable[Found], text: str) -> tuple[Found, ...]:
     return tuple(sorted(hits, key=lambda hit: _rank(hit, asked, wanted))[:MOST_HITS])
 
 
-def _rank(one: Found, asked: str, wanted: list[str]) -> tuple[int, int, str]:
+def _rank(one: FoundRecord, asked: str, wanted: list[str]) -> tuple[int, int, str]:
     name = one.name.lower()
     if name == asked:
         place = 0
@@ -183,7 +183,7 @@ def _rank(one: Found, asked: str, wanted: list[str]) -> tuple[int, int, str]:
     return place, SEARCHED.index(one.kind), one.name
 
 
-def found_columns() -> tuple[Column[Found], ...]:
+def found_columns() -> tuple[Column[FoundRecord], ...]:
     """What it is, its name, what it is about, where it is."""
     return (
         Column(say("Kind"), lambda one, _units: say(sentence_case(one.kind.TITLE))),
@@ -240,9 +240,9 @@ class SearchPage(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._index: tuple[Found, ...] | None = None
+        self._index: tuple[FoundRecord, ...] | None = None
         self._text = ""
-        self._model: RowsModel[Found] = RowsModel(
+        self._model: RowsModel[FoundRecord] = RowsModel(
             desk, found_columns(), lambda one: (one.kind.KIND, one.where, one.name), self
         )
         self.table = RowsView(self._model, say("What was found"))

@@ -25,7 +25,7 @@ from hangar.window.kit.words import speak
 from hangar.window.main_window import MainWindow
 
 if TYPE_CHECKING:
-    from hangar.acts.files import Opened
+    from hangar.acts.files import OpenFleet
 
 NAME = "hangar"
 UNSEEN_MS = 500
@@ -101,7 +101,7 @@ class Loader(QObject):
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self.begin)
         self._has_begun = False
-        self._opened: Opened | None = None
+        self._opened: OpenFleet | None = None
 
     def begin_soon(self) -> None:
         """Begin when what is being drawn is drawn."""

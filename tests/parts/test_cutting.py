@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from hangar.base.errors import BadInput
-from hangar.parts.cutting import Cutting, _longest_first, cut_from_stock
+from hangar.parts.cutting import CutRule, _longest_first, cut_from_stock
 from tests.all_cases import all_cases
 
 
@@ -35,7 +35,7 @@ def least_by_trying_all(pieces: Sequence[int], stock: Sequence[int]) -> int:
     )
 
 
-def check_cut(pieces: Sequence[int], stock: Sequence[int], cutting: Cutting) -> None:
+def check_cut(pieces: Sequence[int], stock: Sequence[int], cutting: CutRule) -> None:
     assert Counter(piece for bar in cutting.bars for piece in bar.pieces_mm) == Counter(pieces)
     assert all(bar.stock_mm in stock and bar.left_mm >= 0 for bar in cutting.bars)
     assert cutting.waste_mm == cutting.bought_mm - sum(pieces)

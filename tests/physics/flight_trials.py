@@ -11,8 +11,8 @@ from collections import Counter
 import numpy as np
 
 from hangar.base.chemistry import Chemistry
-from hangar.physics.flight_record import FlightTold, KnownPack, flight_told
-from hangar.physics.flight_rows import Logged, Source
+from hangar.physics.flight_record import FlightReport, KnownPack, flight_told
+from hangar.physics.flight_rows import LogSamples, Source
 from tests.physics.flight_forge import Flight, forged_flight
 
 TIME_S = {
@@ -22,15 +22,15 @@ TIME_S = {
 """How far the start of an event may lie from the truth, s."""
 
 
-def told_of(flight: Flight) -> FlightTold:
+def told_of(flight: Flight) -> FlightReport:
     """What is told of a forged flight, with the leads the records note."""
     truth = flight.truth
-    logged = Logged(flight.time_s, flight.volts, (Source(flight.volts, flight.amps),))
+    logged = LogSamples(flight.time_s, flight.volts, (Source(flight.volts, flight.amps),))
     known = KnownPack(Chemistry(truth.chemistry), truth.cells, truth.noted_leads_ohm)
     return flight_told(logged, [known], [truth.below[0]])
 
 
-def wrong(flight: Flight, told: FlightTold) -> list[str]:
+def wrong(flight: Flight, told: FlightReport) -> list[str]:
     """What lies outside the tolerances."""
     truth, found = flight.truth, []
 
@@ -64,7 +64,7 @@ def wrong(flight: Flight, told: FlightTold) -> list[str]:
     return found + _events(flight, told)
 
 
-def _events(flight: Flight, told: FlightTold) -> list[str]:
+def _events(flight: Flight, told: FlightReport) -> list[str]:
     truth, found = flight.truth, []
     left = [one for one in told.events if one.kind != "unclear"]
     for kind, start, _end, size in truth.events:
@@ -84,7 +84,7 @@ def _events(flight: Flight, told: FlightTold) -> list[str]:
     return found
 
 
-def holds(flight: Flight, told: FlightTold) -> tuple[bool | None, bool | None]:
+def holds(flight: Flight, told: FlightReport) -> tuple[bool | None, bool | None]:
     """Whether the bands of path and pack hold the truth; None where none is told."""
     path, pack, truth = told.packs[0].path_ohm, told.packs[0].pack_ohm, flight.truth
     return (

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput
 from hangar.physics.balance import (
-    Weighed,
+    MassAt,
     at_chord_percent_mm,
     ballast_g,
     centre_of_gravity_mm,
@@ -20,26 +20,26 @@ from hangar.physics.balance import (
 
 masses = st.floats(min_value=1.0, max_value=5000.0)
 places = st.floats(min_value=-2000.0, max_value=2000.0)
-loads = st.lists(st.builds(Weighed, masses, places), min_size=1, max_size=8)
+loads = st.lists(st.builds(MassAt, masses, places), min_size=1, max_size=8)
 
 
 @given(loads, masses, places)
-def test_adding_a_part_shifts_by_the_formula(items: list[Weighed], mass: float, at: float) -> None:
+def test_adding_a_part_shifts_by_the_formula(items: list[MassAt], mass: float, at: float) -> None:
     total, centre = sum(item.mass_g for item in items), centre_of_gravity_mm(items)
     after = centre_of_gravity_mm([*items, (mass, at)])
     assert after - centre == pytest.approx(shift_of_change_mm(mass, at, total, centre), abs=1e-6)
 
 
 @given(loads, places)
-def test_moving_a_part_shifts_by_the_formula(items: list[Weighed], distance: float) -> None:
+def test_moving_a_part_shifts_by_the_formula(items: list[MassAt], distance: float) -> None:
     total = sum(item.mass_g for item in items)
-    moved = [Weighed(items[0].mass_g, items[0].at_mm + distance), *items[1:]]
+    moved = [MassAt(items[0].mass_g, items[0].at_mm + distance), *items[1:]]
     shift = centre_of_gravity_mm(moved) - centre_of_gravity_mm(items)
     assert shift == pytest.approx(shift_mm(items[0].mass_g, distance, total), abs=1e-6)
 
 
 @given(loads, places, st.floats(min_value=0.01, max_value=0.9))
-def test_ballast_brings_the_centre_where_it_is_wanted(items: list[Weighed], at: float, way: float) -> None:
+def test_ballast_brings_the_centre_where_it_is_wanted(items: list[MassAt], at: float, way: float) -> None:
     total, centre = sum(item.mass_g for item in items), centre_of_gravity_mm(items)
     assume(abs(at - centre) > 1.0)
     wanted = centre + way * (at - centre)

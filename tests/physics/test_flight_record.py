@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 
 from hangar.base.chemistry import Chemistry
-from hangar.physics.flight_record import FlightTold, KnownPack, as_logged, flight_told
-from hangar.physics.flight_rows import Logged, Source
+from hangar.physics.flight_record import FlightReport, KnownPack, as_logged, flight_told
+from hangar.physics.flight_rows import LogSamples, Source
 from tests.all_cases import all_cases
 from tests.physics.flight_forge import KINDS, Flight, forged_flight
 from tests.physics.flight_trials import holds, told_of, wrong
@@ -57,10 +57,10 @@ def test_each_fault_is_found_more_often_than_not(kind: str) -> None:
     assert sum(found) >= 2
 
 
-def plain(flight: Flight, *, volts: bool = True, amps: bool = True) -> FlightTold:
+def plain(flight: Flight, *, volts: bool = True, amps: bool = True) -> FlightReport:
     """A flight read without one of its columns."""
     held = flight.volts if volts else None
-    logged = Logged(flight.time_s, held, (Source(held, flight.amps if amps else None),))
+    logged = LogSamples(flight.time_s, held, (Source(held, flight.amps if amps else None),))
     return flight_told(logged, [None], [4.0])
 
 
@@ -130,7 +130,7 @@ def test_a_lost_pack_is_found_with_two_sources() -> None:
     first, second = np.where(gone, amps, 0.55 * amps), np.where(gone, 0.0, 0.45 * amps)
     plug_1, plug_2 = 8.2 - 0.05 * first, 8.2 - 0.055 * second
     bus = np.minimum(plug_1, plug_2) - 0.4
-    logged = Logged(time_s, bus, (Source(plug_1, first, True), Source(plug_2, second, True)))
+    logged = LogSamples(time_s, bus, (Source(plug_1, first, True), Source(plug_2, second, True)))
     told = flight_told(logged, [None, None])
     lost = [one for one in told.events if one.kind == "pack_lost"]
     assert [one.pack for one in lost] == [1]

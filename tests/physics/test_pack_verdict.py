@@ -14,7 +14,7 @@ from hangar.physics.pack import CELLS, Chemistry
 from hangar.physics.pack_health import Light
 from hangar.physics.pack_resistance import temperature_factor
 from hangar.physics.pack_verdict import (
-    Charged,
+    ChargeAnswer,
     Healthy,
     PackTest,
     PackVerdict,
@@ -61,8 +61,12 @@ def test_over_packs_at_random_it_is_right_or_says_that_it_cannot_tell(two: bool)
         verdict, inner_v, holds = _tested(draw, times=draw.uniform(0.9, 2.6), two=two)
         held += holds
         low, charged, _ = lines_v(Chemistry.NIMH, 5, NEW_OHM)
-        truth = {Charged.YES: inner_v > charged, Charged.PART: inner_v > low, Charged.NO: inner_v < low}
-        if verdict.charged is not Charged.CANT_TELL:
+        truth = {
+            ChargeAnswer.YES: inner_v > charged,
+            ChargeAnswer.PART: inner_v > low,
+            ChargeAnswer.NO: inner_v < low,
+        }
+        if verdict.charged is not ChargeAnswer.CANT_TELL:
             right += truth[verdict.charged]
             wrong += not truth[verdict.charged]
     assert right / PACKS >= 0.80
@@ -107,9 +111,9 @@ def test_a_worn_full_pack_and_a_healthy_empty_one_get_different_answers(two: boo
     for _ in range(100):
         worn, _, _ = _tested(draw, times=2.6, two=two, cell_v=1.37)
         empty, _, _ = _tested(draw, times=1.0, two=two, cell_v=1.19)
-        assert worn.charged is Charged.YES
+        assert worn.charged is ChargeAnswer.YES
         assert worn.healthy is not Healthy.YES
-        assert empty.charged is Charged.NO
+        assert empty.charged is ChargeAnswer.NO
         assert empty.light is Light.RED
         assert empty.healthy in (Healthy.YES, Healthy.CANT_TELL)
 
@@ -118,7 +122,7 @@ def test_the_trades_anchor_a_good_six_volt_pack_shows_six_and_a_half_under_one_a
     # Common practice, no source: five cells show about 6.5 V under 1 A when good.
     test = PackTest(Chemistry.NIMH, 5, 6.68, [(6.50, 1.0)], NEW_OHM, 0.22, NEW_OHM, 0.10)
     found = pack_verdict(test)
-    assert (found.charged, found.healthy) == (Charged.YES, Healthy.YES)
+    assert (found.charged, found.healthy) == (ChargeAnswer.YES, Healthy.YES)
     low, high = expected_loaded_v(Chemistry.NIMH, 5, 1.0, NEW_OHM, 0.10)
     assert low <= 6.5 <= high
     cold_low, _ = expected_loaded_v(Chemistry.NIMH, 5, 1.0, NEW_OHM, 0.10, temperature_c=0.0)
@@ -143,11 +147,11 @@ def test_every_chemistry_full_and_new_is_charged_and_healthy(chemistry: Chemistr
     loads = [(inner - amps * (NEW_OHM + 0.012), amps) for amps in (1.0, 3.0)]
     test = PackTest(chemistry, cells, inner, loads, NEW_OHM, 0.2, NEW_OHM, 0.10, minutes_since_charge=300.0)
     found = pack_verdict(test)
-    assert (found.charged, found.healthy) == (Charged.YES, Healthy.YES)
+    assert (found.charged, found.healthy) == (ChargeAnswer.YES, Healthy.YES)
     empty = [(volts - cells * (CELLS[chemistry].rested_full_v - CELLS[chemistry].recharge_emf_v + 0.06), amps)
              for volts, amps in loads]  # fmt: skip
     rest = cells * (CELLS[chemistry].recharge_emf_v - 0.06)
-    assert pack_verdict(replace(test, rest_v=rest, loads=empty)).charged is not Charged.YES
+    assert pack_verdict(replace(test, rest_v=rest, loads=empty)).charged is not ChargeAnswer.YES
 
 
 def test_without_a_load_nothing_is_answered() -> None:

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from hangar.refit.asking import Asking
 from hangar.refit.clauses import Clause
 from hangar.refit.currents import QUANTITIES
 from hangar.refit.goal import Goal, cents
-from hangar.refit.judge import Judged
+from hangar.refit.judge import PlanVerdict
 from hangar.refit.planner import search_of
+from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.rules import Level
 from hangar.survey.model import Conditions
@@ -25,10 +25,10 @@ from tests.refit.generator import SmallCase, small_case
 BOTH = (Level.WARNING, Level.CAUTION)
 
 
-def asking_of(case: SmallCase) -> Asking:
+def asking_of(case: SmallCase) -> RefitRequest:
     """What the keeper of a small case asks for."""
     limits = case.limits
-    return Asking(
+    return RefitRequest(
         mass_g=limits.mass_g, locked=limits.locked, most_types=limits.most_types, gauges=limits.gauges,
         set_points_v=limits.set_points_v, conditions=limits.conditions, second_pack=False,
     )  # fmt: skip
@@ -52,7 +52,7 @@ def test_the_answers_are_the_best_of_all_plans(seed: int) -> None:
         assert own == wanted, f"{seed} {counted} {money}: {own} is told, {wanted} is best of {len(plans)}"
 
 
-def wrong_claims(search: Search, plans: list[Judged]) -> Iterator[tuple[Clause, Judged]]:
+def wrong_claims(search: Search, plans: list[PlanVerdict]) -> Iterator[tuple[Clause, PlanVerdict]]:
     """Clauses that say of a judged plan what the judge does not see there."""
     for clause in list(search.clauses.all()):
         for judged in plans:
@@ -70,7 +70,7 @@ def wrong_claims(search: Search, plans: list[Judged]) -> Iterator[tuple[Clause, 
                 yield clause, judged
 
 
-def judged_by_chance(search: Search, count: int, rng: random.Random) -> list[Judged]:
+def judged_by_chance(search: Search, count: int, rng: random.Random) -> list[PlanVerdict]:
     """Plans taken by chance, half of them but one choice from another."""
     plans, picks = [], search.as_it_is
     for number in range(count):
@@ -91,7 +91,7 @@ def judged_by_chance(search: Search, count: int, rng: random.Random) -> list[Jud
     return plans
 
 
-def told(search: Search, wrong: list[tuple[Clause, Judged]]) -> str:
+def told(search: Search, wrong: list[tuple[Clause, PlanVerdict]]) -> str:
     """The rules whose declaration is wrong, with one plan each."""
     first = {clause.unit[0]: (clause, judged) for clause, judged in wrong}
     return "; ".join(
@@ -102,7 +102,9 @@ def told(search: Search, wrong: list[tuple[Clause, Judged]]) -> str:
 @pytest.mark.parametrize("code", ["ALB5", "CIND", "DUNN", "MARQ", "MER60", "NIM7", "PERT", "SISK"])
 def test_no_clause_of_an_invented_aircraft_says_what_the_judge_does_not_see(code: str) -> None:
     fleet = demo_copy()
-    search = search_of(fleet.aircraft(code), fleet.library(), Asking(conditions=Conditions(today=TODAY)))
+    search = search_of(
+        fleet.aircraft(code), fleet.library(), RefitRequest(conditions=Conditions(today=TODAY))
+    )
     plans = judged_by_chance(search, 60, random.Random(code))
     assert len(plans) > 30
     wrong = list(wrong_claims(search, plans))

@@ -30,10 +30,10 @@ from hangar.parts.choices import (
     StockKind,
     SwitchKind,
 )
-from hangar.refit.asking import Asking
 from hangar.refit.bay import bay_of
 from hangar.refit.handwork import handwork_lists
 from hangar.refit.limits import Limits
+from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import supplies_of
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -156,7 +156,7 @@ def library() -> Library:
 
 
 Lines = tuple[PlanLine, ...]
-DAY = Asking(conditions=ex.home_day())
+DAY = RefitRequest(conditions=ex.home_day())
 
 
 def _line(action: PlanAction, place: str, **fields: object) -> PlanLine:

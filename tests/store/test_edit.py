@@ -34,7 +34,7 @@ from hangar.parts.choices import (
     PlanAction,
     ServoState,
 )
-from hangar.store import Edit, Fleet, Touched
+from hangar.store import Edit, Fleet, Reach
 
 DAY = date(2025, 6, 1)
 Work = Callable[[Edit], None]
@@ -43,7 +43,7 @@ Work = Callable[[Edit], None]
 def test_an_edit_tells_the_kinds_and_the_aircraft_it_touched(trainer: Fleet) -> None:
     touched = trainer.edit("Note play", lambda edit: edit.change(Servo, ("0801",), play_deg=0.4))
     assert set(touched) == {"servo"}
-    assert isinstance(touched, Touched)
+    assert isinstance(touched, Reach)
     assert touched.aircraft == {"DUN"}
 
 

@@ -20,7 +20,7 @@ from sqlalchemy.engine import make_url
 
 from hangar.base.errors import StoreFault
 from hangar.parts import Airframe, Servo, Setting
-from hangar.store import Edit, Fleet, Touched
+from hangar.store import Edit, Fleet, Reach
 from hangar.store import turns as turns_module
 from tests.store.conftest import put_trainer
 from tests.store.server import OWNER, programs, running_cluster, short_folder
@@ -265,7 +265,7 @@ def test_an_edit_whose_confirmation_was_lost_is_found_in_the_journal(wire: Wire)
         wire.cut_after = b"COMMIT"
         touched = fleet.edit("Move 1", move(1))
         assert wire.cut_after is None
-        assert isinstance(touched, Touched)
+        assert isinstance(touched, Reach)
         assert count(fleet) == "1"
         assert fleet.changes_elsewhere() is None
         wire.cut_after = b"COMMIT"

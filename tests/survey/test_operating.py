@@ -21,7 +21,7 @@ from hangar.physics.network_elements import (
 )
 from hangar.survey import Scenario, survey
 from hangar.survey.defaults import class_defaults
-from hangar.survey.operating import Feeding, OperatingPoint, Tree, operating_point
+from hangar.survey.operating import OperatingPoint, PathState, Tree, operating_point
 from hangar.survey.paths import BUS, GROUND, PathModel, path_model
 from hangar.survey.supply import supply_model
 from tests.all_cases import all_cases
@@ -40,8 +40,8 @@ def _model(code: str, out: Regulator | Diode | Resistor | None, lead_ohm: float)
 
 def _feeding(
     code: str, emf_v: float, pack_ohm: float, lead_ohm: float, out: Regulator | Diode | None
-) -> Feeding:
-    return Feeding.of(
+) -> PathState:
+    return PathState.of(
         _model(code, out, lead_ohm), [Pack(f"{code} pack", f"{code} packs", GROUND, emf_v, pack_ohm)]
     )
 
@@ -57,7 +57,9 @@ def _out(code: str, kind: str, set_v: float) -> Regulator | Diode | None:
     )  # fmt: skip
 
 
-def _elements(feedings: list[Feeding], tree: Tree, servos: list[CurrentLoad | MovingServo]) -> list[Element]:
+def _elements(
+    feedings: list[PathState], tree: Tree, servos: list[CurrentLoad | MovingServo]
+) -> list[Element]:
     elements: list[Element] = []
     for feeding in feedings:
         elements += feeding.packs
@@ -99,7 +101,9 @@ def _law(e: Element, volts: float) -> float:
     return e.current_and_slope(volts, 1.0)[0]
 
 
-def _general(feedings: list[Feeding], tree: Tree, servos: list[CurrentLoad | MovingServo]) -> OperatingPoint:
+def _general(
+    feedings: list[PathState], tree: Tree, servos: list[CurrentLoad | MovingServo]
+) -> OperatingPoint:
     solved = Network.of(_elements(feedings, tree, servos)).solve()
     return OperatingPoint(solved.node_v, solved.branch_a, solved.regulators)
 

@@ -16,7 +16,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.navigator import Navigator
 from hangar.window.room_list import AIRFRAME, FLIGHT_LINE, PACKS, SPARES, TYPES
 from hangar.window.rooms import Rooms
-from hangar.window.search_page import Found, build_index, search
+from hangar.window.search_page import FoundRecord, build_index, search
 from tests.window.conftest import CODE
 
 Strict = QAbstractItemModelTester.FailureReportingMode.Fatal
@@ -74,9 +74,9 @@ def test_ctrl_f_words_and_enter_lead_to_a_fitted_servo(rooms: Rooms, qtbot: QtBo
     assert field.text() == ""
 
 
-def go(rooms: Rooms, text: str) -> Found:
+def go(rooms: Rooms, text: str) -> FoundRecord:
     rooms.search.look_for(text)
-    found: Found = rooms.search.page.table.rows_model.rows[0]
+    found: FoundRecord = rooms.search.page.table.rows_model.rows[0]
     rooms.search.page.chosen.emit(found)
     return found
 

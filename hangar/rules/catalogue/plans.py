@@ -206,7 +206,7 @@ def plan_makes_worse(case: Case) -> Flags:
                 rests_on=(str(fault),),
             )
             continue
-        fresh = _fresh(_Compared(case, after))
+        fresh = _fresh(_Comparison(case, after))
         if fresh:
             titles = tuple(dict.fromkeys(_lowered(finding.title) for finding in fresh))
             yield Flag(
@@ -226,7 +226,7 @@ def _lowered(title: Text) -> Text:
     return text("{title:small}", title=title)
 
 
-class _Compared:
+class _Comparison:
     """An aircraft as it is and as it would be; equal where every input of the comparison is."""
 
     def __init__(self, case: Case, after: Aircraft) -> None:
@@ -241,12 +241,12 @@ class _Compared:
         return hash(self._key)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Compared) and self._key == other._key
+        return isinstance(other, _Comparison) and self._key == other._key
 
 
 # A look at the same aircraft asks for its plans again, and the changed state costs a whole survey each.
 @lru_cache(maxsize=64)
-def _fresh(compared: _Compared) -> tuple[Finding, ...]:
+def _fresh(compared: _Comparison) -> tuple[Finding, ...]:
     """Warnings and cautions of the families that a plan can change, which are not there today."""
     case = compared.case
     today = _ranks(judged(case, _PLANNED_FAMILIES), case)

@@ -12,12 +12,12 @@ from typing import Any
 from hangar.base.text import Amount, Arg, Text, as_text, text
 from hangar.parts.choices import AircraftClass, Drive, Function, PowerKind, Side
 from hangar.store.intake.account import About, Account, Answer
-from hangar.store.intake.facts import Plane, Rated, Seat
+from hangar.store.intake.facts import Plane, Seat, SheetRating
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.present import Present, PresentPlane, PresentSeat, PresentStock, PresentType
-from hangar.store.intake.proposal import Changed, Proposed
+from hangar.store.intake.proposal import NewRow, SheetChange
 from hangar.store.intake.reading import Reading
-from hangar.store.intake.types import TypeMade
+from hangar.store.intake.types import SheetType
 from hangar.store.intake.vocabulary import squeezed
 
 _LIKE = 0.02
@@ -28,14 +28,14 @@ class Again:
     """Compares what a reading says with what is there."""
 
     def __init__(
-        self, present: Present, base: Reading | None, account: Account, types: Mapping[str, TypeMade]
+        self, present: Present, base: Reading | None, account: Account, types: Mapping[str, SheetType]
     ) -> None:
         self._present = present
         self._base = base
         self._account = account
         self._types = types
-        self.changes: list[Changed] = []
-        self.asked: list[Changed] = []
+        self.changes: list[SheetChange] = []
+        self.asked: list[SheetChange] = []
         """Where sheet and fleet differ and the keeper has to say which is right."""
 
     # -- what the sheet said before ---------------------------------------------------------------------
@@ -73,12 +73,12 @@ class Again:
             return False
         if was in (None, "") or (knows_then and then == was):
             if was not in (None, ""):
-                self.changes.append(Changed(cell, record, field, _said(field, was), _said(field, now)))
+                self.changes.append(SheetChange(cell, record, field, _said(field, was), _said(field, now)))
             return True
         words = text("says {now}; the fleet has {was}", now=_said(field, now), was=_said(field, was))
-        return self._ask(Changed(cell, record, field, _said(field, was), _said(field, now)), words)
+        return self._ask(SheetChange(cell, record, field, _said(field, was), _said(field, now)), words)
 
-    def _ask(self, one: Changed, words: Text) -> bool:
+    def _ask(self, one: SheetChange, words: Text) -> bool:
         """Whether the keeper said that the sheet is right; where he said nothing yet he is asked."""
         self.asked.append(one)
         said = self._account.said
@@ -92,7 +92,7 @@ class Again:
         return answer == Answer.SHEET
 
     # -- aircraft --------------------------------------------------------------------------------------
-    def of_plane(self, plane: Plane, there: PresentPlane) -> list[Proposed]:
+    def of_plane(self, plane: Plane, there: PresentPlane) -> list[NewRow]:
         """The fields of an aircraft that the sheet gives otherwise."""
         before = self._before(plane)
         fields = (
@@ -115,7 +115,7 @@ class Again:
                 knows,
             )
         }
-        return [Proposed("airframe", values, {}, (there.code,))] if values else []
+        return [NewRow("airframe", values, {}, (there.code,))] if values else []
 
     def matched(self, plane: Plane, there: PresentPlane) -> dict[int, PresentSeat]:
         """Which place of the fleet each servo of the sheet is at: a channel is a property, no identity."""
@@ -145,11 +145,11 @@ class Again:
         """Whether the fleet knows that a servo of that type was there."""
         return (seat.function, self._type_code(seat)) in there.past
 
-    def of_seat(self, plane: Plane, there: PresentPlane, seat: Seat, place: PresentSeat) -> list[Proposed]:
+    def of_seat(self, plane: Plane, there: PresentPlane, seat: Seat, place: PresentSeat) -> list[NewRow]:
         """A place that the fleet has: its channel, its day, its lead."""
         then = self._seat_before(plane, seat)
         record = _seat_words(plane.name, place)
-        made: list[Proposed] = []
+        made: list[NewRow] = []
         channel_then = then.channel if then else None
         if self._decide(
             seat.cells.get("channel"),
@@ -160,10 +160,10 @@ class Again:
             channel_then,
             then is not None,
         ):
-            made.append(Proposed("position", {"channel": seat.channel}, {}, (there.code, place.code)))
+            made.append(NewRow("position", {"channel": seat.channel}, {}, (there.code, place.code)))
         if seat.lead_mm is not None and place.code not in there.leads:
             made.append(
-                Proposed("lead", {"aircraft": there.code, "position": place.code, "length_mm": seat.lead_mm})
+                NewRow("lead", {"aircraft": there.code, "position": place.code, "length_mm": seat.lead_mm})
             )
         if place.servo and self._type_code(seat) == place.servo_type and seat.fitted:
             made += self._corrected(there.code, record, seat, place, then)
@@ -171,7 +171,7 @@ class Again:
 
     def _corrected(
         self, code: str, record: Text, seat: Seat, place: PresentSeat, then: Seat | None
-    ) -> list[Proposed]:
+    ) -> list[NewRow]:
         """Another day for a servo of the same type: corrected, or another servo of that type?
 
         That the sheet is right corrects the day; another servo of the type is fitted by hand.
@@ -184,11 +184,11 @@ class Again:
             now=seat.fitted,
             was=was,
         )
-        one = Changed(seat.cells.get("fitted"), record, "since_on", was, seat.fitted)
+        one = SheetChange(seat.cells.get("fitted"), record, "since_on", was, seat.fitted)
         if not self._ask(one, words):
             return []
         key = (place.servo, code, place.code, place.since)
-        return [Proposed("installation", {"since_on": seat.fitted}, {}, key)]
+        return [NewRow("installation", {"since_on": seat.fitted}, {}, key)]
 
     def is_new_servo(self, plane: Plane, seat: Seat, place: PresentSeat) -> bool:
         """Whether the sheet has another servo type at a place than the fleet, and it may be taken."""
@@ -207,12 +207,12 @@ class Again:
             then is not None,
         )
 
-    def end_stay(self, code: str, before: PresentSeat, seat: Seat) -> list[Proposed]:
+    def end_stay(self, code: str, before: PresentSeat, seat: Seat) -> list[NewRow]:
         """The servo before leaves its place on the day the new one came."""
         key = (before.servo, code, before.code, before.since)
         return [
-            Proposed("installation", {"until_on": seat.fitted}, {}, key),
-            Proposed("servo", {"state": "in the bay", "bin": f"{code} {before.code}"}, {}, (before.servo,)),
+            NewRow("installation", {"until_on": seat.fitted}, {}, key),
+            NewRow("servo", {"state": "in the bay", "bin": f"{code} {before.code}"}, {}, (before.servo,)),
         ]
 
     def tell_gone(self, planes: Mapping[str, Plane]) -> None:
@@ -223,37 +223,37 @@ class Again:
             now = planes.get(key)
             if now is None:
                 self.changes.append(
-                    Changed(
+                    SheetChange(
                         None, text("{aircraft}", aircraft=before.name), "aircraft", before.name, _NO_LONGER
                     )
                 )
                 continue
             for seat in _missing(before.seats, now.seats):
                 words = _seat_words(before.name, seat)
-                self.changes.append(Changed(None, words, "row", words, _NO_LONGER))
+                self.changes.append(SheetChange(None, words, "row", words, _NO_LONGER))
 
     # -- types and spares --------------------------------------------------------------------------------
-    def of_type(self, made: TypeMade, there: PresentType) -> list[Proposed]:
+    def of_type(self, made: SheetType, there: PresentType) -> list[NewRow]:
         """What the sheet adds to a servo type of the fleet."""
-        proposeds: list[Proposed] = []
+        proposeds: list[NewRow] = []
         values: dict[str, Any] = {}
         if made.drive and not there.drive:
             values["drive"] = made.drive
         if made.maker and not there.maker:
             values["maker"] = made.maker
         if values:
-            proposeds.append(Proposed("servo-type", values, {}, (there.code,)))
+            proposeds.append(NewRow("servo-type", values, {}, (there.code,)))
         if made.drive and there.drive and made.drive != there.drive:
             now, was = Drive(made.drive), Drive(there.drive)
             words = text("is {now} in the sheet, {was} in the fleet", now=now, was=was)
-            if self._ask(Changed(made.names[0].cell, as_text(there.code), "drive", was, now), words):
-                proposeds.append(Proposed("servo-type", {"drive": made.drive}, {}, (there.code,)))
+            if self._ask(SheetChange(made.names[0].cell, as_text(there.code), "drive", was, now), words):
+                proposeds.append(NewRow("servo-type", {"drive": made.drive}, {}, (there.code,)))
         for volts, rated in made.ratings.items():
             torque = made.torque_nm.get(volts)
             has = there.ratings.get(volts)
             if has is None:
                 proposeds.append(
-                    Proposed(
+                    NewRow(
                         "servo-rating",
                         {
                             "servo_type": there.code,
@@ -268,23 +268,23 @@ class Again:
         return proposeds
 
     def _rating_again(
-        self, code: str, rated: Rated, volts: float, torque: float, has: float
-    ) -> list[Proposed]:
+        self, code: str, rated: SheetRating, volts: float, torque: float, has: float
+    ) -> list[NewRow]:
         """Another stall torque at the same volts."""
         now, was = Amount(torque, "N m", 3), Amount(has, "N m", 3)
         at = Amount(volts, "V")
         words = text("gives {now} at {volts}; the fleet has {was}", now=now, volts=at, was=was)
         record = text("{servo} at {volts}", servo=code, volts=at)
-        if not self._ask(Changed(rated.name.cell, record, "torque_nm", was, now), words):
+        if not self._ask(SheetChange(rated.name.cell, record, "torque_nm", was, now), words):
             return []
-        return [Proposed("servo-rating", {"torque_nm": torque}, {}, (code, volts))]
+        return [NewRow("servo-rating", {"torque_nm": torque}, {}, (code, volts))]
 
-    def of_stock(self, there: PresentStock, count: float, cells: dict[str, Cell]) -> list[Proposed]:
+    def of_stock(self, there: PresentStock, count: float, cells: dict[str, Cell]) -> list[NewRow]:
         """Another number of the same spares."""
         if there.on_hand == count:
             return []
         self.changes.append(
-            Changed(
+            SheetChange(
                 cells.get("code"),
                 text("{spare}", spare=there.code),
                 "on hand",
@@ -292,7 +292,7 @@ class Again:
                 text("{count:g}", count=count),
             )
         )
-        return [Proposed("stock-item", {"on_hand": count}, {}, (there.code,))]
+        return [NewRow("stock-item", {"on_hand": count}, {}, (there.code,))]
 
 
 def _said(field: str, value: Any) -> Arg:

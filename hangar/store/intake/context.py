@@ -43,7 +43,7 @@ class Context:
 
 
 @dataclass(slots=True)
-class Taken:
+class CellWords:
     """What a cell says, a ditto resolved: its text and value, and the cell of this row."""
 
     text: str
@@ -75,7 +75,7 @@ class TableReader:
         self.columns = columns
         self.own_plane = plane
         """The aircraft of the tab or the title, where no column names one."""
-        self._above: dict[int, Taken] = {}
+        self._above: dict[int, CellWords] = {}
 
     def column(self, role: str) -> Column | None:
         """The column of a role."""
@@ -87,9 +87,9 @@ class TableReader:
         """All columns of a role."""
         return [column for column in self.columns.values() if column.role == role and not column.is_twin]
 
-    def take(self, row: Row) -> dict[int, Taken]:
+    def take(self, row: Row) -> dict[int, CellWords]:
         """What the cells of a row say, dittos resolved; formulas without a result are asked about."""
-        found: dict[int, Taken] = {}
+        found: dict[int, CellWords] = {}
         for at, cell in row.cells.items():
             if at not in self.columns:
                 continue
@@ -98,10 +98,10 @@ class TableReader:
                 continue
             above = self._above.get(at)
             if is_ditto(cell.text) and above is not None:
-                found[at] = Taken(above.text, above.value, cell, True)
+                found[at] = CellWords(above.text, above.value, cell, True)
                 self.account.read(cell)
             else:
-                found[at] = self._above[at] = Taken(cell.text, cell.value, cell)
+                found[at] = self._above[at] = CellWords(cell.text, cell.value, cell)
         return found
 
     def _unworked(self, cell: Cell, column: Column) -> None:
@@ -110,12 +110,12 @@ class TableReader:
         else:
             self.account.doubt(cell, About.FORMULA, text("is a formula whose result the file does not hold"))
 
-    def get(self, taken: Mapping[int, Taken], role: str) -> Taken | None:
+    def get(self, taken: Mapping[int, CellWords], role: str) -> CellWords | None:
         """What a row says in the column of a role."""
         column = self.column(role)
         return taken.get(column.at) if column else None
 
-    def day(self, taken: Taken | None, unknown: Text) -> str:
+    def day(self, taken: CellWords | None, unknown: Text) -> str:
         """The day of a cell as far as it is known, "" for none; doubts are told.
 
         ``unknown`` says which day it is that is not known.

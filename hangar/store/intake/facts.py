@@ -40,7 +40,7 @@ class TypeName:
 
 
 @dataclass(slots=True)
-class Rated:
+class SheetRating:
     """One rating as one place tells it; the torque's unit may still be open."""
 
     name: TypeName
@@ -55,7 +55,7 @@ class Rated:
 
 
 @dataclass(slots=True)
-class PackFound:
+class SheetPack:
     """A pack as the sheet tells it."""
 
     chemistry: str
@@ -76,7 +76,7 @@ class PackFound:
 
 
 @dataclass(slots=True)
-class TestFound:
+class SheetTest:
     """One load or capacity test of a pack."""
 
     pack: str
@@ -91,7 +91,7 @@ class TestFound:
 
 
 @dataclass(slots=True)
-class RegulatorFound:
+class SheetRegulator:
     """A regulator or supply as the sheet tells it."""
 
     words: str
@@ -101,12 +101,12 @@ class RegulatorFound:
 
 
 @dataclass(slots=True)
-class StockFound:
+class SheetStock:
     """Parts that lie about: a servo with a tag of its own, or so many of a type."""
 
     count: int
     servo: TypeName | None = None
-    pack: PackFound | None = None
+    pack: SheetPack | None = None
     tag: str = ""
     place: str = ""
     is_scrapped: bool = False
@@ -123,8 +123,8 @@ class Plane:
     cell: Cell | None
     cells: list[Cell] = field(default_factory=list)
     seats: list[Seat] = field(default_factory=list)
-    packs: list[PackFound] = field(default_factory=list)
-    regulators: list[RegulatorFound] = field(default_factory=list)
+    packs: list[SheetPack] = field(default_factory=list)
+    regulators: list[SheetRegulator] = field(default_factory=list)
     span_mm: float | None = None
     mass_g: float | None = None
     hints: list[str] = field(default_factory=list)
@@ -146,8 +146,8 @@ class Facts:
     names: list[TypeName] = field(default_factory=list)
     drives: list[tuple[TypeName, str, Cell]] = field(default_factory=list)
     pulses: list[tuple[TypeName, float, Cell]] = field(default_factory=list)
-    ratings: list[Rated] = field(default_factory=list)
-    log_packs: dict[str, PackFound] = field(default_factory=dict)
+    ratings: list[SheetRating] = field(default_factory=list)
+    log_packs: dict[str, SheetPack] = field(default_factory=dict)
     pack_planes: dict[str, tuple[str, Cell]] = field(default_factory=dict)
-    tests: list[TestFound] = field(default_factory=list)
-    stock: list[StockFound] = field(default_factory=list)
+    tests: list[SheetTest] = field(default_factory=list)
+    stock: list[SheetStock] = field(default_factory=list)

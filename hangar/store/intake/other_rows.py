@@ -8,8 +8,8 @@ from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
 from hangar.store.intake.columns import Column
-from hangar.store.intake.context import Taken
-from hangar.store.intake.facts import PackFound, Plane, RegulatorFound, Seat, TestFound
+from hangar.store.intake.context import CellWords
+from hangar.store.intake.facts import Plane, Seat, SheetPack, SheetRegulator, SheetTest
 from hangar.store.intake.figures import figures, quantity
 from hangar.store.intake.packs import read_pack
 from hangar.store.intake.phrases import Channels, Phrase, is_none, is_type_name, is_unknown, read_phrase
@@ -33,7 +33,7 @@ class FleetRows(SeatReader):
             self.account.read(said.cell)
             self._plane(self.context.plane(said.text, said.cell), taken)
 
-    def _plane(self, plane: Plane, taken: dict[int, Taken]) -> None:
+    def _plane(self, plane: Plane, taken: dict[int, CellWords]) -> None:
         take_sizes(self, plane, taken)
         plane.hints.append(said.text) if (said := self.get(taken, "power")) else None
         for role in ("power", "class"):
@@ -58,13 +58,13 @@ class FleetRows(SeatReader):
             elif column.role == "price":
                 self.account.leave(one.cell, text("is a price of the aircraft that is not kept"), False)
 
-    def _hint(self, hint: Taken) -> None:
+    def _hint(self, hint: CellWords) -> None:
         if hint.is_unknown:
             self.account.doubt(hint.cell, About.CLASS, text("is not known"))
         else:
             self.account.read(hint.cell)
 
-    def _seat(self, plane: Plane, said: Taken, column: Column, fitted: str) -> None:
+    def _seat(self, plane: Plane, said: CellWords, column: Column, fitted: str) -> None:
         language = self.context.language
         if said.is_none:
             self.account.read(said.cell)
@@ -96,20 +96,20 @@ class FleetRows(SeatReader):
             self.account.doubt(said.cell, About.CHANNEL, on_one_channel(count))
         place(plane, seat, count, Channels((column.channel,)) if column.channel else None)
 
-    def _is_no_servo(self, plane: Plane, said: Taken, phrase: Phrase, work: str) -> bool:
+    def _is_no_servo(self, plane: Plane, said: CellWords, phrase: Phrase, work: str) -> bool:
         if phrase.controller or phrase.supply:
             volts = volts_in(said.text)
             if phrase.controller:
                 plane.powers.add("electric")
             if volts is not None and phrase.supply:
                 plane.regulators.append(
-                    RegulatorFound(said.text, volts, regulator_kind(said.text), said.cell)
+                    SheetRegulator(said.text, volts, regulator_kind(said.text), said.cell)
                 )
             return True
         return work == "spare" or (work in ("regulator", "ignition") and not is_type_name(phrase.rest))
 
 
-def take_sizes(reader: SeatReader, plane: Plane, taken: Mapping[int, Taken]) -> None:
+def take_sizes(reader: SeatReader, plane: Plane, taken: Mapping[int, CellWords]) -> None:
     """Span and mass of an aircraft; a bare figure is taken where only one unit makes sense of it."""
     for role, low, high in (("span", 250.0, 12_000.0), ("mass", 20.0, 150_000.0)):
         said, column = reader.get(taken, role), reader.column(role)
@@ -121,7 +121,7 @@ def take_size(
     reader: SeatReader,
     plane: Plane,
     role: str,
-    said: Taken,
+    said: CellWords,
     unit: tuple[str, float] | None,
     low: float,
     high: float,
@@ -163,7 +163,7 @@ def _only_unit(text: str, role: str) -> tuple[str, float] | None:
     return ("g", 1.0) if number >= 200 else None
 
 
-def take_regulator(reader: SeatReader, plane: Plane, said: Taken) -> None:
+def take_regulator(reader: SeatReader, plane: Plane, said: CellWords) -> None:
     """A regulator that a line or a column names for an aircraft."""
     if said.is_none or is_none(said.text):
         reader.account.read(said.cell)
@@ -174,7 +174,7 @@ def take_regulator(reader: SeatReader, plane: Plane, said: Taken) -> None:
         volts = volts_in(said.text) or (
             number[0].number if len(number) == 1 and 4 <= number[0].number <= 9 else None
         )
-        plane.regulators.append(RegulatorFound(said.text, volts, regulator_kind(said.text), said.cell))
+        plane.regulators.append(SheetRegulator(said.text, volts, regulator_kind(said.text), said.cell))
         reader.account.read(said.cell)
 
 
@@ -198,7 +198,7 @@ class PackLog(SeatReader):
                 self.notes(taken)
             self.price(taken)
 
-    def _pack(self, tag: str, taken: Mapping[int, Taken]) -> PackFound | None:
+    def _pack(self, tag: str, taken: Mapping[int, CellWords]) -> SheetPack | None:
         key = squeezed(tag)
         pack = self.facts.log_packs.get(key)
         words = self._pack_words(taken)
@@ -207,7 +207,7 @@ class PackLog(SeatReader):
             if read is not None and read.is_whole and read.chemistry and read.series and read.capacity_mah:
                 self.account.read(*(pack_cell.cell for pack_cell in self._pack_cells(taken)))
                 if pack is None:
-                    pack = PackFound(
+                    pack = SheetPack(
                         read.chemistry,
                         read.series,
                         read.parallel,
@@ -226,7 +226,7 @@ class PackLog(SeatReader):
         self._of_pack(pack, key, taken)
         return pack
 
-    def _of_pack(self, pack: PackFound, key: str, taken: Mapping[int, Taken]) -> None:
+    def _of_pack(self, pack: SheetPack, key: str, taken: Mapping[int, CellWords]) -> None:
         bought = self.get(taken, "bought")
         if bought is not None:
             pack.bought = self.day(bought, text("the day it was bought is not known")) or pack.bought
@@ -245,7 +245,7 @@ class PackLog(SeatReader):
         elif self.own_plane is not None:
             self.facts.pack_planes[key] = (self.own_plane.name, pack.cells["pack"])
 
-    def _figure(self, taken: Mapping[int, Taken], role: str, dimension: str) -> float | None:
+    def _figure(self, taken: Mapping[int, CellWords], role: str, dimension: str) -> float | None:
         said, column = self.get(taken, role), self.column(role)
         if said is None or column is None or said.is_none:
             return None
@@ -256,7 +256,7 @@ class PackLog(SeatReader):
         self.account.read(said.cell)
         return round(read.value, 4)
 
-    def _test(self, tag: str, taken: Mapping[int, Taken]) -> None:
+    def _test(self, tag: str, taken: Mapping[int, CellWords]) -> None:
         roles = (
             ("load", "current"),
             ("rest", "volts"),
@@ -271,7 +271,7 @@ class PackLog(SeatReader):
                 self.day(self.get(taken, "tested"), text("the day of the test is not known"))
             return
         on = self.day(self.get(taken, "tested"), text("the day of the test is not known"))
-        test = TestFound(
+        test = SheetTest(
             tag,
             on,
             found["load"],

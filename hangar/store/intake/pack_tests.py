@@ -7,10 +7,10 @@ from typing import Any
 
 from hangar.base.text import Text, text
 from hangar.store.intake.account import About, Account
-from hangar.store.intake.facts import Facts, TestFound
+from hangar.store.intake.facts import Facts, SheetTest
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.present import Present
-from hangar.store.intake.proposal import Proposed
+from hangar.store.intake.proposal import NewRow
 
 
 class PackTests:
@@ -23,13 +23,13 @@ class PackTests:
         self.account = account
         self.present = present
         self.pack_tags = pack_tags
-        self.out: list[Proposed] = []
+        self.out: list[NewRow] = []
 
     def put(self, kind: str, cells: dict[str, Cell], /, **values: Any) -> None:
         """Propose a record."""
-        self.out.append(Proposed(kind, values, cells))
+        self.out.append(NewRow(kind, values, cells))
 
-    def made(self) -> list[Proposed]:
+    def made(self) -> list[NewRow]:
         """The records of all tests."""
         tags = {
             pack.tag: tag
@@ -49,11 +49,11 @@ class PackTests:
                 self._capacity_test(tag, test, taken)
         return self.out
 
-    def _doubt(self, test: TestFound, reason: Text) -> None:
+    def _doubt(self, test: SheetTest, reason: Text) -> None:
         for cell in test.cells.values():
             self.account.doubt(cell, About.TEST, reason)
 
-    def _load_test(self, tag: str, test: TestFound, taken: set[tuple[str, str, str]]) -> None:
+    def _load_test(self, tag: str, test: SheetTest, taken: set[tuple[str, str, str]]) -> None:
         if test.rest_v is None and test.loaded_v is None:
             return
         cell = test.cells.get("loaded") or test.cells.get("rest")
@@ -90,7 +90,7 @@ class PackTests:
             **more,
         )
 
-    def _capacity_test(self, tag: str, test: TestFound, taken: set[tuple[str, str, str]]) -> None:
+    def _capacity_test(self, tag: str, test: SheetTest, taken: set[tuple[str, str, str]]) -> None:
         if (test.capacity_mah is None and test.cell_mohm is None) or ("capacity", tag, test.on) in taken:
             return
         taken.add(("capacity", tag, test.on))

@@ -27,7 +27,7 @@ WORDS_OF_TABLES = tuple(FIELD_WORDS.values())
 
 
 @dataclass(slots=True)
-class Proposed:
+class NewRow:
     """A record as it would be written: its kind, its fields, and the cells that gave them.
 
     With ``key`` it is a change of some fields of the record of that key.
@@ -40,7 +40,7 @@ class Proposed:
 
 
 @dataclass(frozen=True, slots=True)
-class Changed:
+class SheetChange:
     """What a sheet that comes again says otherwise than the fleet; without a cell the sheet lacks it."""
 
     cell: Cell | None
@@ -68,6 +68,6 @@ class Changed:
 class Proposal:
     """All that a reading would write, how it differs from what is there, and what is asked of that."""
 
-    records: list[Proposed]
-    changes: list[Changed]
-    asked: list[Changed] = field(default_factory=list)
+    records: list[NewRow]
+    changes: list[SheetChange]
+    asked: list[SheetChange] = field(default_factory=list)

@@ -9,8 +9,8 @@ from typing import NamedTuple
 from hangar.base.text import Text, text
 from hangar.store.intake.account import About
 from hangar.store.intake.columns import Column
-from hangar.store.intake.context import TableReader, Taken
-from hangar.store.intake.facts import Rated, TypeName
+from hangar.store.intake.context import CellWords, TableReader
+from hangar.store.intake.facts import SheetRating, TypeName
 from hangar.store.intake.figures import Figure, figures, unit_after
 from hangar.store.intake.grid import Cell
 
@@ -62,7 +62,7 @@ class RatingReader:
         self._account = table.account
         self._context = table.context
 
-    def take(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
+    def take(self, name: TypeName | None, taken: Mapping[int, CellWords]) -> None:
         """Take the ratings of a row; without a type they are of no use."""
         torques = [column for column in self._table.of_role("torque") if column.at in taken]
         speeds = [column for column in self._table.of_role("speed") if column.at in taken]
@@ -96,7 +96,7 @@ class RatingReader:
                 name, rest_torques, rest_speeds, volts, volts_taken.cell if volts_taken else None, taken
             )
 
-    def _volts(self, taken: Taken | None) -> list[float]:
+    def _volts(self, taken: CellWords | None) -> list[float]:
         if taken is None:
             return []
         if taken.is_none or taken.is_unknown:
@@ -109,7 +109,7 @@ class RatingReader:
         self._account.read(taken.cell)
         return volts
 
-    def _say(self, taken: Taken, about: About, reason: Text) -> None:
+    def _say(self, taken: CellWords, about: About, reason: Text) -> None:
         if taken.is_none:
             self._account.read(taken.cell)
         else:
@@ -117,7 +117,7 @@ class RatingReader:
 
     def _take_one(
         self, name: TypeName, torques: list[Column], speeds: list[Column], volts: list[float],
-        volts_cell: Cell | None, taken: Mapping[int, Taken],
+        volts_cell: Cell | None, taken: Mapping[int, CellWords],
     ) -> None:  # fmt: skip
         torque = self._figures(torques[0], taken, "torque") if torques else []
         times = self._figures(speeds[0], taken, "speed") if speeds else []
@@ -145,7 +145,7 @@ class RatingReader:
                 text("gives not {count} figures", count=count),
             )
         for number, at_volts in enumerate(at):
-            rated = Rated(
+            rated = SheetRating(
                 name, at_volts, torque_cell=torque_cell, speed_cell=speed_cell, volts_cell=volts_cell
             )
             if len(torque) == count:
@@ -177,7 +177,7 @@ class RatingReader:
         self._account.doubt(cell, About.RATING, text("is no time for 60° of a servo"))
         return None
 
-    def _figures(self, column: Column, taken: Mapping[int, Taken], dimension: str) -> list[Part]:
+    def _figures(self, column: Column, taken: Mapping[int, CellWords], dimension: str) -> list[Part]:
         said = taken[column.at]
         if said.is_none:
             self._account.read(said.cell)

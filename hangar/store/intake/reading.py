@@ -22,7 +22,7 @@ from hangar.store.intake.seat_reader import SeatReader
 from hangar.store.intake.servo_rows import ServoRows
 from hangar.store.intake.stock_rows import StockRows, TypeRows
 from hangar.store.intake.titles import fact_or_title, name_in_titles, read_above
-from hangar.store.intake.types import TypeMade, settle_ratings, settle_types
+from hangar.store.intake.types import SheetType, settle_ratings, settle_types
 from hangar.store.intake.vocabulary import language_of, lexicon, tokens
 
 _LANGUAGE_CELLS = 3_000
@@ -32,7 +32,7 @@ _COMMON_TABS = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownFleet:
     """What the fleet has already, as far as a reading goes by it."""
 
     makers: Mapping[str, str] = field(default_factory=dict)
@@ -73,7 +73,7 @@ class Reading:
     grids: list[Grid]
     account: Account
     facts: Facts
-    types: dict[str, TypeMade]
+    types: dict[str, SheetType]
     language: str
     order: str
     tables: list[TableRead] = field(default_factory=list)
@@ -81,7 +81,7 @@ class Reading:
 
 
 def read_file(
-    grids: Iterable[Grid], today: date, known: Known = Known(), answers: Answers = Answers()
+    grids: Iterable[Grid], today: date, known: KnownFleet = KnownFleet(), answers: Answers = Answers()
 ) -> Reading:
     """The reading of a file that explains it best, with questions for what is not sure.
 

@@ -11,12 +11,12 @@ from hangar.base.text import text
 from hangar.parts.choices import AircraftState
 from hangar.store.intake.account import About, Account
 from hangar.store.intake.again import Again
-from hangar.store.intake.facts import PackFound, Plane, Rated, Seat
+from hangar.store.intake.facts import Plane, Seat, SheetPack, SheetRating
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.pack_tests import PackTests
 from hangar.store.intake.packs import PackRead, pack_code
 from hangar.store.intake.present import NOTHING, Present, PresentPlane, PresentSeat
-from hangar.store.intake.proposal import Changed, Proposal, Proposed
+from hangar.store.intake.proposal import NewRow, Proposal, SheetChange
 from hangar.store.intake.reading import Reading
 from hangar.store.intake.vocabulary import folded, squeezed
 
@@ -70,7 +70,7 @@ def made_code(name: str, taken: Iterable[str]) -> str:
     return code
 
 
-def _rating_cells(rated: Rated) -> dict[str, Cell]:
+def _rating_cells(rated: SheetRating) -> dict[str, Cell]:
     given = {"torque_nm": rated.torque_cell, "transit_s": rated.speed_cell, "rated_v": rated.volts_cell}
     return {name: cell for name, cell in given.items() if cell is not None}
 
@@ -84,20 +84,20 @@ class Maker:
         self.again = Again(present, base, reading.account, reading.types)
         self.account: Account = reading.account
         self.codes, self.tags = set(present.codes), set(present.tags)
-        self.out: list[Proposed] = []
+        self.out: list[NewRow] = []
         self.pack_types: set[str] = set(present.pack_types)
         self.pack_tags: dict[int, str] = {}
 
     @property
-    def changes(self) -> list[Changed]:
+    def changes(self) -> list[SheetChange]:
         """How the sheet differs from the fleet."""
         return self.again.changes
 
     def put(self, kind: str, cells: dict[str, Cell] | None = None, /, **values: Any) -> None:
         """Propose a record."""
-        self.out.append(Proposed(kind, values, cells or {}))
+        self.out.append(NewRow(kind, values, cells or {}))
 
-    def made(self) -> list[Proposed]:
+    def made(self) -> list[NewRow]:
         """Everything that the reading proposes."""
         self._types()
         for plane in self.reading.facts.planes.values():
@@ -306,7 +306,7 @@ class Maker:
         if regulator is not None and "RX" not in feeds:
             self.put("feed", aircraft=code, code="RX", role="receiver", regulator="REG")
 
-    def _pack(self, pack: PackFound, code: str) -> str:
+    def _pack(self, pack: SheetPack, code: str) -> str:
         type_code = self._pack_type(pack)
         if pack.tag and id(pack) in self.pack_tags:
             return self.pack_tags[id(pack)]
@@ -318,7 +318,7 @@ class Maker:
                  cycles=pack.cycles, notes="; ".join(dict.fromkeys(pack.notes)) or None)  # fmt: skip
         return tag
 
-    def _pack_type(self, pack: PackFound) -> str:
+    def _pack_type(self, pack: SheetPack) -> str:
         type_code = pack_code(PackRead(pack.chemistry, pack.series, pack.parallel, pack.capacity_mah))
         if type_code not in self.pack_types:
             self.pack_types.add(type_code)

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 
 from hangar.base.text import text
 from hangar.store.intake.account import About
-from hangar.store.intake.context import TableReader, Taken
-from hangar.store.intake.facts import PackFound, Plane, RegulatorFound, TypeName
+from hangar.store.intake.context import CellWords, TableReader
+from hangar.store.intake.facts import Plane, SheetPack, SheetRegulator, TypeName
 from hangar.store.intake.figures import bare_number, figures, quantity, unit_after
 from hangar.store.intake.packs import read_pack
 from hangar.store.intake.vocabulary import lexicon
@@ -19,14 +19,14 @@ _PULSE = re.compile(r"(\d{3,4})\s*(?:us|µs|μs|usec)", re.IGNORECASE)
 class SeatReader(TableReader):
     """What every kind of table with servos needs: types, packs, leads and remarks of a row."""
 
-    def servo_name(self, text: str, maker: str, cell: TypeName | Taken) -> TypeName:
+    def servo_name(self, text: str, maker: str, cell: TypeName | CellWords) -> TypeName:
         """A type as named in a cell; types are told apart when all names are known."""
         at = cell.cell
         name = TypeName(text, maker, at)
         self.facts.names.append(name)
         return name
 
-    def take_pack(self, plane: Plane, taken: Mapping[int, Taken], for_ignition: bool = False) -> None:
+    def take_pack(self, plane: Plane, taken: Mapping[int, CellWords], for_ignition: bool = False) -> None:
         """The packs that a row names for its aircraft."""
         said = self._pack_words(taken)
         if said is None:
@@ -50,7 +50,7 @@ class SeatReader(TableReader):
         assert read.chemistry
         assert read.series
         assert read.capacity_mah
-        made = PackFound(
+        made = SheetPack(
             read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": first.cell}
         )
         made.for_ignition = read.for_ignition or for_ignition
@@ -58,12 +58,12 @@ class SeatReader(TableReader):
         for _ in range(max(0, read.number - there)):
             plane.packs.append(made)
 
-    def _is_of_supply(self, first: Taken, plane: Plane) -> bool:
+    def _is_of_supply(self, first: CellWords, plane: Plane) -> bool:
         kind = regulator_kind(first.text)
         if kind or lexicon("functions").is_wholly(first.text, "regulator"):
             volts = volts_in(first.text)
             if volts is not None:
-                plane.regulators.append(RegulatorFound(first.text, volts, kind, first.cell))
+                plane.regulators.append(SheetRegulator(first.text, volts, kind, first.cell))
             self.account.read(first.cell)
             return True
         if lexicon("kinds", "power").find(first.text):
@@ -72,14 +72,14 @@ class SeatReader(TableReader):
             return True
         return False
 
-    def _pack_cells(self, taken: Mapping[int, Taken]) -> list[Taken]:
+    def _pack_cells(self, taken: Mapping[int, CellWords]) -> list[CellWords]:
         return [
             one
             for one in (self.get(taken, role) for role in ("pack", "chemistry", "cells", "capacity"))
             if one
         ]
 
-    def _pack_words(self, taken: Mapping[int, Taken]) -> tuple[str, Taken] | None:
+    def _pack_words(self, taken: Mapping[int, CellWords]) -> tuple[str, CellWords] | None:
         cells = self._pack_cells(taken)
         if not cells:
             return None
@@ -94,7 +94,7 @@ class SeatReader(TableReader):
                 )
         return " ".join(words), cells[0]
 
-    def lead(self, taken: Mapping[int, Taken]) -> float | None:
+    def lead(self, taken: Mapping[int, CellWords]) -> float | None:
         """The length of the lead that a row tells, in millimetres."""
         said, column = self.get(taken, "lead"), self.column("lead")
         if said is None or column is None:
@@ -109,7 +109,7 @@ class SeatReader(TableReader):
         self.account.read(said.cell)
         return round(read.value, 3)
 
-    def notes(self, taken: Mapping[int, Taken], *roles: str) -> list[str]:
+    def notes(self, taken: Mapping[int, CellWords], *roles: str) -> list[str]:
         """The remarks of a row, word for word."""
         found = []
         for column in self.columns.values():
@@ -125,7 +125,7 @@ class SeatReader(TableReader):
                 found.append(said.cell.comment)
         return found
 
-    def price(self, taken: Mapping[int, Taken]) -> float | None:
+    def price(self, taken: Mapping[int, CellWords]) -> float | None:
         """What a row says was paid."""
         prices = [taken[column.at] for column in self.of_role("price") if column.at in taken]
         found = None
@@ -138,7 +138,7 @@ class SeatReader(TableReader):
                 self.account.leave(said.cell, text("is no price"), said.is_none)
         return found
 
-    def drive(self, name: TypeName | None, taken: Mapping[int, Taken]) -> None:
+    def drive(self, name: TypeName | None, taken: Mapping[int, CellWords]) -> None:
         """Whether a row says the type is analog or digital."""
         said = self.get(taken, "drive")
         if said is None:

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from hangar.base.text import Text, series, text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
-from hangar.store.intake.context import Taken
-from hangar.store.intake.facts import Plane, RegulatorFound, Seat, StockFound, TypeName
+from hangar.store.intake.context import CellWords
+from hangar.store.intake.facts import Plane, Seat, SheetRegulator, SheetStock, TypeName
 from hangar.store.intake.figures import figures
 from hangar.store.intake.phrases import (
     Channels,
@@ -36,7 +36,7 @@ class ServoRows(SeatReader):
             self._row(self.take(row), row)
 
     # -- whose row it is ------------------------------------------------------------------------------
-    def _row(self, taken: dict[int, Taken], row: Row) -> None:
+    def _row(self, taken: dict[int, CellWords], row: Row) -> None:
         function, servo = self._phrases(taken)
         if self._is_stock(taken, function):
             self._stock(taken, servo)
@@ -48,7 +48,7 @@ class ServoRows(SeatReader):
         self._last = plane
         self._seats(plane, taken, function, servo)
 
-    def _plane(self, taken: Mapping[int, Taken], row: Row) -> Plane | None:
+    def _plane(self, taken: Mapping[int, CellWords], row: Row) -> Plane | None:
         said = self.get(taken, "aircraft")
         if said is not None and not said.is_none and not said.is_unknown:
             self.account.read(said.cell)
@@ -61,11 +61,11 @@ class ServoRows(SeatReader):
             return self.context.plane(row.carried.text.strip(" :-#="), row.carried)
         return self._last or self.own_plane
 
-    def _homeless(self, taken: Mapping[int, Taken]) -> None:
+    def _homeless(self, taken: Mapping[int, CellWords]) -> None:
         for said in taken.values():
             self.account.leave(said.cell, text("no aircraft is named for this row"), False)
 
-    def _phrases(self, taken: Mapping[int, Taken]) -> tuple[Phrase, Phrase]:
+    def _phrases(self, taken: Mapping[int, CellWords]) -> tuple[Phrase, Phrase]:
         language = self.context.language
         said, servo = self.get(taken, "function"), self.get(taken, "servo") or self.get(taken, "model")
         side = self.get(taken, "side")
@@ -78,7 +78,7 @@ class ServoRows(SeatReader):
         return function, read_phrase(servo.text, language, kind) if servo else Phrase()
 
     # -- parts that lie about ---------------------------------------------------------------------------
-    def _is_stock(self, taken: Mapping[int, Taken], function: Phrase) -> bool:
+    def _is_stock(self, taken: Mapping[int, CellWords], function: Phrase) -> bool:
         where = self.get(taken, "aircraft")
         if where is None:
             place = self.get(taken, "place")
@@ -96,12 +96,12 @@ class ServoRows(SeatReader):
             return True
         return self.column("tag") is not None and self.column("function") is not None and where.is_none
 
-    def _stock(self, taken: Mapping[int, Taken], servo: Phrase) -> None:
+    def _stock(self, taken: Mapping[int, CellWords], servo: Phrase) -> None:
         where = self.get(taken, "aircraft") or self.get(taken, "place")
         name = self._name(taken, servo)
         lex = lexicon("words")
         place = where.text if where else ""
-        stock_found = StockFound(1, name, place=place, price=self.price(taken), notes=self.notes(taken))
+        stock_found = SheetStock(1, name, place=place, price=self.price(taken), notes=self.notes(taken))
         if where is not None:
             stock_found.cell = where.cell
             stock_found.is_scrapped = lex.begins(place, "binned")
@@ -117,7 +117,7 @@ class ServoRows(SeatReader):
         if name is not None:
             self.facts.stock.append(stock_found)
 
-    def _tag(self, taken: Mapping[int, Taken]) -> str:
+    def _tag(self, taken: Mapping[int, CellWords]) -> str:
         said = self.get(taken, "tag")
         if said is None or said.is_none or said.is_unknown:
             return ""
@@ -125,7 +125,7 @@ class ServoRows(SeatReader):
         return said.text
 
     # -- the servos of a row ------------------------------------------------------------------------------
-    def _name(self, taken: Mapping[int, Taken], servo: Phrase) -> TypeName | None:
+    def _name(self, taken: Mapping[int, CellWords], servo: Phrase) -> TypeName | None:
         said = self.get(taken, "servo") or self.get(taken, "model")
         maker = self.get(taken, "maker")
         if maker is not None:
@@ -153,7 +153,7 @@ class ServoRows(SeatReader):
         self.account.read(said.cell)
         return self.servo_name(servo.rest, maker_words, said)
 
-    def _seats(self, plane: Plane, taken: dict[int, Taken], function: Phrase, servo: Phrase) -> None:
+    def _seats(self, plane: Plane, taken: dict[int, CellWords], function: Phrase, servo: Phrase) -> None:
         work = function.function or servo.function
         notes = self.notes(taken, "gear")
         plane.hints += notes
@@ -180,7 +180,7 @@ class ServoRows(SeatReader):
             self._tell_no_work(taken)
         self._place(plane, made, count, channels)
 
-    def _tell_no_work(self, taken: Mapping[int, Taken]) -> None:
+    def _tell_no_work(self, taken: Mapping[int, CellWords]) -> None:
         for role in ("servo", "model", "channel"):
             said = self.get(taken, role)
             if said is not None:
@@ -189,7 +189,7 @@ class ServoRows(SeatReader):
                 )
                 return
 
-    def _owner(self, plane: Plane, taken: Mapping[int, Taken]) -> None:
+    def _owner(self, plane: Plane, taken: Mapping[int, CellWords]) -> None:
         said, column = self.get(taken, "owner"), self.column("owner")
         if said is not None and column is not None:
             self.account.read(said.cell)
@@ -203,14 +203,14 @@ class ServoRows(SeatReader):
                 plane.hints.append(hint.text)
 
     def _drive_in_words(
-        self, name: TypeName, taken: Mapping[int, Taken], function: Phrase, servo: Phrase
+        self, name: TypeName, taken: Mapping[int, CellWords], function: Phrase, servo: Phrase
     ) -> None:
         for words, role in ((function, "function"), (servo, "servo")):
             said = self.get(taken, role)
             if words.drive and said is not None:
                 self.facts.drives.append((name, words.drive, said.cell))
 
-    def _no_seat(self, plane: Plane, taken: Mapping[int, Taken], work: str, servo: Phrase) -> None:
+    def _no_seat(self, plane: Plane, taken: Mapping[int, CellWords], work: str, servo: Phrase) -> None:
         """Rows of a regulator, an ignition pack or a free channel."""
         self.take_pack(plane, taken, for_ignition=work == "ignition")
         said = self.get(taken, "servo") or self.get(taken, "function")
@@ -220,11 +220,11 @@ class ServoRows(SeatReader):
             )
             if said is not None:
                 volts = volts_in(said.text) or volts_in(words) or self._volts_beside(taken)
-                plane.regulators.append(RegulatorFound(words, volts, regulator_kind(words), said.cell))
+                plane.regulators.append(SheetRegulator(words, volts, regulator_kind(words), said.cell))
         for one in taken.values():
             self.account.read(one.cell)
 
-    def _volts_beside(self, taken: Mapping[int, Taken]) -> float | None:
+    def _volts_beside(self, taken: Mapping[int, CellWords]) -> float | None:
         said = self.get(taken, "volts")
         return (
             next((figure.number for figure in figures(said.text) if 2.5 <= figure.number <= 15), None)
@@ -232,7 +232,7 @@ class ServoRows(SeatReader):
             else None
         )
 
-    def _channels(self, taken: Mapping[int, Taken]) -> Channels | None:
+    def _channels(self, taken: Mapping[int, CellWords]) -> Channels | None:
         said = self.get(taken, "channel")
         if said is None:
             return None
@@ -248,7 +248,7 @@ class ServoRows(SeatReader):
 
     def _count(
         self,
-        taken: Mapping[int, Taken],
+        taken: Mapping[int, CellWords],
         function: Phrase,
         servo: Phrase,
         channels: Channels | None,
@@ -281,7 +281,7 @@ class ServoRows(SeatReader):
 
     def _tell_group(
         self,
-        taken: Mapping[int, Taken],
+        taken: Mapping[int, CellWords],
         count: int,
         channels: Channels | None,
         function: Phrase,
@@ -302,7 +302,7 @@ class ServoRows(SeatReader):
 
     def _seat(
         self,
-        taken: Mapping[int, Taken],
+        taken: Mapping[int, CellWords],
         work: str,
         function: Phrase,
         servo: Phrase,

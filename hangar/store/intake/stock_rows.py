@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Row
-from hangar.store.intake.context import Taken
-from hangar.store.intake.facts import PackFound, Rated, StockFound, TypeName
+from hangar.store.intake.context import CellWords
+from hangar.store.intake.facts import SheetPack, SheetRating, SheetStock, TypeName
 from hangar.store.intake.figures import figures, unit_after
 from hangar.store.intake.packs import read_pack
 from hangar.store.intake.phrases import read_phrase
@@ -27,7 +27,7 @@ class StockRows(SeatReader):
         for row in rows:
             self._row(self.take(row))
 
-    def _row(self, taken: dict[int, Taken]) -> None:
+    def _row(self, taken: dict[int, CellWords]) -> None:
         said = (
             self.get(taken, "description")
             or self.get(taken, "servo")
@@ -40,7 +40,7 @@ class StockRows(SeatReader):
             return
         count = self._count(taken)
         place_said = self.get(taken, "place") or self.get(taken, "aircraft")
-        stock_found = StockFound(count, place=place_said.text if place_said else "", cell=said.cell)
+        stock_found = SheetStock(count, place=place_said.text if place_said else "", cell=said.cell)
         if not self._is_servo(taken, said, stock_found) and not self._is_pack(said, stock_found):
             for one in taken.values():
                 self.account.leave(one.cell, text("is no servo and no pack"), one.is_none)
@@ -56,7 +56,7 @@ class StockRows(SeatReader):
         if count > 0:
             self.facts.stock.append(stock_found)
 
-    def _count(self, taken: Mapping[int, Taken]) -> int:
+    def _count(self, taken: Mapping[int, CellWords]) -> int:
         said = self.get(taken, "count")
         numbers = figures(said.text) if said else ()
         if said is not None and not numbers:
@@ -64,7 +64,7 @@ class StockRows(SeatReader):
             return 0
         return int(numbers[0].number) if numbers else 1
 
-    def _is_servo(self, taken: Mapping[int, Taken], said: Taken, stock_found: StockFound) -> bool:
+    def _is_servo(self, taken: Mapping[int, CellWords], said: CellWords, stock_found: SheetStock) -> bool:
         lex = lexicon("words")
         groups = [taken[column.at].text for column in self.of_role("group") if column.at in taken]
         named = self.get(taken, "servo") is not None or (
@@ -94,14 +94,14 @@ class StockRows(SeatReader):
         self._ratings.take(name, taken)
         return True
 
-    def _is_pack(self, said: Taken, stock_found: StockFound) -> bool:
+    def _is_pack(self, said: CellWords, stock_found: SheetStock) -> bool:
         read = read_pack(said.text)
         if read is None:
             return False
         if not (read.is_whole and read.chemistry and read.series and read.capacity_mah):
             self.account.doubt(said.cell, About.PACK, text("does not tell chemistry, cells and capacity"))
             return False
-        stock_found.pack = PackFound(
+        stock_found.pack = SheetPack(
             read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": said.cell}
         )
         return True
@@ -129,7 +129,7 @@ def described(text: str, language: str) -> tuple[str, str]:
     return " ".join(head.split()).strip(" -,;:"), text[end:].strip()
 
 
-def take_described(reader: SeatReader, name: TypeName, description: str, said: Taken) -> None:
+def take_described(reader: SeatReader, name: TypeName, description: str, said: CellWords) -> None:
     """The ratings in a description: torques with their volts, and times after them."""
     torques: list[tuple[float, tuple[str, float]]] = []
     times: list[float] = []
@@ -145,7 +145,7 @@ def take_described(reader: SeatReader, name: TypeName, description: str, said: T
     if not volts and (torques or times):
         reader.account.doubt(said.cell, About.RATING, text("gives no volts beside its figures"))
     for number, at in enumerate(volts):
-        rated = Rated(name, at, torque_cell=said.cell, speed_cell=said.cell)
+        rated = SheetRating(name, at, torque_cell=said.cell, speed_cell=said.cell)
         if len(torques) == len(volts):
             rated.torque, rated.torque_unit = torques[number]
         rated.transit_s = times[number] if len(times) == len(volts) else None

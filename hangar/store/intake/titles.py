@@ -6,8 +6,8 @@ from hangar.base.text import text
 from hangar.store.intake.account import About
 from hangar.store.intake.blocks import Block, Row
 from hangar.store.intake.columns import unit_of_text
-from hangar.store.intake.context import Context, Taken
-from hangar.store.intake.facts import PackFound, Plane
+from hangar.store.intake.context import CellWords, Context
+from hangar.store.intake.facts import Plane, SheetPack
 from hangar.store.intake.figures import heading_unit
 from hangar.store.intake.grid import Cell
 from hangar.store.intake.other_rows import take_regulator, take_size
@@ -54,7 +54,7 @@ def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> boo
     """A line such as "Span | 4.02 m" beside a table."""
     head = label.text.rstrip(": ")
     meanings = lexicon("roles").meanings(head)
-    taken = Taken(said.text, said.value, said)
+    taken = CellWords(said.text, said.value, said)
     reader.account.head(said, label.text)
     reader.account.head(label, label.text)
     for role in ("span", "mass"):
@@ -74,7 +74,7 @@ def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> boo
         take_regulator(reader, plane, taken)
     elif "pack" in meanings and (pack := read_pack(said.text)) is not None:
         if pack.is_whole and pack.chemistry and pack.series and pack.capacity_mah:
-            made = PackFound(
+            made = SheetPack(
                 pack.chemistry, pack.series, pack.parallel, pack.capacity_mah, cells={"pack": said}
             )
             plane.packs += [made] * pack.number

@@ -10,7 +10,7 @@ from functools import cache
 
 from hangar.base.text import text
 from hangar.store.intake.account import About, Account
-from hangar.store.intake.facts import Facts, Rated, TypeName
+from hangar.store.intake.facts import Facts, SheetRating, TypeName
 from hangar.store.intake.vocabulary import folded, lexicon, squeezed, units_of
 
 _TORQUE_LOW_NM, _TORQUE_HIGH_NM = 0.01, 30.0
@@ -19,25 +19,25 @@ _APART = 0.1
 
 
 @dataclass(slots=True)
-class TypeMade:
+class SheetType:
     """One servo type with all that the sheet tells of it."""
 
     code: str
     maker: str
     drive: str = ""
     pulse_us: float | None = None
-    ratings: dict[float, Rated] = field(default_factory=dict)
+    ratings: dict[float, SheetRating] = field(default_factory=dict)
     torque_nm: dict[float, float] = field(default_factory=dict)
     names: list[TypeName] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
-class _Parted:
+class _TypeParts:
     maker: str
     model: str
 
 
-def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> dict[str, TypeMade]:
+def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> dict[str, SheetType]:
     """The types by their keys; each name of the facts gets the key of its type.
 
     ``known`` are the types of the fleet: their makers by squeezed model.
@@ -50,7 +50,7 @@ def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> di
             makers[name.key][folded(parts.maker)] += 1
     spelled: dict[str, Counter[str]] = defaultdict(Counter)
     maker_spelled: dict[str, Counter[str]] = defaultdict(Counter)
-    found: dict[str, TypeMade] = {}
+    found: dict[str, SheetType] = {}
     for name, parts in zip(facts.names, parted, strict=True):
         makers_of = makers[name.key]
         if len(makers_of) > 1 and parts.maker:
@@ -61,7 +61,7 @@ def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> di
             maker_spelled[name.key][parts.maker] += 1
         elif name.key in makers and makers_of:
             maker_spelled[name.key][""] += 0
-        found.setdefault(name.key, TypeMade("", "")).names.append(name)
+        found.setdefault(name.key, SheetType("", "")).names.append(name)
     for key, made in found.items():
         made.code = _commonest(spelled[key])
         spellings = Counter({word: count for word, count in maker_spelled[key].items() if word})
@@ -71,7 +71,7 @@ def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> di
     return found
 
 
-def _join_split(found: dict[str, TypeMade]) -> None:
+def _join_split(found: dict[str, SheetType]) -> None:
     codes: set[str] = set()
     for made in found.values():
         if squeezed(made.code) in codes:
@@ -88,7 +88,7 @@ def _commonest(words: Counter[str]) -> str:
     )
 
 
-def _parted(names: Iterable[TypeName], known: Mapping[str, str]) -> list[_Parted]:
+def _parted(names: Iterable[TypeName], known: Mapping[str, str]) -> list[_TypeParts]:
     """Each name as maker and model; makers are learned from the names themselves."""
     every = list(names)
     whole = {squeezed(name.text) for name in every}
@@ -127,29 +127,29 @@ def _generic() -> frozenset[str]:
     )
 
 
-def _part(name: TypeName, makers: set[str]) -> _Parted:
+def _part(name: TypeName, makers: set[str]) -> _TypeParts:
     text = re.sub(r"\s+", " ", name.text).strip()
     if name.maker:
         bare = re.sub(rf"^{re.escape(name.maker)}\s+", "", text, flags=re.IGNORECASE)
-        return _Parted(name.maker.strip(), bare)
+        return _TypeParts(name.maker.strip(), bare)
     bracket = re.search(r"[(\[]([^)\]]+)[)\]]\s*$", text)
     if bracket and (folded(bracket[1]) in makers or not any(sign.isdigit() for sign in bracket[1])):
-        return _Parted(bracket[1].strip(), text[: bracket.start()].strip())
+        return _TypeParts(bracket[1].strip(), text[: bracket.start()].strip())
     head, rest = _head_and_rest(text)
     if head and folded(head) in makers:
-        return _Parted(head, rest)
+        return _TypeParts(head, rest)
     words = text.split()
     for count in (2, 1):
         first = " ".join(words[:count])
         if len(words) > count and folded(first) in makers:
-            return _Parted(first, " ".join(words[count:]))
+            return _TypeParts(first, " ".join(words[count:]))
         last = " ".join(words[-count:])
         if len(words) > count and folded(last) in makers:
-            return _Parted(last, " ".join(words[:-count]))
-    return _Parted("", text)
+            return _TypeParts(last, " ".join(words[:-count]))
+    return _TypeParts("", text)
 
 
-def _take_drives(facts: Facts, account: Account, found: Mapping[str, TypeMade]) -> None:
+def _take_drives(facts: Facts, account: Account, found: Mapping[str, SheetType]) -> None:
     said: dict[str, Counter[str]] = defaultdict(Counter)
     for name, drive, _ in facts.drives:
         said[name.key][drive] += 1
@@ -169,7 +169,7 @@ def _take_drives(facts: Facts, account: Account, found: Mapping[str, TypeMade]) 
 
 
 def settle_ratings(
-    facts: Facts, account: Account, types: Mapping[str, TypeMade], known: Mapping[tuple[str, float], float]
+    facts: Facts, account: Account, types: Mapping[str, SheetType], known: Mapping[tuple[str, float], float]
 ) -> None:
     """Put the ratings of each type together; what contradicts itself or lacks a unit is asked about.
 
@@ -186,7 +186,7 @@ def settle_ratings(
             symbols,
             key=f"torque in column {rated.column}",
         )
-    by_place: dict[tuple[str, float], list[Rated]] = defaultdict(list)
+    by_place: dict[tuple[str, float], list[SheetRating]] = defaultdict(list)
     for rated in facts.ratings:
         if rated.volts is not None:
             by_place[rated.name.key, rated.volts].append(rated)
@@ -222,8 +222,8 @@ def _find_units(facts: Facts, known: Mapping[tuple[str, float], float]) -> None:
                 rated.torque_unit = best
 
 
-def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Account) -> None:
-    torques: dict[float, list[Rated]] = defaultdict(list)
+def _settle_one(made: SheetType, volts: float, some: list[SheetRating], account: Account) -> None:
+    torques: dict[float, list[SheetRating]] = defaultdict(list)
     for rated in some:
         if rated.torque is not None and rated.torque_unit is not None:
             value = round(rated.torque * rated.torque_unit[1], 6)
@@ -231,12 +231,12 @@ def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Accoun
                 torques[value].append(rated)
             else:
                 account.doubt(rated.torque_cell, About.RATING, text("is no torque of a servo"))
-    times: dict[float, list[Rated]] = defaultdict(list)
+    times: dict[float, list[SheetRating]] = defaultdict(list)
     for rated in some:
         if rated.transit_s is not None:
             times[rated.transit_s].append(rated)
     first = some[0]
-    kept = Rated(
+    kept = SheetRating(
         first.name, volts, transit_s=_agreed(times, made, account, "speed"),
         torque_cell=first.torque_cell, speed_cell=first.speed_cell, volts_cell=first.volts_cell,
     )  # fmt: skip
@@ -247,7 +247,9 @@ def _settle_one(made: TypeMade, volts: float, some: list[Rated], account: Accoun
         made.ratings[volts] = kept
 
 
-def _agreed(values: Mapping[float, list[Rated]], made: TypeMade, account: Account, what: str) -> float | None:
+def _agreed(
+    values: Mapping[float, list[SheetRating]], made: SheetType, account: Account, what: str
+) -> float | None:
     if not values:
         return None
     best = max(values, key=lambda number: (len(values[number]), -number))

@@ -14,7 +14,7 @@ from hangar.base.figure import Figure
 from hangar.base.text import Text, raised
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Lead, ServoFit
-from hangar.parts.cutting import Cutting
+from hangar.parts.cutting import CutRule
 from hangar.parts.fields import columns
 from hangar.parts.protection import LeadCut, lead_cuts, wiring
 from hangar.rules.finding import Finding
@@ -196,7 +196,7 @@ class TotalRow:
 
     material: Text | str
     pieces_mm: tuple[int, ...]
-    cutting: Cutting | None = None
+    cutting: CutRule | None = None
     count: int = 0
 
 

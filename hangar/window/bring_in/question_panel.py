@@ -24,7 +24,7 @@ from hangar.base.text import Text, text
 from hangar.parts.choices import AircraftClass, PowerKind
 from hangar.store.intake.account import About, Answer, Entry, Question
 from hangar.store.intake.answering import Choice, choices, with_class, with_said
-from hangar.store.intake.proposal import Changed
+from hangar.store.intake.proposal import SheetChange
 from hangar.store.intake.reading import Answers
 from hangar.store.rehearsal import Heard, Rehearsal
 from hangar.window.kit.flow_row import FlowRow
@@ -87,7 +87,7 @@ class _Line:
     words: str
     entry: Entry | None
     plane: str = ""
-    change: Changed | None = None
+    change: SheetChange | None = None
 
 
 class QuestionPanel(QWidget):

@@ -13,7 +13,7 @@ TURN_S = 0.0005
 """How long a task may keep the interpreter to itself while the window waits for it."""
 
 
-class _Collecting(QObject):
+class _CollectorPause(QObject):
     """Holds Python's cycle collector back while any task runs.
 
     The collector runs in whichever thread happens to allocate; on the pool it would destroy widgets
@@ -46,13 +46,13 @@ class _Collecting(QObject):
                 gc.enable()
 
 
-_shared: list[_Collecting] = []
+_shared: list[_CollectorPause] = []
 
 
-def _collecting() -> _Collecting:
+def _collecting() -> _CollectorPause:
     """The one of the running application, made in the window's thread."""
     if not _shared or not isValid(_shared[0]):
-        _shared[:] = [_Collecting(QCoreApplication.instance())]
+        _shared[:] = [_CollectorPause(QCoreApplication.instance())]
     return _shared[0]
 
 

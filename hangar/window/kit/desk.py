@@ -28,7 +28,7 @@ from hangar.window.kit.view_settings import ViewSettings, unit_choice
 from hangar.window.kit.words import put
 
 if TYPE_CHECKING:
-    from hangar.store import Edit, Fleet, Touched
+    from hangar.store import Edit, Fleet, Reach
 
 _EVERYTHING = frozenset(KIND_BY_NAME)
 P = ParamSpec("P")
@@ -212,14 +212,14 @@ class Desk(QObject):
             self._waiting.insert(0, code)
         return not self._is_outdated and not self.session.is_tried(code)
 
-    def change(self, label: Text | str, work: Callable[[Edit], None]) -> Touched:
+    def change(self, label: Text | str, work: Callable[[Edit], None]) -> Reach:
         """Make one undoable edit.
 
         Raises: HangarError when it is refused; nothing is changed then.
         """
         return self._tell_touched(self.session.edit(label, work))
 
-    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Touched:
+    def do(self, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs) -> Reach:
         """Do one act, which can be undone.
 
         Raises: HangarError when it is refused; nothing is changed then.
@@ -247,17 +247,17 @@ class Desk(QObject):
         """Make the edit again that was taken back last."""
         self.attempt(lambda: self._step(self.session.redo))
 
-    def _step(self, way: Callable[[], Touched | None]) -> None:
+    def _step(self, way: Callable[[], Reach | None]) -> None:
         touched = way()
         if touched is not None:
             self._tell_touched(touched)
 
-    def read_elsewhere(self, touched: Touched) -> None:
+    def read_elsewhere(self, touched: Reach) -> None:
         """Something was changed that did not pass through ``change``: read it again."""
         self.session.forget(touched)
         self._tell_touched(touched)
 
-    def _tell_touched(self, touched: Touched) -> Touched:
+    def _tell_touched(self, touched: Reach) -> Reach:
         if Setting.KIND in touched:
             self._take_units()
         codes = self.session.dropped()

@@ -32,7 +32,7 @@ from hangar.window.paper.reading_lines import ENTRY, EXPECTED, NAME, VERDICT, Re
 if TYPE_CHECKING:
     from hangar.sheets import SheetCase
     from hangar.sheets.box_list import ListedBox, ListedPart, ListedRow
-    from hangar.store.sheet_taking import Outcome, Remark
+    from hangar.store.filled_sheet import Outcome, Remark
 
 _PLAIN_HEADS = (
     "", "Pack", "Position", "Surface", "Function", "Servo", "Where", "What it is", "What to do",
@@ -282,7 +282,7 @@ class SheetReadings(QDialog):
             self.told.setText(say("Nothing is filled in yet."))
             return
         from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
-        from hangar.store.sheet_taking import Answer
+        from hangar.store.filled_sheet import Answer
 
         answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
         sheet = TypedSheet(self.kind, self.code, answers, self._stamp.plan if self._stamp else None)

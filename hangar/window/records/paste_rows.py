@@ -33,11 +33,11 @@ from hangar.window.tables.rows_view import RowsView
 if TYPE_CHECKING:
     from datetime import date
 
-    from hangar.store import Edit, Fleet, Touched
+    from hangar.store import Edit, Fleet, Reach
 
 
 Heed = Callable[[float], None]
-Known = Mapping[tuple[Any, ...], Record]
+KnownFleet = Mapping[tuple[Any, ...], Record]
 _HEEDED, _PUT_TOGETHER = 20, 250
 """Rows that are read, and rows that are written, between two looks at whether to stop."""
 
@@ -75,7 +75,7 @@ class PastedRow:
 
 
 @dataclass(frozen=True)
-class Pasted:
+class PastedBlock:
     """A pasted block: its headings if it had any, the fields they stand for (None for none), its rows."""
 
     kind: type[Record]
@@ -110,7 +110,7 @@ def read_block(
     preset: Mapping[str, Any],
     shown: Sequence[str],
     heed: Heed | None = None,
-) -> Pasted:
+) -> PastedBlock:
     """Read tab-separated rows.
 
     Args:
@@ -145,7 +145,7 @@ def read_block(
         rows.append(_row(desk.view.reader, kind, number, cells, fields, units, preset, known))
         if heed is not None and number % _HEEDED == 0:
             heed(number / len(lines))
-    return Pasted(kind, headings, tuple(fields), _with_needs(desk.fleet, _once_each(tuple(rows))))
+    return PastedBlock(kind, headings, tuple(fields), _with_needs(desk.fleet, _once_each(tuple(rows))))
 
 
 def names_no_field(kind: type[Record], text: str) -> bool:
@@ -176,7 +176,7 @@ def _row(
     fields: Sequence[FieldSpec | None],
     units: Sequence[str],
     preset: Mapping[str, Any],
-    known: Known,
+    known: KnownFleet,
 ) -> PastedRow:
     values, refused = dict(preset), {}
     for at, (cell, spec, unit) in enumerate(zip(cells, fields, units, strict=False)):
@@ -196,7 +196,7 @@ def _with_unit(cell: str, spec: FieldSpec, unit: str) -> str:
     return f"{cell} {unit}" if unit and bare and spec.unit else cell
 
 
-def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: Known) -> PastedRow:
+def _made(kind: type[Record], values: dict[str, Any], row: PastedRow, known: KnownFleet) -> PastedRow:
     missing = [name for name in kind.KEY if values.get(name) is None and _must_give(kind, name)]
     if missing:
         labels = ", ".join(heading_of(spec) for spec in columns(kind) if spec.name in missing)
@@ -272,8 +272,8 @@ def _with_needs(fleet: Fleet, rows: tuple[PastedRow, ...]) -> tuple[PastedRow, .
 
 
 def take_rows(
-    fleet: Fleet, pasted: Pasted, heed: Heed | None = None, *, today: date, although: bool = False
-) -> Touched:
+    fleet: Fleet, pasted: PastedBlock, heed: Heed | None = None, *, today: date, although: bool = False
+) -> Reach:
     """Put all good rows in as one undoable edit.
 
     Args:
@@ -320,7 +320,7 @@ MANY = 300
 """From so many rows on they are read and taken beside the window, with their share and a Stop button."""
 
 
-def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
+def paste_columns(desk: Desk, pasted: PastedBlock) -> tuple[Column[PastedRow], ...]:
     """The cells as pasted, each bad one marked, and what becomes of the row."""
 
     def cell(at: int, row: PastedRow, _units: object) -> str:
@@ -361,7 +361,7 @@ def paste_columns(desk: Desk, pasted: Pasted) -> tuple[Column[PastedRow], ...]:
 class PasteDialog(QDialog):
     """The preview; only good rows are taken."""
 
-    def __init__(self, desk: Desk, pasted: Pasted, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, pasted: PastedBlock, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._desk, self.pasted = desk, pasted
@@ -412,7 +412,7 @@ class PasteDialog(QDialog):
         desk.rest()
         taking.start()
 
-    def _taken(self, touched: Touched) -> None:
+    def _taken(self, touched: Reach) -> None:
         self._desk.was_edited = True
         self._desk.read_elsewhere(touched)
         self._desk.start_judging()
@@ -478,7 +478,7 @@ def open_paste(
     return None
 
 
-def _open(desk: Desk, parent: QWidget, pasted: Pasted) -> PasteDialog:
+def _open(desk: Desk, parent: QWidget, pasted: PastedBlock) -> PasteDialog:
     dialog = PasteDialog(desk, pasted, parent)
     dialog.open()
     return dialog

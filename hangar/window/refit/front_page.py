@@ -30,7 +30,7 @@ from hangar.window.refit.front_view import AXES, Axis, FrontView, point_html
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.plan_work import begin_plan
-from hangar.window.refit.refit_asking import RefitAsking
+from hangar.window.refit.refit_form import RefitForm
 from hangar.window.refit.refit_search import RefitSearch, reasons_of, search_front
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.why_not import WhyNot
@@ -66,7 +66,7 @@ class FrontPage(QWidget):
         self.search = RefitSearch(desk)
         self.back = QPushButton(say("← &Board"))
         self.back.setAccessibleName(say("Back to the board"))
-        self.asking = RefitAsking(desk)
+        self.asking = RefitForm(desk)
         self.aircraft, self.budget = self.asking.aircraft, self.asking.budget
         self.start_button = QPushButton(say("&Search"))
         self.stop_button = QPushButton(say("S&top"))

@@ -10,8 +10,8 @@ from pypdf import PdfReader, PdfWriter
 from hangar.parts import BenchCheck, Inspection, RangeCheck
 from hangar.parts.sheet_boxes import BENCH
 from hangar.store import Edit, Fleet, bring_in
+from hangar.store.filled_sheet import Answer, Outcome
 from hangar.store.sheet_answers import take_answers
-from hangar.store.sheet_taking import Answer, Outcome
 from tests.sheets.cases import TODAY
 from tests.sheets.filling import TICK, fill
 from tests.store.filled_sheets.answers import Sheets

@@ -20,7 +20,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import speak
 from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.front_page import FrontPage
-from hangar.window.refit.refit_asking import RefitAsking
+from hangar.window.refit.refit_form import RefitForm
 from hangar.window.refit.refit_search import usual_limits
 from hangar.window.refit.why_not import WhyNot
 from hangar.window.start import application
@@ -34,25 +34,25 @@ NOT_ASKED = {
 
 
 @pytest.fixture
-def asking(desk: Desk, qtbot: QtBot) -> RefitAsking:
+def asking(desk: Desk, qtbot: QtBot) -> RefitForm:
     """The panel on the hand-made fleet, asking about its first aircraft."""
-    panel = RefitAsking(desk)
+    panel = RefitForm(desk)
     qtbot.addWidget(panel)
     panel.aircraft.setCurrentIndex(panel.aircraft.findData(CODE))
     return panel
 
 
-def tick(asking: RefitAsking, position: str) -> None:
+def tick(asking: RefitForm, position: str) -> None:
     for row in range(asking.kept.count()):
         if asking.kept.item(row).data(Qt.ItemDataRole.UserRole) == position:
             asking.kept.item(row).setCheckState(Qt.CheckState.Checked)
 
 
-def test_a_panel_that_nobody_touched_asks_what_is_usual(asking: RefitAsking, desk: Desk) -> None:
+def test_a_panel_that_nobody_touched_asks_what_is_usual(asking: RefitForm, desk: Desk) -> None:
     assert asking.limits() == usual_limits(desk.around())
 
 
-def test_every_limit_of_the_planner_can_be_asked(asking: RefitAsking, desk: Desk) -> None:
+def test_every_limit_of_the_planner_can_be_asked(asking: RefitForm, desk: Desk) -> None:
     asking.budget.setText("120")
     asking.mass.setText("35 g")
     asking.margin.setText("1,2")
@@ -79,12 +79,12 @@ def test_every_limit_of_the_planner_can_be_asked(asking: RefitAsking, desk: Desk
 
 
 @pytest.mark.parametrize(("row", "choice"), [(0, None), (1, True), (2, False)])
-def test_a_second_pack_is_a_choice_of_three(asking: RefitAsking, row: int, choice: bool | None) -> None:
+def test_a_second_pack_is_a_choice_of_three(asking: RefitForm, row: int, choice: bool | None) -> None:
     asking.second.setCurrentIndex(row)
     assert asking.limits().second_pack is choice
 
 
-def test_every_field_has_a_name_and_a_tooltip(asking: RefitAsking) -> None:
+def test_every_field_has_a_name_and_a_tooltip(asking: RefitForm) -> None:
     for _, widget, told in asking._fields():
         assert isinstance(widget, QWidget)
         assert widget.accessibleName()
@@ -101,7 +101,7 @@ def test_every_field_has_a_name_and_a_tooltip(asking: RefitAsking) -> None:
     ],
 )
 def test_what_cannot_be_read_is_told_by_its_field(
-    asking: RefitAsking, field: str, text: str, words: str
+    asking: RefitForm, field: str, text: str, words: str
 ) -> None:
     line = getattr(asking, field)
     line.setText(text)
@@ -112,7 +112,7 @@ def test_what_cannot_be_read_is_told_by_its_field(
 
 
 def test_what_another_plan_reserves_is_said_and_forgotten_when_it_is_dropped(
-    asking: RefitAsking, desk: Desk
+    asking: RefitForm, desk: Desk
 ) -> None:
     assert asking.reserved.isHidden()
     line = PlanLine(
@@ -126,7 +126,7 @@ def test_what_another_plan_reserves_is_said_and_forgotten_when_it_is_dropped(
     assert asking.reserved.isHidden()
 
 
-def test_ticks_stay_while_the_list_of_aircraft_is_read_again(asking: RefitAsking) -> None:
+def test_ticks_stay_while_the_list_of_aircraft_is_read_again(asking: RefitForm) -> None:
     tick(asking, "RUD")
     asking.list_aircraft()
     assert asking.ticked() == {"RUD"}
@@ -170,7 +170,7 @@ def test_why_not_answers_for_every_type_of_the_library(desk: Desk, qtbot: QtBot)
     assert why.answer.text() == f"{chosen} is what this refit has at {position}."
 
 
-def test_no_field_lies_over_another(asking: RefitAsking, qtbot: QtBot) -> None:
+def test_no_field_lies_over_another(asking: RefitForm, qtbot: QtBot) -> None:
     asking.resize(260, 600)
     with qtbot.waitExposed(asking):
         asking.show()
@@ -192,7 +192,7 @@ def test_everything_asked_is_whole_however_large_the_text_and_in_either_language
     app = application()
     speak(app, language)
     try:
-        panel = RefitAsking(desk)
+        panel = RefitForm(desk)
         qtbot.addWidget(panel)
         font = panel.font()
         font.setPointSizeF(points)

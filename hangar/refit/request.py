@@ -13,7 +13,7 @@ from hangar.survey.model import Conditions
 
 
 @dataclass(frozen=True, kw_only=True)
-class Asking:
+class RefitRequest:
     """Limits and wishes of a refit; None means that there is no limit.
 
     Attributes:

@@ -46,18 +46,18 @@ _MANY = 200
 """From this many parts on, every aircraft counts as touched; asking for each would be slower."""
 
 
-class Touched(frozenset[str]):
+class Reach(frozenset[str]):
     """The KIND names an edit changed; ``aircraft`` has the codes of the aircraft it reached."""
 
     aircraft: frozenset[str]
 
-    def __new__(cls, kinds: Iterable[str] = (), aircraft: Iterable[str] = ()) -> Touched:
+    def __new__(cls, kinds: Iterable[str] = (), aircraft: Iterable[str] = ()) -> Reach:
         made = super().__new__(cls, kinds)
         made.aircraft = frozenset(aircraft)
         return made
 
     def __repr__(self) -> str:
-        return f"Touched({sorted(self)}, aircraft={sorted(self.aircraft)})"
+        return f"Reach({sorted(self)}, aircraft={sorted(self.aircraft)})"
 
 
 _NAMED: dict[type[Record], tuple[str, str]] = {
@@ -83,7 +83,7 @@ _NAMED: dict[type[Record], tuple[str, str]] = {
 }
 
 
-def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
+def touched_by(stored: Rows, steps: Iterable[Step]) -> Reach:
     """What these steps touched, asked while they stand."""
     kinds: set[str] = set()
     aircraft: set[str] = set()
@@ -106,7 +106,7 @@ def touched_by(stored: Rows, steps: Iterable[Step]) -> Touched:
         aircraft |= {str(code) for code in stored.session.exec(select(ROW_OF[Airframe].code))}
     for part, names in parts.items():
         aircraft |= _aircraft_with(stored, part, names)
-    return Touched(kinds, aircraft)
+    return Reach(kinds, aircraft)
 
 
 def _add_origin(step: Step, aircraft: set[str], parts: dict[str, set[str]]) -> bool:

@@ -78,7 +78,7 @@ class Outcome:
     taken: dict[str, int] = field(default_factory=dict)
 
 
-class SheetIntake:
+class FilledSheet:
     """Gathers what the boxes of one sheet say; :meth:`write` makes it records."""
 
     def __init__(

@@ -39,7 +39,7 @@ _MORE_LETTERS = 11
 _Read = TypeVar("_Read")
 
 
-class RefitAsking(QScrollArea):
+class RefitForm(QScrollArea):
     """The fields of a search. The positions that may be kept are those of the aircraft chosen."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
