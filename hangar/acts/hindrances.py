@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from hangar.answers.judging import Circumstances, judge_aircraft
+from hangar.answers.judging import JudgingBasis, judge_aircraft
 from hangar.base.text import Text, fixed
-from hangar.parts import Airframe, Flight, Setting, Snag
+from hangar.parts import Airframe, Flight, Snag
 from hangar.parts.choices import AircraftState
 from hangar.parts.holding import recorded_hindrances
 from hangar.rules.releasing import flight_hindrances
@@ -54,9 +54,9 @@ class Hindrances:
             if frame.state is not AircraftState.HELD or not self._was_held_on(code, day):
                 frame = replace(frame, state=AircraftState.ON_THE_LINE)
             return recorded_hindrances(frame, self._snags_open_on(code, day))
-        around = Circumstances(today=day, settings=self.fleet.records(Setting), library=self.fleet.library())
+        basis = JudgingBasis.of(self.fleet, day)
         try:
-            findings = judge_aircraft(aircraft, around).findings
+            findings = judge_aircraft(aircraft, basis).findings
         except Exception:  # noqa: BLE001 a border: what cannot be judged is not taken for sound
             return (NOT_JUDGED, *recorded_hindrances(aircraft.airframe, aircraft.snags))
         return flight_hindrances(aircraft, findings)

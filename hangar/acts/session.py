@@ -7,10 +7,10 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec
 
 from hangar.answers.judging import (
-    Circumstances,
     Difference,
     Judge,
     Judgement,
+    JudgingBasis,
     judge_aircraft,
     settings_judged_by,
 )
@@ -51,7 +51,7 @@ class Session:
         self._before: dict[str, Judgement] = {}
         self._differences: dict[str, Difference] = {}
         self._failures: dict[str, Exception] = {}
-        self._circumstances: Circumstances | None = None
+        self._basis: JudgingBasis | None = None
         self._dropped: set[str] = set()
         self._judged_by = settings_judged_by(self.records(Setting))
 
@@ -98,13 +98,11 @@ class Session:
         """The types and the parts bay."""
         return self.fleet.library()
 
-    def around(self) -> Circumstances:
+    def basis(self) -> JudgingBasis:
         """What every judgement rests on besides the aircraft."""
-        if self._circumstances is None:
-            self._circumstances = Circumstances(
-                today=self.today, settings=self.records(Setting), library=self.fleet.library()
-            )
-        return self._circumstances
+        if self._basis is None:
+            self._basis = JudgingBasis.of(self, self.today)
+        return self._basis
 
     def is_tried(self, code: str) -> bool:
         """Whether an aircraft was judged, or could not be, as it stands."""
@@ -126,7 +124,7 @@ class Session:
         """Figures and findings of an aircraft; None where it could not be judged, see :meth:`failure`."""
         if not self.is_tried(code):
             try:
-                self.keep(code, self.judge(self.aircraft(code), self.around()))
+                self.keep(code, self.judge(self.aircraft(code), self.basis()))
             except Exception as fault:  # noqa: BLE001 a border: a fault in one aircraft is no fault of the rest
                 self.keep_failure(code, fault)
         return self._judgements.get(code)
@@ -183,7 +181,7 @@ class Session:
             before, self._judged_by = self._judged_by, settings_judged_by(self.records(Setting))
             if self._judged_by != before:
                 codes |= {*self._aircraft, *self._judgements, *self._failures}
-        self._circumstances = None
+        self._basis = None
         self._differences.clear()
         for code in codes:
             self._aircraft.pop(code, None)
@@ -200,5 +198,5 @@ class Session:
         self._judgements.clear()
         self._failures.clear()
         self._differences.clear()
-        self._circumstances = None
+        self._basis = None
         self._judged_by = settings_judged_by(self.records(Setting))

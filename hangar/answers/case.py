@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from typing import TypeVar
+from typing import Any, Self, TypeVar
 
+from hangar.answers.judging import Judgement, JudgingBasis
 from hangar.answers.needs import open_plans
 from hangar.parts import Aircraft, FedPack, Library, Plan, PowerPath, after_plan
 from hangar.parts.choices import FeedRole, PlanState
@@ -23,6 +24,17 @@ class AircraftCase:
     findings: tuple[Finding, ...]
     library: Library = field(default_factory=Library)
     thresholds: Thresholds = field(default_factory=Thresholds)
+
+    @classmethod
+    def of(cls, judgement: Judgement, basis: JudgingBasis, **more: Any) -> Self:
+        """The case of an aircraft that was judged on that basis."""
+        return cls(
+            survey=judgement.survey,
+            findings=judgement.findings,
+            library=basis.library,
+            thresholds=basis.thresholds,
+            **more,
+        )
 
     @property
     def aircraft(self) -> Aircraft:

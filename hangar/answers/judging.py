@@ -3,18 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
-from typing import TYPE_CHECKING
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, Protocol
 
-from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Aircraft, Setting
 from hangar.parts.library import Library
+from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.survey.model import Survey
 
 if TYPE_CHECKING:
     from hangar.survey import DueItem
+    from hangar.survey.model import Conditions
+
+
+class FleetWithLibrary(Protocol):
+    """Where records and the library are read from: a fleet or a session with one."""
+
+    def records(self, kind: type[Any], /, **equal: Any) -> tuple[Any, ...]:
+        """All records of one kind whose fields equal the given ones."""
+
+    def library(self) -> Library:
+        """The types and the parts bay."""
 
 
 @dataclass(frozen=True)
@@ -38,16 +50,41 @@ class Judgement:
 
 
 @dataclass(frozen=True)
-class Circumstances:
-    """What a judgement rests on besides the aircraft itself."""
+class JudgingBasis:
+    """What a judgement rests on besides the aircraft itself: the day, the keeper's settings, the library."""
 
     today: date
     settings: tuple[Setting, ...] = ()
-    units: UnitChoice = SI_TRADE
-    library: Library | None = None
+    library: Library = field(default_factory=Library)
+
+    @classmethod
+    def of(cls, fleet: FleetWithLibrary, today: date) -> JudgingBasis:
+        """Read it from a fleet's settings, types and parts bay."""
+        return cls(today, fleet.records(Setting), fleet.library())
+
+    @property
+    def named(self) -> dict[str, str]:
+        """What the keeper set, by name."""
+        return {setting.name: setting.value for setting in self.settings}
+
+    @cached_property
+    def thresholds(self) -> Thresholds:
+        """The limits, the keeper's own before the program's.
+
+        Raises: BadInput for a setting that cannot be read.
+        """
+        return Thresholds.from_settings(self.settings)
+
+    def conditions(self, *, field_day: bool = False) -> Conditions:
+        """The conditions under which the aircraft is looked at."""
+        # The physics brings numpy, which must not be loaded before the window is on screen.
+        from hangar.survey import Conditions
+        from hangar.survey.defaults import own_shares
+
+        return Conditions(today=self.today, field_day=field_day, defaults=own_shares(self.thresholds.own))
 
 
-Judge = Callable[[Aircraft, Circumstances], Judgement]
+Judge = Callable[[Aircraft, JudgingBasis], Judgement]
 
 
 SETTINGS_JUDGED_BY = ("threshold.",)
@@ -59,24 +96,21 @@ def settings_judged_by(settings: Iterable[Setting]) -> frozenset[Setting]:
     return frozenset(setting for setting in settings if setting.name.startswith(SETTINGS_JUDGED_BY))
 
 
-def judge_aircraft(aircraft: Aircraft, around: Circumstances) -> Judgement:
+def judge_aircraft(aircraft: Aircraft, basis: JudgingBasis, *, field_day: bool = False) -> Judgement:
     """Survey an aircraft and let the rules look at it."""
-    # The physics brings numpy, which must not be loaded before the window is on screen.
-    from hangar.rules import Thresholds, inspect
-    from hangar.survey import Conditions, due_items, survey
-    from hangar.survey.defaults import own_shares
+    from hangar.rules import inspect
+    from hangar.survey import due_items, survey
 
-    thresholds = Thresholds.from_settings(around.settings)
-    conditions = Conditions(today=around.today, defaults=own_shares(thresholds.own))
+    conditions = basis.conditions(field_day=field_day)
     surveyed = survey(aircraft, conditions)
 
     def limit(name: str) -> float:
-        return thresholds.value(name, aircraft.airframe.aircraft_class)
+        return basis.thresholds.value(name, aircraft.airframe.aircraft_class)
 
     return Judgement(
         aircraft=aircraft,
         survey=surveyed,
-        findings=inspect(aircraft, surveyed, thresholds, around.library),
+        findings=inspect(aircraft, surveyed, basis.thresholds, basis.library),
         due=due_items(aircraft, conditions, limit),
     )
 

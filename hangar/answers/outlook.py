@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from hangar.answers.judging import Circumstances, Difference, Judgement, judge_aircraft
+from hangar.answers.judging import Difference, Judgement, JudgingBasis, judge_aircraft
 from hangar.answers.reading import Progress, Stop
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
@@ -38,7 +38,7 @@ class Outlook:
 def outlook_of(
     plan: Plan,
     aircraft: Aircraft,
-    around: Circumstances,
+    basis: JudgingBasis,
     progress: Progress = lambda _share, _words: None,
     stop: Stop = lambda: False,
 ) -> Outlook | None:
@@ -48,7 +48,7 @@ def outlook_of(
     """
     from hangar.survey.airframe import balance_after
 
-    library = around.library or Library()
+    library = basis.library
     changed = after_plan(aircraft, plan, library)
     mass_g, unweighed = mass_change(plan, aircraft, library)
     balance, lacks = balance_after(aircraft, changed)
@@ -60,7 +60,7 @@ def outlook_of(
         if stop():
             return None
         progress(share, words)
-        judged.append(judge_aircraft(one, around))
+        judged.append(judge_aircraft(one, basis))
     return Outlook(
         plan=plan,
         before=judged[0],

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from hangar.base.text import NOTHING, Arg, Text, fixed, text
-from hangar.commands.opening import LOOK, NO_WARNING, Ground, chosen, fleet_at, print_json
-from hangar.commands.speaking import reader
+from hangar.commands.opening import LOOK, NO_WARNING, basis_of, chosen, fleet_at, print_json
+from hangar.commands.speaking import reader, units_of
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -19,20 +19,20 @@ if TYPE_CHECKING:
 
 
 def run_inspect(arguments: argparse.Namespace) -> int:
+    from hangar.answers.judging import judge_aircraft
     from hangar.rules import findings_as_json
     from hangar.rules.finding import Level
 
     with fleet_at(arguments.fleet) as fleet:
-        ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
+        basis, aircraft = basis_of(fleet), chosen(fleet, arguments.aircraft)
     judged = [
-        (other_aircraft, ground.judged(other_aircraft, field_day=arguments.field_day)[1])
-        for other_aircraft in aircraft
+        (plane, judge_aircraft(plane, basis, field_day=arguments.field_day).findings) for plane in aircraft
     ]
     if arguments.json:
         print_json(findings_as_json([finding for _, findings in judged for finding in findings]))
     else:
-        for each, findings in judged:
-            _print_findings(each, findings, reader(ground.units))
+        for plane, findings in judged:
+            _print_findings(plane, findings, reader(units_of(basis)))
     warning_open = any(
         finding.level is Level.WARNING and finding.is_open for _, findings in judged for finding in findings
     )
@@ -59,11 +59,12 @@ def _print_findings(aircraft: Aircraft, findings: Sequence[Finding], reading: Re
 
 
 def run_survey(arguments: argparse.Namespace) -> int:
+    from hangar.survey import survey
     from hangar.survey.as_json import survey_json
 
     with fleet_at(arguments.fleet) as fleet:
-        ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
-    surveyed, reading = ground.judged(aircraft)[0], reader(ground.units)
+        basis, aircraft = basis_of(fleet), fleet.aircraft(arguments.aircraft)
+    surveyed, reading = survey(aircraft, basis.conditions()), reader(units_of(basis))
     if arguments.json:
         print_json(survey_json(surveyed))
         return NO_WARNING

@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, HangarError, StoreFault
 from hangar.base.text import plural
-from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, Ground, chosen, fleet_at, take
-from hangar.commands.speaking import reader
+from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, basis_of, chosen, fleet_at, take
+from hangar.commands.speaking import reader, units_of
 
 if TYPE_CHECKING:
     from hangar.store import Fleet
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
+    from hangar.answers.judging import judge_aircraft
     from hangar.parts import Attachment
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
     from hangar.sheets.label_grid import label_grids
@@ -25,38 +26,27 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     from hangar.sheets.photo import photo_of
 
     with fleet_at(arguments.fleet) as fleet:
-        ground, aircraft = Ground.of(fleet), chosen(fleet, arguments.aircraft)
+        basis, aircraft = basis_of(fleet), chosen(fleet, arguments.aircraft)
         papers = fleet.records(Attachment)
-        photos = {
-            other_aircraft.code: photo_of(other_aircraft.code, papers, fleet.paper)
-            for other_aircraft in aircraft
-        }
+        photos = {plane.code: photo_of(plane.code, papers, fleet.paper) for plane in aircraft}
     sheet_of_labels = label_grids().get(arguments.labels or "")
     style = SheetStyle(
         paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
-        units=ground.units,
+        units=units_of(basis),
         language=reader().language,
         fillable=arguments.fillable,
         prices=not arguments.no_prices,
         own_details=not arguments.no_own_details,
-        club=ground.club,
+        club=basis.named.get("club.name", ""),
         label_grid=arguments.labels or "",
         label_start=arguments.first_label,
         label_parts=tuple(arguments.label_parts),
         colour=not arguments.grey,
     )
-    judged = (
-        ground.judged(other_aircraft, field_day=arguments.kind == "field") for other_aircraft in aircraft
-    )
+    day = arguments.kind == "field"
     cases = [
-        SheetCase(
-            survey=surveyed,
-            findings=findings,
-            library=ground.library,
-            thresholds=ground.thresholds,
-            photo=photos[surveyed.aircraft.code],
-        )
-        for surveyed, findings in judged
+        SheetCase.of(judge_aircraft(plane, basis, field_day=day), basis, photo=photos[plane.code])
+        for plane in aircraft
     ]
     if arguments.html:
         if arguments.kind != "field":

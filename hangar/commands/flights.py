@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, text
-from hangar.commands.opening import LOOK, NO_WARNING, Ground, fleet_at, print_json
-from hangar.commands.speaking import reader
+from hangar.commands.opening import LOOK, NO_WARNING, basis_of, fleet_at, print_json
+from hangar.commands.speaking import reader, units_of
 
 if TYPE_CHECKING:
     from hangar.answers.flight_record import FlightRead
@@ -25,7 +25,7 @@ def run_flight_record(arguments: argparse.Namespace) -> int:
 
     _refuse_impossible(arguments)
     with fleet_at(arguments.fleet, writing=arguments.keep) as fleet:
-        ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
+        basis, aircraft = basis_of(fleet), fleet.aircraft(arguments.aircraft)
         known = remembered(fleet.records(FlightLog))
         given = {} if arguments.pack_c is None else {"pack_c": arguments.pack_c}
         surveyed = survey(aircraft, Conditions(**given))
@@ -36,7 +36,7 @@ def run_flight_record(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(flight_json(read))
     else:
-        reading = reader(ground.units)
+        reading = reader(units_of(basis))
         for line in printed(read):
             print(reading.put(line))
     return LOOK if read.calls_for_a_look else NO_WARNING

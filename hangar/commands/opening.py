@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,14 +14,10 @@ from hangar.base.text import joined, series, text
 from hangar.commands.speaking import say
 
 if TYPE_CHECKING:
-    from hangar.base.units import UnitChoice
-    from hangar.parts import Aircraft, Library, Setting
-    from hangar.refit.risk import RiskMeasure
-    from hangar.rules import Thresholds
-    from hangar.rules.finding import Finding
+    from hangar.answers.judging import JudgingBasis
+    from hangar.parts import Aircraft
     from hangar.store import BringInReport, Fleet
     from hangar.store.intake.reading import Answers
-    from hangar.survey import Survey
 
 # The store, physics and rules are loaded inside the functions: help and version need none of them.
 
@@ -89,48 +84,11 @@ def chosen(fleet: Fleet, code: str | None) -> tuple[Aircraft, ...]:
     return fleet.whole_fleet() if code is None else (fleet.aircraft(code),)
 
 
-@dataclass(frozen=True)
-class Ground:
-    """What every aircraft of a fleet is judged by."""
+def basis_of(fleet: Fleet) -> JudgingBasis:
+    """What every aircraft of a fleet is judged by today."""
+    from hangar.answers.judging import JudgingBasis
 
-    thresholds: Thresholds
-    units: UnitChoice
-    library: Library
-    club: str
-    settings: tuple[Setting, ...] = ()
-
-    @classmethod
-    def of(cls, fleet: Fleet) -> Ground:
-        """Read it from a fleet's settings, types and parts bay."""
-        from hangar.base.units import UnitChoice
-        from hangar.parts import Setting
-        from hangar.rules import Thresholds
-
-        settings = fleet.records(Setting)
-        named = {setting.name: setting.value for setting in settings}
-        return cls(
-            Thresholds.from_settings(settings),
-            UnitChoice.from_settings(named),
-            fleet.library(),
-            named.get("club.name", ""),
-            tuple(settings),
-        )
-
-    def risk(self) -> RiskMeasure:
-        """How the keeper counts risk."""
-        from hangar.refit.risk import RiskMeasure
-
-        return RiskMeasure.from_settings(self.settings)
-
-    def judged(self, aircraft: Aircraft, *, field_day: bool = False) -> tuple[Survey, tuple[Finding, ...]]:
-        """An aircraft surveyed and judged for today."""
-        from hangar.rules import inspect
-        from hangar.survey import Conditions, survey
-        from hangar.survey.defaults import own_shares
-
-        own = own_shares(self.thresholds.own)
-        surveyed = survey(aircraft, Conditions(today=date.today(), field_day=field_day, defaults=own))
-        return surveyed, inspect(aircraft, surveyed, self.thresholds, self.library)
+    return JudgingBasis.of(fleet, date.today())
 
 
 def print_json(thing: object) -> None:

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
 from hangar.base.text import plural, series, text
-from hangar.commands.opening import NO_WARNING, Ground, fleet_at, print_json
-from hangar.commands.speaking import reader
+from hangar.commands.opening import NO_WARNING, basis_of, fleet_at, print_json
+from hangar.commands.speaking import reader, units_of
 
 if TYPE_CHECKING:
+    from hangar.answers.judging import JudgingBasis
     from hangar.base.reader import Reader
     from hangar.parts import Aircraft, PlanLine
     from hangar.refit import Front, Limits, Point
@@ -19,7 +20,10 @@ if TYPE_CHECKING:
 
 
 def run_refit(arguments: argparse.Namespace) -> int:
-    from hangar.refit import Limits, front_as_json, plan
+    from dataclasses import replace
+
+    from hangar.answers.refit_limits import usual_limits
+    from hangar.refit import front_as_json, plan
 
     if arguments.whole_fleet == (arguments.aircraft is not None):
         raise BadInput("refit needs either --aircraft CODE or --whole-fleet; give one of them.")
@@ -28,46 +32,46 @@ def run_refit(arguments: argparse.Namespace) -> int:
     if arguments.whole_fleet:
         return _refit_fleet(arguments)
     with fleet_at(arguments.fleet) as fleet:
-        ground, aircraft = Ground.of(fleet), fleet.aircraft(arguments.aircraft)
-    limits = Limits(
-        budget=arguments.budget, thresholds=ground.thresholds, risk=ground.risk(),
-        second_pack=True if arguments.second_pack else None,
-    )  # fmt: skip
+        basis, aircraft = basis_of(fleet), fleet.aircraft(arguments.aircraft)
+    second = True if arguments.second_pack else None
+    limits = replace(usual_limits(basis), budget=arguments.budget, second_pack=second)
     if arguments.stages is not None:
-        return _refit_stages(arguments, aircraft, ground, limits)
-    front = plan(aircraft, ground.library, limits=limits)
+        return _refit_stages(arguments, aircraft, basis, limits)
+    front = plan(aircraft, basis.library, limits=limits)
     if arguments.json:
         print_json(front_as_json(front, explained=arguments.explain))
     else:
-        _print_front(front, reader(ground.units), explained=arguments.explain)
+        _print_front(front, reader(units_of(basis)), explained=arguments.explain)
     return NO_WARNING
 
 
-def _refit_stages(arguments: argparse.Namespace, aircraft: Aircraft, ground: Ground, limits: Limits) -> int:
+def _refit_stages(
+    arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis, limits: Limits
+) -> int:
     from hangar.refit.stages import stages, stages_as_json
 
     if not all(budget >= 0.0 for budget in arguments.stages):
         raise BadInput("refit --stages takes the money of each stage; 0 or more is allowed.")
     if arguments.plan is None:
-        chosen: Point | Sequence[PlanLine] = _least_risk(aircraft, ground, limits, arguments.stages)
+        chosen: Point | Sequence[PlanLine] = _least_risk(aircraft, basis, limits, arguments.stages)
     else:
         chosen = _open_lines(aircraft, arguments.plan)
-    staged = stages(aircraft, chosen, arguments.stages, ground.library, limits)
+    staged = stages(aircraft, chosen, arguments.stages, basis.library, limits)
     if arguments.json:
         print_json({"aircraft": aircraft.code, "plan": arguments.plan, **stages_as_json(staged)})
     else:
-        _print_stages(aircraft, staged, reader(ground.units))
+        _print_stages(aircraft, staged, reader(units_of(basis)))
     return NO_WARNING
 
 
-def _least_risk(aircraft: Aircraft, ground: Ground, limits: Limits, budgets: Sequence[float]) -> Point:
+def _least_risk(aircraft: Aircraft, basis: JudgingBasis, limits: Limits, budgets: Sequence[float]) -> Point:
     """The refit of the front that leaves the least risk for all the money together."""
     from dataclasses import replace
 
     from hangar.refit import plan
 
     total = sum(budgets) if limits.budget is None else min(limits.budget, sum(budgets))
-    front = plan(aircraft, ground.library, limits=replace(limits, budget=total))
+    front = plan(aircraft, basis.library, limits=replace(limits, budget=total))
     best = min(front.points, key=lambda point: (limits.risk.of(point.findings_after), point.price))
     if not best.changes:
         raise BadInput(
@@ -117,19 +121,21 @@ def _print_stages(aircraft: Aircraft, staged: Stages, reading: Reader) -> None:
 
 
 def _refit_fleet(arguments: argparse.Namespace) -> int:
-    from hangar.refit import Limits
+    from dataclasses import replace
+
+    from hangar.answers.refit_limits import usual_limits
     from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, fleet_as_json, plan_fleet
 
     if arguments.budget is None or arguments.stages is not None:
         raise BadInput("refit --whole-fleet needs --budget MONEY, 0 or more, and takes no --stages.")
     with fleet_at(arguments.fleet) as fleet:
-        ground, aircraft = Ground.of(fleet), fleet.whole_fleet()
-    limits = Limits(level_step_v=FLEET_LEVEL_STEP_V, thresholds=ground.thresholds, risk=ground.risk())
-    plan = plan_fleet(aircraft, ground.library, arguments.budget, limits=limits)
+        basis, aircraft = basis_of(fleet), fleet.whole_fleet()
+    limits = replace(usual_limits(basis), level_step_v=FLEET_LEVEL_STEP_V)
+    plan = plan_fleet(aircraft, basis.library, arguments.budget, limits=limits)
     if arguments.json:
         print_json(fleet_as_json(plan))
         return NO_WARNING
-    reading = reader(ground.units)
+    reading = reader(units_of(basis))
     figures = reading.say(
         "price {price:g} of {budget:g}, risk {risk_before:g} -> {risk_after:g}, "
         "shortage {shortage_before:.2f} -> {shortage_after:.2f}",

@@ -5,11 +5,15 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from configparser import Error, RawConfigParser
+from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.reader import Reader, languages
 from hangar.base.text import Arg, series
 from hangar.base.units import SI_TRADE, UnitChoice
+
+if TYPE_CHECKING:
+    from hangar.answers.judging import JudgingBasis
 
 OPTION, VARIABLE = "--language", "HANGAR_LANGUAGE"
 _SPOKEN = ["en"]
@@ -59,6 +63,11 @@ def _of_the_seat() -> str:
 def reader(units: UnitChoice = SI_TRADE) -> Reader:
     """Who reads what is printed, in these units."""
     return Reader(_SPOKEN[0], units)
+
+
+def units_of(basis: JudgingBasis) -> UnitChoice:
+    """The units in which the keeper of a fleet wants to read."""
+    return UnitChoice.from_settings(basis.named)
 
 
 def say(key: str, /, **args: Arg) -> str:

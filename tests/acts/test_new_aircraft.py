@@ -12,7 +12,7 @@ from hangar.acts.fit_pack import PackWork, fit_pack
 from hangar.acts.fit_several import SeveralFit, fit_several
 from hangar.acts.new_aircraft import enter_kit
 from hangar.acts.new_parts import enter_servo_type, name_gyro
-from hangar.answers.judging import Circumstances, judge_aircraft
+from hangar.answers.judging import JudgingBasis, judge_aircraft
 from hangar.answers.kits import Kit, code_for, make_kit, questions_of
 from hangar.base.errors import BadInput
 from hangar.base.outlines import load_outline
@@ -142,7 +142,7 @@ def test_a_surface_of_no_known_size_is_judged_as_cannot_tell_and_never_as_good(f
     assert (surface.span_mm, surface.root_chord_mm) == (None, None)
     judgement = judge_aircraft(
         fleet.aircraft("LARK2", TODAY),
-        Circumstances(today=TODAY, settings=(), library=fleet.library()),
+        JudgingBasis(today=TODAY, settings=(), library=fleet.library()),
     )
     at_aileron = judgement.survey.positions["AIL-L"]
     assert at_aileron.load_nm is None
@@ -173,7 +173,7 @@ def test_every_answer_of_every_class_makes_an_aircraft_that_can_be_read(
                     across, along = kit.place_on_drawing(place)
                     assert 0 <= across <= 1
                     assert 0 <= along <= 1, (outline.name, place.code)
-                judge_aircraft(aircraft, Circumstances(today=TODAY, settings=(), library=fleet.library()))
+                judge_aircraft(aircraft, JudgingBasis(today=TODAY, settings=(), library=fleet.library()))
 
 
 def test_layouts_say_what_they_are_named_for(fleet: Fleet) -> None:

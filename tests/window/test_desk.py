@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from pytestqt.qtbot import QtBot
 
-from hangar.answers.judging import Circumstances, Judgement, judge_aircraft
+from hangar.answers.judging import Judgement, JudgingBasis, judge_aircraft
 from hangar.base.errors import BadInput, HangarError
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Aircraft, Airframe, Linkage, Setting
@@ -93,18 +93,18 @@ def test_a_setting_that_no_check_reads_judges_nothing_again(desk: Desk) -> None:
     desk.edit("Name things", lambda edit: edit.put_all(list(OTHER_SETTINGS)))
     assert [desk.judgement(code) for code in desk.codes()] == before
     assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
-    assert {one.name for one in desk.around().settings} == {one.name for one in OTHER_SETTINGS}
+    assert {one.name for one in desk.basis().settings} == {one.name for one in OTHER_SETTINGS}
     desk.undo()
-    assert desk.around().settings == ()
+    assert desk.basis().settings == ()
     assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
 
 
 def test_such_settings_change_no_finding(desk: Desk) -> None:
-    around = desk.around()
-    with_them = replace(around, settings=OTHER_SETTINGS)
+    basis = desk.basis()
+    with_them = replace(basis, settings=OTHER_SETTINGS)
     for code in desk.codes():
         aircraft = desk.aircraft(code)
-        assert judge_aircraft(aircraft, around).findings == judge_aircraft(aircraft, with_them).findings
+        assert judge_aircraft(aircraft, basis).findings == judge_aircraft(aircraft, with_them).findings
 
 
 def test_a_limit_that_is_set_and_taken_back_judges_every_aircraft_again(desk: Desk) -> None:
@@ -126,9 +126,9 @@ def test_the_fleet_is_judged_beside_the_thread_of_the_window(
 ) -> None:
     threads = set()
 
-    def judge(aircraft: Aircraft, around: Circumstances) -> Judgement:
+    def judge(aircraft: Aircraft, basis: JudgingBasis) -> Judgement:
         threads.add(threading.current_thread())
-        return judge_aircraft(aircraft, around)
+        return judge_aircraft(aircraft, basis)
 
     desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
     desk.start_judging()
@@ -144,10 +144,10 @@ def test_what_was_worked_out_of_an_aircraft_edited_meanwhile_is_not_kept(
     judged: list[str] = []
     go_on = threading.Event()
 
-    def judge(aircraft: Aircraft, around: Circumstances) -> Judgement:
+    def judge(aircraft: Aircraft, basis: JudgingBasis) -> Judgement:
         judged.append(aircraft.airframe.name)
         assert go_on.wait(900)
-        return judge_aircraft(aircraft, around)
+        return judge_aircraft(aircraft, basis)
 
     desk = Desk(fleet, view, judge=judge, today=lambda: TODAY)
     desk.start_judging()

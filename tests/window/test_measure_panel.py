@@ -37,7 +37,7 @@ def test_the_list_is_what_the_rules_rank(panel: MeasurePanel, desk: Desk) -> Non
     judgement = desk.judgement(CODE)
     assert judgement is not None
     ranked = measure_next(
-        judgement.aircraft, judgement.survey.conditions, library=desk.around().library, most=MOST
+        judgement.aircraft, judgement.survey.conditions, library=desk.basis().library, most=MOST
     )
     assert [row.words for row in panel.measurements] == [row.words for row in ranked]
     assert all(reason_words(row) for row in panel.measurements)

@@ -48,7 +48,7 @@ def one_edit(desk: Desk, chance: random.Random, code: str) -> str:
     elif act == "remove" and plan.lines:
         desk.do(plans.remove_line, chance.choice(plan.lines))
     elif act == "move":
-        library = desk.around().library
+        library = desk.basis().library
         assert library is not None
         way = moves(plan, desk.aircraft(CODE), library)
         if way:

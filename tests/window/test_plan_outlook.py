@@ -46,7 +46,7 @@ def outlook(desk: Desk, *lines: tuple[PlanAction, str, str, float | None]) -> Ou
         for number, (action, place, kind, price) in enumerate(lines, 1)
     )
     found = outlook_of(
-        Plan(code="P", aircraft=CODE, title="P", lines=made), desk.aircraft(CODE), desk.around()
+        Plan(code="P", aircraft=CODE, title="P", lines=made), desk.aircraft(CODE), desk.basis()
     )
     assert found is not None
     return found

@@ -11,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.refit_limits import usual_limits
 from hangar.base.errors import BadInput
 from hangar.base.reader import languages
 from hangar.parts import Plan, PlanLine
@@ -21,7 +22,6 @@ from hangar.window.kit.words import speak
 from hangar.window.kit.wrapping_tick import WrappingTick
 from hangar.window.refit.front_page import FrontPage
 from hangar.window.refit.refit_form import RefitForm
-from hangar.window.refit.refit_search import usual_limits
 from hangar.window.refit.why_not import WhyNot
 from hangar.window.start import application
 from tests.window.conftest import CODE, servo_type
@@ -49,7 +49,7 @@ def tick(asking: RefitForm, position: str) -> None:
 
 
 def test_a_panel_that_nobody_touched_asks_what_is_usual(asking: RefitForm, desk: Desk) -> None:
-    assert asking.limits() == usual_limits(desk.around())
+    assert asking.limits() == usual_limits(desk.basis())
 
 
 def test_every_limit_of_the_planner_can_be_asked(asking: RefitForm, desk: Desk) -> None:
@@ -66,7 +66,7 @@ def test_every_limit_of_the_planner_can_be_asked(asking: RefitForm, desk: Desk) 
     asking.gauges.setText("20")
     asking.lead_price.setText("7.5")
     asking.arm_price.setText("4")
-    asked, usual = asking.limits(), usual_limits(desk.around())
+    asked, usual = asking.limits(), usual_limits(desk.basis())
     assert asked == replace(
         usual, budget=120.0, mass_g=35.0, margin_factor=1.2, bus_v=4.8, most_types=2,
         transit_s={"RUD": 0.10, "AIL-L": 0.12}, locked=frozenset({"AIL-L"}), change_supply=False,
@@ -155,7 +155,7 @@ def test_why_not_answers_for_every_type_of_the_library(desk: Desk, qtbot: QtBot)
     why = page.why_not
     position = point.changes[0].place
     why.position.setCurrentText(str(position))
-    library = desk.around().library
+    library = desk.basis().library
     assert library is not None
     assert [why.servo.itemText(row) for row in range(why.servo.count())] == sorted(library.servo_types)
     for row in range(why.servo.count()):

@@ -67,7 +67,7 @@ def compared(old: float | None, new: float | None, better: bool | None) -> Compa
 def test_the_table_shows_what_the_survey_compares(room: SideBySide, desk: Desk) -> None:
     choose(room, "TS-A")
     aircraft = desk.aircraft(CODE)
-    kind = desk.around().library
+    kind = desk.basis().library
     assert kind is not None
     expected = compare(aircraft, "RUD", kind.servo_types["TS-A"], Conditions(today=TODAY))
     shown = {str(row.name): row for row in room.table.rows_model.rows}

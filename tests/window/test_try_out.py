@@ -159,7 +159,7 @@ def test_set_volts_become_a_plan_line(desk: Desk) -> None:
     desk.change("Fit a regulator", _fit_regulator)
     judgement = desk.judgement(CODE)
     assert judgement is not None
-    library = desk.around().library
+    library = desk.basis().library
     fit = judgement.aircraft.fit("RUD")
     assert library is not None
     assert fit is not None

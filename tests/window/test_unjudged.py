@@ -9,7 +9,7 @@ from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
-from hangar.answers.judging import Circumstances, Judgement, judge_aircraft
+from hangar.answers.judging import Judgement, JudgingBasis, judge_aircraft
 from hangar.parts import Aircraft, Airframe, Snag
 from hangar.parts.choices import AircraftClass, AircraftState, Severity
 from hangar.rules.finding import Level
@@ -29,7 +29,7 @@ EMPTY = Aircraft(
 
 
 def judged(aircraft: Aircraft) -> Judgement:
-    return judge_aircraft(aircraft, Circumstances(today=TODAY))
+    return judge_aircraft(aircraft, JudgingBasis(today=TODAY))
 
 
 def clean(code: str) -> Judgement:

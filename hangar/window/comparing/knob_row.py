@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLineEdit, QWidget
 
-from hangar.answers.judging import Circumstances, Judgement
+from hangar.answers.judging import Judgement, JudgingBasis
 from hangar.answers.trials import Knob, Trial
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
@@ -38,18 +38,18 @@ class Answer:
     curve: LoadCurve | None
 
 
-def answer_to(trial: Trial, around: Circumstances, position: str, today_m_s: float | None) -> Answer:
+def answer_to(trial: Trial, basis: JudgingBasis, position: str, today_m_s: float | None) -> Answer:
     """Survey a trial and let the rules look at it.
 
     ``today_m_s`` is the speed of the position's load today, None where no air loads it.
     """
-    from hangar.rules import Thresholds, inspect
+    from hangar.rules import inspect
     from hangar.survey import survey
     from hangar.survey.load_curve import load_curve
 
     surveyed = survey(trial.aircraft, trial.conditions)
-    thresholds = Thresholds.from_settings(around.settings)
-    findings = inspect(trial.aircraft, surveyed, thresholds, around.library)
+    thresholds = basis.thresholds
+    findings = inspect(trial.aircraft, surveyed, thresholds, basis.library)
     fastest = _fastest_m_s(surveyed, position, today_m_s)
     curve = load_curve(surveyed, position, fastest) if fastest else None
     return Answer(Judgement(aircraft=trial.aircraft, survey=surveyed, findings=findings), curve)

@@ -164,16 +164,16 @@ class SideBySide(QWidget):
     def _list_servos(self) -> None:
         """Spares first, then every type of the library, keeping what was chosen."""
         kept, fit = self.servo_box.currentData(), self.place.fit
-        library = self._desk.around().library
+        library = self._desk.basis().library
         with QSignalBlocker(self.servo_box):
             self.servo_box.clear()
-            spares = library.spare_servos.values() if library else ()
+            spares = library.spare_servos.values()
             for spare in spares:
                 self.servo_box.addItem(
                     say("{tag}  {type}, from the Parts Bay", tag=spare.tag, type=spare.servo_type),
                     (_SPARE, spare.tag),
                 )
-            for code in library.servo_types if library else ():
+            for code in library.servo_types:
                 self.servo_box.addItem(say("{type}, new", type=code), (_NEW, code))
             choices = [self.servo_box.itemData(at) for at in range(self.servo_box.count())]
             at = choices.index(kept) if kept in choices else self._first_other(fit, choices)
@@ -186,8 +186,8 @@ class SideBySide(QWidget):
 
     def _chosen(self) -> tuple[ServoType | None, Servo | None]:
         """The type to compare with and, for a spare, the servo itself."""
-        data, library = self.servo_box.currentData(), self._desk.around().library
-        if data is None or library is None:
+        data, library = self.servo_box.currentData(), self._desk.basis().library
+        if data is None:
             return None, None
         kind, code = data
         servo = library.spare_servos.get(code) if kind == _SPARE else None
@@ -195,7 +195,6 @@ class SideBySide(QWidget):
 
     def compare(self) -> None:
         """Work both out and show them."""
-        from hangar.parts.thresholds import Thresholds
         from hangar.survey.old_and_new import compare
 
         fit, aircraft = self.place.fit, self.place.aircraft
@@ -203,7 +202,7 @@ class SideBySide(QWidget):
         self.comparison = None
         if fit is not None and aircraft is not None and new_type is not None:
             try:
-                own = own_shares(Thresholds.from_settings(self._desk.around().settings).own)
+                own = own_shares(self._desk.basis().thresholds.own)
                 day = Conditions(today=self._desk.today, defaults=own)
                 self.comparison = compare(aircraft, fit.code, new_type, day, servo=servo)
             except HangarError as fault:

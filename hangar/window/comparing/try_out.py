@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
 
 from hangar.answers.judging import Difference, Judgement, count_levels
 from hangar.answers.trials import Knob, Trial, knobs_of, plan_lines, tried, turned
-from hangar.parts.library import Library
 from hangar.rules.finding import Level
 from hangar.window.comparing.knob_row import (
     Answer,
@@ -182,7 +181,7 @@ class TryOut(QWidget):
         self._drop_errand()
         code, fit = self.place.code, self.place.fit
         self._today = self._desk.judgement(code) if code in self._desk.codes() and code else None
-        library = self._desk.around().library or Library()
+        library = self._desk.basis().library
         self._build(knobs_of(self._today.survey, fit, library) if self._today and fit else ())
         for name, value in kept.items():
             if name in self.rows:
@@ -237,10 +236,10 @@ class TryOut(QWidget):
             self._asks_again = True
             return
         trial = tried(self._trial_today(), self.knobs, self.values)
-        around, position, speed = self._desk.around(), self._position, self._speed_today()
+        basis, position, speed = self._desk.basis(), self._position, self._speed_today()
         self._question += 1
         question = self._question
-        self._task = BackgroundTask(self._desk, lambda: (question, answer_to(trial, around, position, speed)))
+        self._task = BackgroundTask(self._desk, lambda: (question, answer_to(trial, basis, position, speed)))
         # Methods, not lambdas: a lambda that holds the task would leave a ring to the collector.
         self._task.done.connect(self._answered)
         self._task.failed.connect(self._failed)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from hangar.answers.judging import Circumstances, Judgement
+from hangar.answers.judging import Judgement, JudgingBasis
 from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.window.kit.background_task import BackgroundTask
@@ -26,15 +26,12 @@ MOST = 8
 _MOST_TOLD = 3
 
 
-def worth_measuring(judgement: Judgement, around: Circumstances) -> tuple[Measurement, ...]:
+def worth_measuring(judgement: Judgement, basis: JudgingBasis) -> tuple[Measurement, ...]:
     """What is worth measuring on an aircraft, the most telling first."""
-    from hangar.rules import Thresholds
     from hangar.rules.measure_next import measure_next
 
-    thresholds = Thresholds.from_settings(around.settings)
-    return measure_next(
-        judgement.aircraft, judgement.survey.conditions, thresholds, around.library, most=MOST
-    )
+    thresholds = basis.thresholds
+    return measure_next(judgement.aircraft, judgement.survey.conditions, thresholds, basis.library, most=MOST)
 
 
 def measure_columns() -> tuple[Column[Measurement], ...]:
@@ -138,9 +135,9 @@ class MeasurePanel(QWidget):
             self._model.show_rows(())
             self._chosen(None)
             self.counted.emit(0)
-        around = self._desk.around()
+        basis = self._desk.basis()
         self.told.setText(say("Working out which missing figure matters most…"))
-        self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, around)))
+        self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, basis)))
         self._task.done.connect(self._worked_out)
         self._task.failed.connect(self._failed)
         self._task.start()

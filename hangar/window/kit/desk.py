@@ -12,10 +12,10 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from hangar.acts.session import Session
 from hangar.answers.judging import (
-    Circumstances,
     Difference,
     Judge,
     Judgement,
+    JudgingBasis,
     judge_aircraft,
 )
 from hangar.base.errors import HangarError
@@ -119,9 +119,9 @@ class Desk(QObject):
         """The types and the parts bay."""
         return self.session.library()
 
-    def around(self) -> Circumstances:
+    def basis(self) -> JudgingBasis:
         """What every judgement rests on besides the aircraft."""
-        return self.session.around()
+        return self.session.basis()
 
     def known(self, code: str) -> Judgement | None:
         """What was worked out for an aircraft, if it was."""
@@ -173,14 +173,14 @@ class Desk(QObject):
         if code is None:
             return
         try:
-            aircraft, around = self.aircraft(code), self.around()
+            aircraft, basis = self.aircraft(code), self.basis()
         except HangarError as fault:
             self._keep_failure(code, fault)
             self._timer.start()
             return
         self._in_hand, self._is_outdated = code, False
         judge = self.session.judge
-        self._task = BackgroundTask(self, lambda: judge(aircraft, around))
+        self._task = BackgroundTask(self, lambda: judge(aircraft, basis))
         self._task.done.connect(self._judged_beside)
         self._task.failed.connect(self._failed_beside)
         self._task.start()

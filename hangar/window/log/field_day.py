@@ -389,13 +389,13 @@ class FieldDay(QWidget):
         self.choice.read_again()
         self.choice.filter_words(self.filter.text())
         judged = self.judged()
-        packs = day_packs(judged, Thresholds.from_settings(self._desk.around().settings))
+        packs = day_packs(judged, self._desk.basis().thresholds)
         self.open.rows_model.show_rows(open_rows(judged))
         self.charge.rows_model.show_rows(packs)
         self.test.rows_model.show_rows(row for row in packs if row.is_tested)
         self.due.rows_model.show_rows(due_rows(judged, _WITHIN_DAYS))
         aircraft = [judgement.aircraft for judgement in judged]
-        self.take.rows_model.show_rows(take_rows(aircraft, self._desk.around().library) if aircraft else ())
+        self.take.rows_model.show_rows(take_rows(aircraft, self._desk.basis().library) if aircraft else ())
         for at, view in enumerate(self.tables.values()):
             count = len(view.rows_model.rows)
             self.tabs.setTabText(

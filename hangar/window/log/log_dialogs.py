@@ -152,7 +152,7 @@ class InspectionDialog(_LogDialog):
         self._code = aircraft.code
         self.form = RecordForm(Inspection, desk.view, ("kind", "inspected_on", "by", "next_due_on"))
         self.form.show_values({"inspected_on": desk.today})
-        thresholds = Thresholds.from_settings(desk.around().settings)
+        thresholds = desk.basis().thresholds
         asked = inspection_items(judgement, desk.view.units, thresholds)
         self.items = {item: self._box(put(item)) for item in asked}
         self.remarks = QLineEdit()

@@ -61,11 +61,10 @@ class MeasuredView(QWidget):
 
     def _show(self) -> None:
         from hangar.answers.readings_beside import readings_beside
-        from hangar.parts.thresholds import Thresholds
 
         if self._judgement is None:
             return
-        limits = Thresholds.from_settings(self._desk.around().settings)
+        limits = self._desk.basis().thresholds
         self._model.show_rows(readings_beside(self._judgement.survey, limits))
         self._chosen()
 

@@ -69,12 +69,11 @@ class LoadTestEntry(QGroupBox):
     def _usual_load_a(self, case: PackCase) -> float:
         from hangar.answers.checklists import test_load_a
         from hangar.parts.choices import AircraftClass
-        from hangar.parts.thresholds import Thresholds
 
         if case.newest_test is not None:
             return case.newest_test.load_a
         frame = self._desk.fleet.record(Airframe, case.place.aircraft) if case.place else None
-        thresholds = Thresholds.from_settings(self._desk.around().settings)
+        thresholds = self._desk.basis().thresholds
         return test_load_a(frame.aircraft_class if frame else AircraftClass.SPORT, thresholds)
 
     def _read(self) -> LoadTest | None:

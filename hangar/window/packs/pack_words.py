@@ -282,9 +282,8 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
 def _days_full(desk: Desk) -> float:
     """Days that a lithium pack may stand full, by the keeper's limits."""
     from hangar.parts.choices import AircraftClass
-    from hangar.parts.thresholds import Thresholds
 
-    limits = Thresholds.from_settings(desk.around().settings)
+    limits = desk.basis().thresholds
     return limits.value("storage-full-days", AircraftClass.SPORT)
 
 

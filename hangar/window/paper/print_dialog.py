@@ -49,28 +49,17 @@ def sheet_work(
 
     Raises: BadInput when no aircraft is chosen or the style is refused.
     """
-    from hangar.parts.library import Library
-    from hangar.parts.thresholds import Thresholds
     from hangar.sheets import SheetCase, write_sheet
     from hangar.sheets.phone_card import write_phone_card
 
     judged = [judgement for judgement in (desk.judgement(code) for code in codes) if judgement is not None]
     if not judged:
         raise BadInput(say("Choose an aircraft first."))
-    around = desk.around()
-    club = next((setting.value for setting in around.settings if setting.name == _CLUB), "")
-    style, library = style_of(club), around.library or Library()
-    thresholds = Thresholds.from_settings(around.settings)
+    basis = desk.basis()
+    style = style_of(basis.named.get(_CLUB, ""))
     photos = _photos(desk, codes) if with_photo else {}
     cases = [
-        SheetCase(
-            survey=judgement.survey,
-            findings=judgement.findings,
-            library=library,
-            thresholds=thresholds,
-            photo=photos.get(judgement.aircraft.code),
-        )
-        for judgement in judged
+        SheetCase.of(judgement, basis, photo=photos.get(judgement.aircraft.code)) for judgement in judged
     ]
 
     def work(out: Path) -> Path:

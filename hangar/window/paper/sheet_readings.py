@@ -191,17 +191,9 @@ class SheetReadings(QDialog):
         judgement = self._desk.judgement(self.code) if self.code else None
         if judgement is None:
             return None
-        from hangar.parts.library import Library
-        from hangar.parts.thresholds import Thresholds
         from hangar.sheets import SheetCase
 
-        around = self._desk.around()
-        return SheetCase(
-            survey=judgement.survey,
-            findings=judgement.findings,
-            library=around.library or Library(),
-            thresholds=Thresholds.from_settings(around.settings),
-        )
+        return SheetCase.of(judgement, self._desk.basis())
 
     def _page(self, parts: tuple[ListedPart, ...], case: SheetCase, style: object) -> QWidget:
         from hangar.answers.bench_bands import expected_case

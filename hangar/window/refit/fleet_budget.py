@@ -15,16 +15,16 @@ from PySide6.QtWidgets import (
 
 from hangar.acts.plans import keep_plans
 from hangar.answers.plans import Sketch, plans_from
+from hangar.answers.refit_limits import usual_limits
 from hangar.base.errors import BadInput
 from hangar.base.units import ShowsNumbers
-from hangar.parts import Library
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
-from hangar.window.refit.refit_search import RefitSearch, search_fleet, usual_limits
+from hangar.window.refit.refit_search import RefitSearch, search_fleet
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.stages_picture import risk_words
 from hangar.window.tables.all_columns import LeftOut
@@ -135,11 +135,11 @@ class FleetBudget(QWidget):
             raise BadInput(say('The budget "{text}" is not a number.', text=text)) from None
         if not 0 <= budget <= 1e7:
             raise BadInput(say("The budget is {text}; 0 or more is allowed.", text=text))
-        fleet, library = self._desk.read_all(), self._desk.around().library or Library()
+        fleet, library = self._desk.read_all(), self._desk.basis().library
         self.told.setText("")
-        around = self._desk.around()
-        usual_limits(around)
-        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, around, progress, stop))
+        basis = self._desk.basis()
+        usual_limits(basis)
+        self.search.start(lambda progress, stop: search_fleet(fleet, library, budget, basis, progress, stop))
         self._show_running()
 
     def _show_running(self) -> None:

@@ -243,7 +243,7 @@ class FrontPage(QWidget):
         self._show_running()
 
     def _library(self) -> Library:
-        return self._desk.around().library or Library()
+        return self._desk.basis().library
 
     def _stop(self) -> None:
         self.search.stop()

@@ -29,7 +29,6 @@ from hangar.base.units import ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
 from hangar.refit.board import gates, last_done, release_gaps, unticked
-from hangar.rules import Thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,
@@ -192,7 +191,7 @@ class PlanBench(QSplitter):
     def show_plan(self, plan: Plan, judgement: Judgement) -> None:
         """Show readings, gates and what is missing for this plan."""
         self._plan = plan
-        thresholds = Thresholds.from_settings(self._desk.around().settings)
+        thresholds = self._desk.basis().thresholds
         self._model.show_rows(readings_of(plan, judgement, thresholds))
         kept = {prediction.figure: prediction.value for prediction in plan.predictions}
         self.told.show_rows(comparison_of(plan, judgement, self._desk.view.reader, kept))

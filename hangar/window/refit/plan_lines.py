@@ -140,7 +140,7 @@ class PlanLines(QWidget):
         return tuple(replace(column, gives_way=_GIVES_WAY.get(name, 0)) for name, column in fields.items())
 
     def _library(self) -> Library:
-        return self._desk.around().library or Library()
+        return self._desk.basis().library
 
     def _place_choices(self, line: PlanLine) -> tuple[Choice, ...]:
         assert self._plan is not None

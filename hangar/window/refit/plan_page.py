@@ -37,7 +37,7 @@ from hangar.window.refit.refit_search import RefitSearch
 
 def money_sign(desk: Desk) -> str:
     """The keeper's money sign; empty when none is chosen."""
-    kept = [setting.value for setting in desk.around().settings if setting.name == "money.sign"]
+    kept = [setting.value for setting in desk.basis().settings if setting.name == "money.sign"]
     return kept[0] if kept else ""
 
 
@@ -176,9 +176,7 @@ class PlanPage(QWidget):
         self.bench_button.setVisible(frame.state != "on the bench")
         for button in (self.bench_button, self.remove_button):
             button.setEnabled(not self._desk.read_only)
-        library = self._desk.around().library
-        assert library is not None
-        self._show_moves(plan, moves(plan, aircraft, library))
+        self._show_moves(plan, moves(plan, aircraft, self._desk.basis().library))
         self._show_sums(plan)
         self.lines.show_plan(plan)
         self.work.show_plan(plan)
@@ -232,8 +230,7 @@ class PlanPage(QWidget):
                 ),
                 _difference_words(outlook),
             ]
-        library = self._desk.around().library
-        held = reserved_elsewhere(plan, library) if library else {}
+        held = reserved_elsewhere(plan, self._desk.basis().library)
         mine = [line.from_stock for line in plan.lines if line.from_stock and line.done_on is None]
         if mine:
             parts.append(say("Reserved in the Parts Bay: {tags}", tags=", ".join(mine)))
@@ -247,8 +244,8 @@ class PlanPage(QWidget):
         self.sums.show_markup(Markup(" &nbsp;·&nbsp; ").joined(parts))
 
     def _ask(self, plan: Plan) -> None:
-        aircraft, around = self._desk.aircraft(plan.aircraft), self._desk.around()
-        self.search.start(lambda progress, stop: outlook_of(plan, aircraft, around, progress, stop))
+        aircraft, basis = self._desk.aircraft(plan.aircraft), self._desk.basis()
+        self.search.start(lambda progress, stop: outlook_of(plan, aircraft, basis, progress, stop))
         self._show_working("")
 
     def _show_working(self, words: str) -> None:

@@ -87,7 +87,7 @@ class PlanWork(QScrollArea):
     def show_plan(self, plan: Plan) -> None:
         """Show the steps of this plan."""
         self._plan = plan
-        library = self._desk.around().library or Library()
+        library = self._desk.basis().library
         steps = order_of_work(plan)
         following = next((step.number for step in steps if step.line and not step.done), len(steps))
         fitting = plan.state is PlanState.FITTING and not self._desk.read_only

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from hangar.parts import Library, PlanLine
+from hangar.parts import PlanLine
 from hangar.parts.choices import PlanState
 from hangar.refit.board import moves
 from hangar.window.kit.desk import Desk
@@ -101,8 +101,8 @@ class RefitBoard(QStackedWidget):
         self.shelves.show_cards(self._cards())
 
     def _cards(self) -> list[tuple[PlanState, PlanCard]]:
-        around = self._desk.around()
-        library, sign = around.library or Library(), money_sign(self._desk)
+        basis = self._desk.basis()
+        library, sign = basis.library, money_sign(self._desk)
         cards = []
         for plan in library.plans:
             if plan.aircraft in self._desk.codes():

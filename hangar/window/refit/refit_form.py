@@ -21,13 +21,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.refit_limits import usual_limits
 from hangar.base.errors import BadInput
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
 from hangar.window.kit.wrapping_tick import WrappingTick
-from hangar.window.refit.refit_search import usual_limits
 
 if TYPE_CHECKING:
     from hangar.refit import Limits
@@ -175,8 +175,7 @@ class RefitForm(QScrollArea):
     def _show_reserved(self, code: str) -> None:
         from hangar.refit.bay import reserved_tags
 
-        library = self._desk.around().library
-        held = reserved_tags(library.plans, self._desk.aircraft(code)) if library is not None else {}
+        held = reserved_tags(self._desk.basis().library.plans, self._desk.aircraft(code))
         told = ", ".join(f"{tag} ({plan})" for tag, plan in sorted(held.items()))
         self.reserved.setText(say("Reserved by other plans and not offered: {tags}", tags=told))
         self.reserved.setVisible(bool(told))
@@ -198,7 +197,7 @@ class RefitForm(QScrollArea):
         types, margin = self._number(self.types), self._number(self.margin)
         lead, arm = self._number(self.lead_price), self._number(self.arm_price)
         return replace(
-            usual_limits(self._desk.around()),
+            usual_limits(self._desk.basis()),
             budget=self._number(self.budget),
             mass_g=self._number(self.mass, "g"),
             margin_factor=1.0 if margin is None else margin,

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from hangar.answers.reading import Progress, Stop
+from hangar.answers.refit_limits import usual_limits
 from hangar.base.text import Text
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.words import put
 
 if TYPE_CHECKING:
-    from hangar.answers.judging import Circumstances
+    from hangar.answers.judging import JudgingBasis
     from hangar.parts import Aircraft, Library, PlanLine
     from hangar.refit import Front, Limits
     from hangar.refit.fleet_plan import FleetPlan
@@ -94,7 +95,7 @@ def search_fleet(
     fleet: tuple[Aircraft, ...],
     library: Library,
     budget: float,
-    around: Circumstances,
+    basis: JudgingBasis,
     progress: Progress,
     stop: Stop,
 ) -> FleetPlan:
@@ -103,7 +104,7 @@ def search_fleet(
 
     from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, plan_fleet
 
-    limits = replace(usual_limits(around), level_step_v=FLEET_LEVEL_STEP_V)
+    limits = replace(usual_limits(basis), level_step_v=FLEET_LEVEL_STEP_V)
     return plan_fleet(fleet, library, budget, limits=limits, progress=progress, stop=stop)
 
 
@@ -120,25 +121,6 @@ def search_stages(
     from hangar.refit.stages import stages
 
     return stages(aircraft, lines, budgets, library, limits, progress=progress, stop=stop)
-
-
-def usual_limits(around: Circumstances) -> Limits:
-    """No wishes beyond the keeper's own limits, and the way he counts risk.
-
-    Raises: BadInput for a setting that cannot be read.
-    """
-    from hangar.refit import Limits
-    from hangar.refit.risk import RiskMeasure
-    from hangar.rules import Thresholds
-    from hangar.survey.defaults import own_shares
-    from hangar.survey.model import Conditions
-
-    thresholds = Thresholds.from_settings(around.settings)
-    return Limits(
-        conditions=Conditions(today=around.today, defaults=own_shares(thresholds.own)),
-        thresholds=thresholds,
-        risk=RiskMeasure.from_settings(around.settings),
-    )
 
 
 def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[Text, ...]:

@@ -18,11 +18,12 @@ from PySide6.QtWidgets import (
 
 from hangar.acts.plans import keep_plans
 from hangar.answers.plans import Sketch, plan_named, plans_from
+from hangar.answers.refit_limits import usual_limits
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import kept_text
 from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
-from hangar.parts import Library, Plan, PlanLine
+from hangar.parts import Plan, PlanLine
 from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
@@ -30,7 +31,7 @@ from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import put, say, say_plural
 from hangar.window.refit.plan_cards import money
 from hangar.window.refit.plan_page import money_sign
-from hangar.window.refit.refit_search import RefitSearch, search_stages, usual_limits
+from hangar.window.refit.refit_search import RefitSearch, search_stages
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.stage_budgets import StageBudgets
 from hangar.window.refit.stages_picture import StagesPicture, risk_words
@@ -226,8 +227,8 @@ class StagesPage(QWidget):
     def _start(self, asked: list[tuple[str, float]]) -> None:
         if not self._lines:
             raise BadInput(say("Every change is carried out; nothing is left to put in stages."))
-        aircraft, around, lines = self._desk.aircraft(self._aircraft), self._desk.around(), self._lines
-        library, limits = around.library or Library(), usual_limits(around)
+        aircraft, basis, lines = self._desk.aircraft(self._aircraft), self._desk.basis(), self._lines
+        library, limits = basis.library, usual_limits(basis)
         self._names = tuple(name for name, _ in asked)
         budgets = tuple(value for _, value in asked)
         self.staged = None

@@ -87,8 +87,7 @@ class WhyNot(QWidget):
             self._take(key, servo, self._known[key])
             return
         self.answer.setText(say("Working out why…"))
-        library = self._desk.around().library
-        assert library is not None
+        library = self._desk.basis().library
         self._start(
             BackgroundTask(self._desk, lambda: why_not(front, library, limits, point, position, servo)),
             partial(self._take, key, servo),
@@ -117,8 +116,7 @@ class WhyNot(QWidget):
         ):
             return
         front, limits, point = self._asked
-        library = self._desk.around().library
-        assert library is not None
+        library = self._desk.basis().library
         self._start(
             BackgroundTask(self._desk, lambda: why_not_in_full(front, library, limits, point, key[1], servo)),
             partial(self._take_in_full, key, servo),
