@@ -122,7 +122,17 @@ BASIS_WORDS = {
 """A basis in one word, behind a number."""
 
 
-def sourced(figure: Figure) -> Text:
-    """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
+def sourced(figure: Figure, today: date | None = None) -> Text:
+    """The expected value of a figure and what it rests on: ``5.13 V, computed``; with its age on a day."""
     value = Amount(figure.expected, figure.unit)
+    if figure.read_on is not None and today is not None:
+        days = (today - figure.read_on).days
+        return text(
+            "{value}, {basis} {day}, {days} days ago",
+            value=value, basis=BASIS_WORDS[figure.basis], day=figure.read_on, days=days,
+        )  # fmt: skip
+    if figure.read_on is not None:
+        return text(
+            "{value}, {basis} {day}", value=value, basis=BASIS_WORDS[figure.basis], day=figure.read_on
+        )
     return text("{value}, {basis}", value=value, basis=BASIS_WORDS[figure.basis])

@@ -226,6 +226,10 @@ class Aircraft:
         """The main or tail rotor, if recorded."""
         return next((rotor for rotor in self.rotors if rotor.rotor is kind), None)
 
+    def hours_since(self, day: date) -> float:
+        """Hours flown after a day, by the flights on record."""
+        return sum(flight.minutes_min for flight in self.flights if flight.flown_on > day) / 60.0
+
     def fit(self, code: str) -> ServoFit | None:
         """The position of that code."""
         return next((fit for fit in self.fits if fit.code == code), None)

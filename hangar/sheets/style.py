@@ -132,7 +132,7 @@ class SheetStyle:
 
     def sourced(self, figure: Figure | None) -> str | None:
         """The expected value of a figure and what it rests on: ``5.13 V, computed``."""
-        return None if figure is None else self.put(sourced(figure))
+        return None if figure is None else self.put(sourced(figure, self.printed_on))
 
     def price(self, amount: float | None) -> str | None:
         """An amount of money, which has no unit here; None when not known."""

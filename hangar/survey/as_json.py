@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
+from datetime import date
 from typing import Any
 
 from hangar.base.figure import Figure, Input
@@ -18,6 +19,7 @@ def survey_json(survey: Survey) -> dict[str, Any]:
     beside the value.
     """
     conditions = survey.conditions
+    today = conditions.today
     return {
         "aircraft": survey.aircraft.code,
         "conditions": {
@@ -30,21 +32,21 @@ def survey_json(survey: Survey) -> dict[str, Any]:
             "field_day": conditions.field_day,
             "defaults": dict(conditions.defaults),
         },
-        "positions": {code: _position(position) for code, position in survey.positions.items()},
-        "scenarios": {str(scenario): _scenario(case) for scenario, case in survey.scenarios.items()},
-        "supply": _figures(survey.supply) | {"missing": _words(survey.supply.missing)},
-        "airframe": _figures(survey.airframe) | {"missing": _words(survey.airframe.missing)},
+        "positions": {code: _position(position, today) for code, position in survey.positions.items()},
+        "scenarios": {str(scenario): _scenario(case, today) for scenario, case in survey.scenarios.items()},
+        "supply": _figures(survey.supply, today) | {"missing": _words(survey.supply.missing)},
+        "airframe": _figures(survey.airframe, today) | {"missing": _words(survey.airframe.missing)},
     }
 
 
-def _position(position: PositionSurvey) -> dict[str, Any]:
+def _position(position: PositionSurvey, today: date) -> dict[str, Any]:
     lacks = {name: _words(words) for name, words in position.missing_for.items()}
-    late = {name: figure_json(figure) for name, figure in position.worked_when_asked().items()}
-    return _figures(position) | late | {"missing": _words(position.missing), "missing_for": lacks}
+    late = {name: figure_json(figure, today) for name, figure in position.worked_when_asked().items()}
+    return _figures(position, today) | late | {"missing": _words(position.missing), "missing_for": lacks}
 
 
-def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
-    return _figures(case) | {
+def _scenario(case: ScenarioSurvey, today: date) -> dict[str, Any]:
+    return _figures(case, today) | {
         "collapse": None if case.collapse is None else str(case.collapse),
         "lost": case.lost,
         "remarks": _words(case.remarks),
@@ -54,21 +56,21 @@ def _scenario(case: ScenarioSurvey) -> dict[str, Any]:
     }
 
 
-def _figures(holder: FigureSet) -> dict[str, Any]:
+def _figures(holder: FigureSet, today: date) -> dict[str, Any]:
     """Figure fields by name; a field that holds several becomes an object of them."""
     figures: dict[str, Any] = {}
     for name, value in vars(holder).items():
         if isinstance(value, Figure):
-            figures[name] = figure_json(value)
+            figures[name] = figure_json(value, today)
         elif (
             isinstance(value, Mapping) and value and all(isinstance(each, Figure) for each in value.values())
         ):
-            figures[name] = {str(key): figure_json(each) for key, each in value.items()}
+            figures[name] = {str(key): figure_json(each, today) for key, each in value.items()}
     return figures
 
 
-def figure_json(figure: Figure) -> dict[str, Any]:
-    """One figure: value, unit, band, basis and how it was made."""
+def figure_json(figure: Figure, today: date | None = None) -> dict[str, Any]:
+    """One figure: value, unit, band, basis with the day of its newest reading, and how it was made."""
     return {
         "name": str(figure.name),
         "value": _number(figure.expected),
@@ -76,6 +78,8 @@ def figure_json(figure: Figure) -> dict[str, Any]:
         "low": _number(figure.low),
         "design": _number(figure.design),
         "basis": str(figure.basis),
+        "read_on": None if figure.read_on is None else figure.read_on.isoformat(),
+        "age_days": None if figure.read_on is None or today is None else (today - figure.read_on).days,
         "working": {
             "formula": str(figure.working.formula),
             "source": str(figure.working.source),

@@ -11,6 +11,7 @@ from hangar.parts.readings import is_aside
 from hangar.physics.air import Air
 from hangar.physics.pack import Chemistry, cell
 from hangar.survey.defaults import Defaults
+from hangar.survey.surface_readings import surface_as_read
 
 ROTOR_FUNCTIONS = frozenset({Function.CYCLIC, Function.COLLECTIVE, Function.TAIL})
 
@@ -40,7 +41,7 @@ class LoadQuestion:
         """The part of an aircraft that decides the load at one of its positions."""
         remarks = _remarks(aircraft, fit) if aircraft.remarks else ()
         return cls(
-            fit.code, fit.function, fit.surface, fit.linkage,
+            fit.code, fit.function, surface_as_read(aircraft, fit), fit.linkage,
             1 if fit.surface is None else servos_on(aircraft, fit.surface),
             aircraft.airframe, aircraft.rotors if fit.function in ROTOR_FUNCTIONS else (), air, defaults,
             remarks, _holder(fit) if remarks else None, _bus_v(aircraft) if remarks else None,

@@ -19,6 +19,7 @@ from hangar.survey.figures import Facts, field_missing
 from hangar.survey.linkages import Drive, rod_force_n
 from hangar.survey.servos import half_torque_deg
 from hangar.survey.strength import loop_facts, loops_of
+from hangar.survey.surface_readings import PlayRead
 
 _RODS = {LinkageKind.PUSHROD, LinkageKind.BALL_LINK}
 _MATERIAL = {material: str(material) for material in RodMaterial} | {RodMaterial.STEEL: "steel wire"}
@@ -86,13 +87,16 @@ def _buckling(linkage: Linkage) -> tuple[Figure | None, tuple[Text, ...]]:
 
 @lru_cache(maxsize=1024)
 def free_play(
-    surface: Surface | None, linkage: Linkage | None, servo: Servo | None, drive: Drive | None
+    read: PlayRead | None,
+    surface: Surface | None,
+    linkage: Linkage | None,
+    servo: Servo | None,
+    drive: Drive | None,
 ) -> tuple[Figure | None, tuple[Text, ...]]:
     """Free play at a surface: measured there, else summed from servo and rod ends."""
     facts = Facts()
-    if surface is not None and surface.play_deg is not None:
-        facts.known(surface, "play_deg")
-        return facts.figure("free play", surface.play_deg, "deg", "measured at the surface"), ()
+    if read is not None:
+        return read.figure, ()
     if drive is None or linkage is None or surface is None:
         return None, ()
     lack = (field_missing(surface, "play_deg"),)

@@ -19,10 +19,12 @@ from hangar.survey.model import PositionSurvey, Scenario
 from hangar.survey.pivot import Pivot, pivot_of
 from hangar.survey.position_load import load_at
 from hangar.survey.scenarios import LoadCases
+from hangar.survey.servo_learned import servo_measured
 from hangar.survey.servos import half_torque_deg, rating_at
 from hangar.survey.strength import Delivered, delivered, loop_facts, loop_figures, loops_of
 from hangar.survey.supply import SupplyModel
 from hangar.survey.surface_air import Turning
+from hangar.survey.surface_readings import play_read
 
 Found = dict[str, Figure | None]
 
@@ -63,7 +65,7 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
         found |= control_figures(holding, control)
     elif load is not None and given is not None:
         found["torque_share"] = _share(given.torque, load.load_nm)
-    found |= _mechanics(fit, drive, given, around.defaults, lacks)
+    found |= _mechanics(fit, drive, given, around, lacks)
     present = {name: figure for name, figure in found.items() if figure is not None}
     return PositionSurvey(
         code=fit.code,
@@ -123,12 +125,20 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
     draw = around.model.draws.get(fit.code)
     if draw is None:
         return {}
+    read = servo_measured(fit)
     as_recorded = Working(fixed("as recorded"), (draw.idle,), fixed("the record"))
+    idle_on = None if read.idle_ma is None else read.idle_ma.read_on
+    working = as_recorded if read.idle_ma is None else read.idle_ma.working
     draws: Found = {
-        "idle_a": Figure(fixed("idle current"), draw.idle_a, "A", basis=draw.idle.basis, working=as_recorded),
+        "idle_a": Figure(
+            fixed("idle current"), draw.idle_a, "A", basis=draw.idle.basis, working=working, read_on=idle_on
+        ),
         "average_a": draw.average,
     }
     kind = fit.servo_type
+    if read.run_a is not None:
+        draws["run_a"] = read.run_a.named(fixed("running current without load"))
+        return draws
     if kind is not None and kind.run_a is not None:
         facts = Facts()
         facts.known(kind, "run_a", Basis.RATED)
@@ -170,12 +180,13 @@ def _strength(fit: ServoFit, given: Delivered | None, around: Surroundings) -> F
 
 
 def _mechanics(
-    fit: ServoFit, drive: Drive | None, given: Delivered | None, defaults: Defaults,
+    fit: ServoFit, drive: Drive | None, given: Delivered | None, around: Surroundings,
     lacks: dict[str, tuple[Text, ...]],
 ) -> Found:  # fmt: skip
     found: Found = {}
+    defaults = around.defaults
     found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(
-        fit.surface, fit.linkage, fit.servo, drive
+        play_read(around.aircraft, fit), fit.surface, fit.linkage, fit.servo, drive
     )
     if drive is None:
         return found

@@ -61,6 +61,7 @@ class ServoMeasured:
         stall_per_v: stall current over the volts it was read at, A/V.
         speed_times: speed over the rated one.
         half_torque_deg: error at half the stall torque.
+        stall_on, speed_on: day of the newest reading of each.
         odd: readings that fit nothing and wait for another.
     """
 
@@ -69,6 +70,8 @@ class ServoMeasured:
     stall_per_v: float | None = None
     speed_times: float | None = None
     half_torque_deg: Figure | None = None
+    stall_on: date | None = None
+    speed_on: date | None = None
     odd: tuple[OddReading, ...] = ()
 
 
@@ -114,6 +117,8 @@ def _measured(
         None if stall is None else (stall.stalled_ma or 0.0) / 1000.0 / stall.at_v,
         None if rated is None or not timed else _speed_times(timed, rated),
         None if rated is None else _half_torque(counted, kind, rated),
+        None if stall is None else stall.tested_at.date(),
+        timed[-1].timed_at.date() if timed else None,
         odd,
     )  # fmt: skip
 
@@ -199,7 +204,7 @@ def _current(name: str, value: float, unit: str, bench: ServoBench, ln_sd: float
     wide = math.exp(Z90 * ln_sd)
     return Figure(
         fixed(name), value, unit, value / wide, value * wide, Basis.MEASURED,
-        Working(text("newest reading"), (read, volts), _SOURCE),
+        Working(text("newest reading"), (read, volts), _SOURCE), on,
     )  # fmt: skip
 
 
@@ -344,7 +349,7 @@ def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> F
     return Figure(
         text("error at half the stall torque"), error, "deg", max(0.0, error - Z90 * sd), error + Z90 * sd,
         Basis.MEASURED, Working(text("line through the weights, joined with what is usual"), tuple(inputs),
-                                _LOOP_SOURCE),
+                                _LOOP_SOURCE), newest.tested_at.date(),
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import astuple
+from dataclasses import astuple, replace
 from functools import lru_cache
 
 from hangar.base.figure import Band, Basis, Figure, Working
@@ -81,7 +81,18 @@ def delivered(
         "V",
         "volts where its lead begins, in the supply's peak, less its own lead drop",
     )
-    return _at_volts(rating, volts, current, drop)
+    return _as_read(fit, _at_volts(rating, volts, current, drop))
+
+
+def _as_read(fit: ServoFit, given: Delivered) -> Delivered:
+    """Speed and stall current of a servo that was read: measured, with the day."""
+    read = servo_measured(fit)
+    transit, stall = given.transit, given.stall
+    if read.speed_on is not None and transit is not None:
+        transit = replace(transit, basis=Basis.MEASURED, read_on=read.speed_on)
+    if read.stall_on is not None:
+        stall = replace(stall, basis=Basis.MEASURED, read_on=read.stall_on)
+    return replace(given, transit=transit, stall=stall)
 
 
 def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults, bus_v: Figure) -> Figure:

@@ -15,6 +15,7 @@ from hangar.survey.flown_readings import CurrentsLearned
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.positions import Surroundings, position_survey
 from hangar.survey.scenarios import LoadCases, load_cases
+from hangar.survey.servo_lapses import counted
 from hangar.survey.supply import SupplyModel, supply_model
 
 
@@ -36,6 +37,7 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
     """
     conditions = conditions or Conditions()
     defaults = _defaults(conditions)
+    recorded, aircraft = aircraft, counted(aircraft, conditions.today)
     air = Air.at(conditions.altitude_m, conditions.air_c)
     model = supply_model(aircraft, conditions, defaults)
     cases = load_cases(model, aircraft.airframe.aircraft_class, conditions, defaults)
@@ -47,7 +49,7 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
     supply = supply_survey(aircraft, model, cases, defaults)
     around = Surroundings(aircraft, air, model, cases, supply.bus_full_v, defaults)
     return Survey(
-        aircraft=aircraft,
+        aircraft=recorded,
         conditions=conditions,
         positions={fit.code: position_survey(fit, around) for fit in aircraft.fits},
         scenarios=cases.cases,

@@ -19,7 +19,7 @@ from hangar.rules.gathering import whose_figure
 from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words, origins_about
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import figure_text
+from hangar.window.kit.field_text import dated_basis, figure_text
 from hangar.window.kit.level_marks import mark_picture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.place_chooser import COMPARE, POSITION, TRY_OUT, places_of
@@ -84,7 +84,7 @@ def figure_rows(finding: Finding, units: ShowsNumbers) -> list[tuple[int, str, s
     for at, figure in enumerate(finding.figures):
         whose, called = whose_figure(figure.name)
         name = put(called)
-        shown, basis = figure_text(figure, units), say(str(figure.basis))
+        shown, basis = figure_text(figure, units), dated_basis(figure)
         # Two figures of one name without a part are two things, even where they are alike.
         _, places = rows.setdefault((name, shown, basis, -1 if whose else at), (at, []))
         places.append(whose)

@@ -68,6 +68,19 @@ def basis_words(basis: Basis) -> str:
     return say(_BASIS[basis])
 
 
+def _basis_of(figure: Figure) -> str:
+    if figure.read_on is None:
+        return basis_words(figure.basis)
+    return say("{basis}, last read {day}", basis=basis_words(figure.basis), day=figure.read_on)
+
+
+def dated_basis(figure: Figure) -> str:
+    """Where a number comes from in one word, with the day of its newest reading."""
+    if figure.read_on is None:
+        return say(str(figure.basis))
+    return say("{basis} {day}", basis=say(str(figure.basis)), day=figure.read_on)
+
+
 def working_html(figure: Figure, units: ShowsNumbers) -> str:
     """A figure with its band, basis, formula, inputs and source as rich text."""
     working = figure.working
@@ -76,7 +89,7 @@ def working_html(figure: Figure, units: ShowsNumbers) -> str:
         f"<p style='font-size:large'><b>{escape(units.show(figure.expected, figure.unit))}</b>"
         f"{_other(figure, units)}</p>",
         _band(figure, units),
-        f"<p>{say('Basis')}: {escape(basis_words(figure.basis))}.</p>",
+        f"<p>{say('Basis')}: {escape(_basis_of(figure))}.</p>",
         f"<h4>{say('How it was worked out')}</h4><p>{escape(put(working.formula))}</p>",
         _inputs(working.inputs, units),
     ]
@@ -130,7 +143,7 @@ def input_value(one: Input, units: ShowsNumbers) -> str:
 
 def figure_line(figure: Figure, units: ShowsNumbers) -> str:
     """One figure on one line: name, value, band, basis."""
-    return f"{sentence_case(put(figure.name))}: {figure_text(figure, units)} ({say(str(figure.basis))})"
+    return f"{sentence_case(put(figure.name))}: {figure_text(figure, units)} ({dated_basis(figure)})"
 
 
 def unit_symbol(key: str) -> str:

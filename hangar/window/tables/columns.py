@@ -18,6 +18,7 @@ from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,
+    dated_basis,
     edit_text,
     field_text,
     figure_text,
@@ -107,7 +108,7 @@ def basis_tip(figure: Figure | None, missing: tuple[Text, ...] = ()) -> str:
     return say(
         "{name}: {basis}. Click or press Ctrl+H to see how.",
         name=put(figure.name),
-        basis=say(str(figure.basis)),
+        basis=dated_basis(figure),
     )
 
 
