@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.aircraft_head import AircraftHead
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.strip import JoinedStrip, StripPages
+from hangar.window.kit.strip import JoinedStrip, PageStack, RoomyPages, StripPages
 from hangar.window.kit.words import page_titles
 
 
@@ -33,7 +33,7 @@ class RoomFrame(QWidget):
         super().__init__(parent)
         self._numbers = tuple(numbers)
         self._lent: dict[QWidget, QWidget] = {}
-        self.pages = QStackedWidget()
+        self.pages = PageStack()
         self.strip = JoinedStrip(title)
         self._line = QWidget()
         self._row = QHBoxLayout(self._line)
@@ -50,7 +50,7 @@ class RoomFrame(QWidget):
         if has_head:
             column.addWidget(AircraftHead(desk))
         column.addWidget(self._line)
-        column.addWidget(self.pages, 1)
+        column.addWidget(RoomyPages(self.pages), 1)
         self.strip.changed.connect(lambda at: self.asked.emit(self._numbers[at]))
 
     def mark(self, number: int) -> None:

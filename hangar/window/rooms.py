@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.answers.judging import count_levels
 from hangar.rules.finding import Level
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import FaultCover, log_fault, uncover
+from hangar.window.kit.strip import PageStack
 from hangar.window.kit.words import page_titles, room_titles
 from hangar.window.room_frame import RoomFrame
 from hangar.window.room_list import (
@@ -54,7 +55,7 @@ class Rooms(QWidget):
         self._last_of = [pages[0] for pages in ROOMS]
         self._page = -1
         self.rail = Rail(desk.view)
-        self.stack = QStackedWidget()
+        self.stack = PageStack()
         self._frames: dict[int, RoomFrame] = {}
         self.search = SearchController(desk, self.stack, self)
         self._row = QHBoxLayout(self)

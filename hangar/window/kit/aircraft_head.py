@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSignalBlocker, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QKeySequence, QPainter, QPaintEvent, QPen, QShortcut
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetrics,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QShortcut,
+)
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Difference, count_levels, worst_level
@@ -24,6 +34,13 @@ from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put, say, word_of
 
+NARROW_UNITS = 850
+"""Below so many units of width the line is made low."""
+
+
+def _is_narrow(widget: QWidget, view: ViewSettings) -> bool:
+    return widget.window().width() * 10 / view.points < NARROW_UNITS
+
 
 class Silhouette(QWidget):
     """A small picture of the aircraft."""
@@ -34,7 +51,7 @@ class Silhouette(QWidget):
         self._outline: Outline | None = None
 
     def sizeHint(self) -> QSize:
-        side = round(self._view.points * 4)
+        side = round(self.fontMetrics().height() * (1.6 if _is_narrow(self, self._view) else 2.6))
         return QSize(side, side)
 
     def show_outline(self, outline: Outline | None) -> None:
@@ -75,9 +92,9 @@ class StatePill(QWidget):
         if not self._words:
             return QSize(0, 0)
         self.ensurePolished()
-        metrics = self.fontMetrics()
+        metrics = QFontMetrics(self._font())
         most = metrics.averageCharWidth() * 44
-        wide = min(most, round(metrics.horizontalAdvance(self._words) * 1.12)) + metrics.height()
+        wide = min(most, metrics.horizontalAdvance(self._words)) + metrics.height() * 3 // 2
         return QSize(wide, round(metrics.height() * 1.5))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -125,7 +142,7 @@ class PlaceTag(QWidget):
 
     def sizeHint(self) -> QSize:
         self.ensurePolished()
-        wide = round(self.fontMetrics().horizontalAdvance(self._words) * 1.12)
+        wide = QFontMetrics(self._font()).horizontalAdvance(self._words) + 4
         return QSize(self._side() + 8 + wide, self._side())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -214,8 +231,19 @@ class AircraftHead(QWidget):
                 self.choice.addItem(f"{airframe.code}  {airframe.name}", airframe.code)
         self.show_current()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        is_narrow = _is_narrow(self, self._desk.view)
+        if self.change.isHidden() != is_narrow:
+            self.change.setHidden(is_narrow)
+            self.picture.updateGeometry()
+
     def show_current(self) -> None:
         """Show the current aircraft and position."""
+        self._fit()
         code, look = self._desk.current.aircraft, self._desk.view.look
         self.choice.setCurrentIndex(self.choice.findData(code))
         self.drop_button.setIcon(icon("close", look.soft))

@@ -30,7 +30,7 @@ def path_of(part: OutlinePart) -> QPainterPath:
 
 def outline_pen(part: OutlinePart, look: Look, line: float) -> QPen:
     """The pen of an outline's path, as wide on screen whatever the scale."""
-    pen = QPen(QColor(look.line), line, Qt.PenStyle.DashLine if part.dashed else Qt.PenStyle.SolidLine)
+    pen = QPen(QColor(look.pen), line, Qt.PenStyle.DashLine if part.dashed else Qt.PenStyle.SolidLine)
     pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
     return pen

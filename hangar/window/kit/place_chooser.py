@@ -90,7 +90,7 @@ class PlaceChooser(QWidget):
 
     def read_again(self) -> None:
         """List the aircraft and positions there are, keeping what was chosen."""
-        wanted = self.code
+        wanted = self.code or self._desk.current.aircraft
         with QSignalBlocker(self.aircraft_box):
             self.aircraft_box.clear()
             for airframe in self._desk.fleet.airframes():
@@ -111,7 +111,9 @@ class PlaceChooser(QWidget):
         self._tell()
 
     def _list_positions(self, wanted: str | None = None) -> None:
-        kept = wanted or self.position_box.currentData()
+        current = self._desk.current
+        kept = wanted or (current.position if self.code == current.aircraft else None)
+        kept = kept or self.position_box.currentData()
         self.position_box.clear()
         aircraft = self.aircraft
         fits = aircraft.fits if aircraft else ()

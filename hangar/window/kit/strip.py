@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QButtonGroup,
     QHBoxLayout,
     QPushButton,
+    QScrollArea,
     QSizePolicy,
     QStackedWidget,
     QVBoxLayout,
@@ -19,6 +20,36 @@ from hangar.window.kit.still_boxes import ListBox
 
 MOST_JOINED = 6
 """A choice of more is a box."""
+
+
+class PageStack(QStackedWidget):
+    """Pages of which one is shown; it asks for the room of that one only."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.currentChanged.connect(lambda _at: self.updateGeometry())
+
+    def minimumSizeHint(self) -> QSize:
+        page = self.currentWidget()
+        return QSize() if page is None else page.minimumSizeHint().expandedTo(page.minimumSize())
+
+
+class RoomyPages(QScrollArea):
+    """A stack that scrolls down where its page needs more height than there is; never sideways."""
+
+    def __init__(self, stack: PageStack, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._stack = stack
+        self.setWidget(stack)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+
+    def minimumSizeHint(self) -> QSize:
+        least = self._stack.minimumSizeHint()
+        bar = self.verticalScrollBar().sizeHint().width()
+        return QSize(least.width() + bar, min(least.height(), self.fontMetrics().height() * 12))
 
 
 class JoinedStrip(QWidget):
@@ -88,6 +119,7 @@ class JoinedStrip(QWidget):
         if button is not None and button.text() != words:
             button.setText(words)
             self.box.setItemText(number, words.replace("&", ""))
+            self._make_room()
             self._fit()
 
     def put_tip(self, number: int, words: str) -> None:
@@ -117,6 +149,18 @@ class JoinedStrip(QWidget):
     def _is_box(self) -> bool:
         return not self.box.isHidden()
 
+    def _make_room(self) -> None:
+        """The chosen one is written bold: each is wide enough to be."""
+        font = QFont(self.font())
+        font.setBold(True)
+        wider = QFontMetrics(font)
+        for button in self._group.buttons():
+            words = button.text().replace("&", "")
+            more = wider.horizontalAdvance(words) - self.fontMetrics().horizontalAdvance(words)
+            button.setMinimumWidth(0)
+            plain = button.sizeHint().width() - (more if button.isChecked() else 0)
+            button.setMinimumWidth(plain + max(0, more))
+
     def sizeHint(self) -> QSize:
         return self.box.sizeHint() if self._must_be_box else self._row.sizeHint()
 
@@ -144,9 +188,15 @@ class JoinedStrip(QWidget):
         super().resizeEvent(event)
         self._fit()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._make_room()
+        self._fit()
+
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._make_room()
             self.updateGeometry()
 
 
@@ -162,7 +212,7 @@ class StripPages(QWidget):
     def __init__(self, name: str = "", parent: QWidget | None = None, *, is_box: bool = False) -> None:
         super().__init__(parent)
         self.strip = JoinedStrip(name, is_box=is_box)
-        self.stack = QStackedWidget()
+        self.stack = PageStack()
         self.line = QWidget()
         self._lent: dict[QWidget, QWidget] = {}
         self._head = QHBoxLayout(self.line)

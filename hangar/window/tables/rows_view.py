@@ -144,7 +144,7 @@ class RowsView(QTableView):
         # Said before: else a table that is filled already would be sorted by its first column once in vain.
         self.horizontalHeader().setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
         self.setSortingEnabled(True)
-        self.setAlternatingRowColors(True)
+        self.setAlternatingRowColors(False)
         self.setShowGrid(False)
         self.setWordWrap(False)
         self.setTabKeyNavigation(False)
