@@ -90,7 +90,7 @@ class FirstLook(QWidget):
         room = self.width() - left - 12
         size = card_size(int(room), self.font())
         abreast = max(1, int(room // size.width()))
-        edge = QPen(QColor(self._look.raised), 1.5)
+        edge = QPen(QColor(self._look.hair), 1)
         above = 6 + filter_height(self.fontMetrics())
         for at, card in enumerate(self.cards):
             top = above + size.height() * (at // abreast)

@@ -43,13 +43,13 @@ class RoomFrame(QWidget):
         titles = page_titles()
         for number in self._numbers:
             self.strip.add(titles[number])
-        self._line.setVisible(len(self._numbers) > 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         if has_head:
             column.addWidget(AircraftHead(desk))
         column.addWidget(self._line)
+        self._line.setVisible(len(self._numbers) > 1)
         column.addWidget(RoomyPages(self.pages), 1)
         self.strip.changed.connect(lambda at: self.asked.emit(self._numbers[at]))
 

@@ -19,6 +19,7 @@ from hangar.window.kit.words import page_titles, room_titles
 from hangar.window.room_frame import RoomFrame
 from hangar.window.room_list import (
     AIRFRAME,
+    FIELD_DAY,
     FINDINGS,
     FLIGHT_LINE,
     LADDER,
@@ -106,6 +107,7 @@ class Rooms(QWidget):
     def _build_flight_line(self) -> FlightLine:
         line = FlightLine(self._desk)
         line.aircraft_opened.connect(self.open_folder)
+        line.day_wanted.connect(lambda: self.enter(FIELD_DAY))
         return line
 
     def _build_folder(self) -> AirframeFolder:

@@ -26,7 +26,7 @@ class LineMenus(QMenuBar):
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
         wide = sum(metrics.horizontalAdvance(action.text().replace("&", "")) for action in self.actions())
-        return QSize(wide + len(self.actions()) * metrics.height() * 5 // 4, super().sizeHint().height())
+        return QSize(wide + len(self.actions()) * metrics.height() * 7 // 4, super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         return QSize(self.fontMetrics().height() * 4, super().minimumSizeHint().height())
@@ -47,7 +47,7 @@ class TopLine(QWidget):
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(8, 4, 12, 4)
         self._row.setSpacing(10)
-        self._row.addWidget(self.bar, 20, Qt.AlignmentFlag.AlignVCenter)
+        self._row.addWidget(self.bar, 0, Qt.AlignmentFlag.AlignVCenter)
         self._row.addStretch(1)
         self._row.addWidget(self.undo, 0, Qt.AlignmentFlag.AlignVCenter)
         self.undo.hide()

@@ -43,11 +43,11 @@ def screen(desk: Desk, qtbot: QtBot) -> Iterator[PositionsScreen]:
     folder.close()
 
 
-def test_every_position_has_a_row_and_a_dot_with_the_same_number(screen: PositionsScreen) -> None:
+def test_every_position_has_a_row_and_a_dot_with_its_channel(screen: PositionsScreen) -> None:
     rows = screen.table.rows_model.rows
     assert [row.code for row in rows] == ["AIL-L", "RUD", "THR"]
-    assert {code: dot.state.number for code, dot in screen.plan.dots.items()} == {
-        row.code: row.number for row in rows
+    assert {code: dot.state.channel for code, dot in screen.plan.dots.items()} == {
+        row.code: row.fit.position.channel for row in rows
     }
 
 

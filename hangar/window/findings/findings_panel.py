@@ -7,7 +7,7 @@ from html import escape
 from urllib.parse import quote, unquote
 
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QTextDocument
+from PySide6.QtGui import QResizeEvent, QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
 from hangar.acts.confirming import confirm
@@ -27,6 +27,9 @@ from hangar.window.kit.words import level_word, put, say, sentence_case
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+BESIDE_UNITS = 1000
+"""From so many units of width on the explanation stands beside the list."""
 
 
 def state_words(finding: Finding) -> str:
@@ -156,7 +159,10 @@ def finding_line(finding: Finding) -> str:
 
 
 class FindingsPanel(QWidget):
-    """The list, the explanation and the acceptance strip."""
+    """The list, the explanation and the acceptance strip.
+
+    Where it is ``with_aircraft`` the explanation stands beside the list, as far as there is room for both.
+    """
 
     def __init__(self, desk: Desk, *, with_aircraft: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -186,6 +192,19 @@ class FindingsPanel(QWidget):
         self.table.row_chosen.connect(self._explain)
         self.page.anchorClicked.connect(self._follow)
         desk.view.changed.connect(lambda: self._explain(self.table.current_row))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._turn()
+
+    def _turn(self) -> None:
+        """The reading pane beside the list where both have room, else below it."""
+        is_beside = self._with_aircraft and self.width() * 10 / self._desk.view.points >= BESIDE_UNITS
+        way = Qt.Orientation.Horizontal if is_beside else Qt.Orientation.Vertical
+        if way is not self._splitter.orientation():
+            self._splitter.setOrientation(way)
+            wide = self.width()
+            self._splitter.setSizes([wide * 3 // 5, wide * 2 // 5] if is_beside else [150, 270])
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -87,8 +87,8 @@ class CardFilter(QWidget):
         self.order = ListBox()
         self.order.setAccessibleName(say("Order of the cards"))
         for key, text in (
-            (BY_CODE, say("by code")),
             (WORST_FIRST, say("worst first")),
+            (BY_CODE, say("by code")),
             (DUE_FIRST, say("next due first")),
             (LONGEST_UNFLOWN, say("longest unflown first")),
         ):
@@ -130,11 +130,13 @@ class CardFilter(QWidget):
         else:
             super().keyPressEvent(event)
 
-    def chosen_of(self, cards: Iterable[Card]) -> list[Card]:
+    def chosen_of(self, cards: Iterable[Card], *, is_judged: bool = True) -> list[Card]:
         """The cards to show, in order; says how many are left out."""
         every = list(cards)
         words, state = self.words.text(), str(self.state.currentData())
         look_for, order = str(self.findings.currentData()), str(self.order.currentData())
+        if order == WORST_FIRST and not is_judged:
+            order = BY_CODE
         shown = in_order((card for card in every if wanted(card, words, state, look_for)), order)
         told = say("{shown} of {all} aircraft", shown=len(shown), all=len(every))
         self.told.setText(told if len(shown) < len(every) else "")

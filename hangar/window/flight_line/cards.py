@@ -120,7 +120,7 @@ class CardPainter(QStyledItemDelegate):
         look = self._view.look
         focused = bool(option.state & QStyle.StateFlag.State_HasFocus)
         chosen = bool(option.state & QStyle.StateFlag.State_Selected)
-        edge = QPen(QColor(look.accent if focused or chosen else look.raised), 3 if focused else 1.5)
+        edge = QPen(QColor(look.focus if focused or chosen else look.hair), 2 if focused else 1)
         card = index.data(CARD_ROLE)
         photo = self._photos.photo(card.code) if self._photos else None
         draw_card(painter, QRectF(option.rect), card, look, QApplication.font(), edge, photo)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from hangar.answers.judging import count_levels
+from hangar.answers.judging import Judgement, count_levels, worst_level
 from hangar.parts import Aircraft
-from hangar.parts.outlines import outline_of
+from hangar.parts.outlines import first_place, outline_of
+from hangar.rules.finding import Level
+from hangar.window.flight_line.before_day import BeforeDay
 from hangar.window.flight_line.card import Card
 from hangar.window.flight_line.card_filter import CardFilter
 from hangar.window.flight_line.card_photos import CardPhotos
@@ -15,20 +18,30 @@ from hangar.window.flight_line.cards import CARD_ROLE, CardList, CardsView
 from hangar.window.kit.counts_strip import (
     due_words,
     failure_words,
+    is_held,
     last_flight_words,
     state_words,
     verdict_words,
     worst_words,
 )
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.due_strip import DueStrip, due_day
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, word_of
 
+LATER_MS = 40
+"""Judgements that come in one after the other are shown together."""
+WIDE_UNITS, HIGH_UNITS = 1200, 480
+"""From so many units on there is room for the pane beside the cards, and for the one below them."""
+BESIDE_UNITS, BELOW_UNITS = 300, 150
+SHORT_DAYS, LONG_DAYS = 21, 42
+
 
 class FlightLine(QWidget):
-    """The overview, filled in as the judgements come. Signals: ``aircraft_opened(code)``."""
+    """The overview, filled as judgements come. Signals: ``aircraft_opened(code)``; ``day_wanted()``."""
 
     aircraft_opened = Signal(str)
+    day_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -41,12 +54,32 @@ class FlightLine(QWidget):
         self.photos = CardPhotos(desk, self)
         self.cards = CardsView(desk.view, self.list, self.photos)
         self.setFocusProxy(self.cards)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(6, 6, 6, 6)
-        column.setSpacing(0)
+        self.before = BeforeDay(desk)
+        self.before.day_wanted.connect(self.day_wanted)
+        self.due = DueStrip(desk.view)
+        self.due.lane_opened.connect(self.aircraft_opened)
+        self.due_pane = QWidget()
+        self.due_pane.setObjectName("pane")
+        self.due_pane.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        due_title = PlainLabel(say("What comes due"))
+        due_title.setObjectName("lead")
+        below = QVBoxLayout(self.due_pane)
+        below.setContentsMargins(12, 8, 12, 8)
+        below.addWidget(due_title)
+        below.addWidget(self.due, 1)
+        column = QVBoxLayout()
+        column.setSpacing(4)
         column.addWidget(self.filter)
         column.addWidget(self.empty)
-        column.addWidget(self.cards, 1)
+        column.addWidget(self.cards, 3)
+        column.addWidget(self.due_pane, 1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(8, 2, 12, 8)
+        row.setSpacing(8)
+        row.addLayout(column, 1)
+        row.addWidget(self.before)
+        self._later = QTimer(self, singleShot=True, interval=LATER_MS)
+        self._later.timeout.connect(self._show_around)
         self.filter.changed.connect(self._list)
         self.cards.activated.connect(self._open)
         self.cards.clicked.connect(self._open)
@@ -61,14 +94,51 @@ class FlightLine(QWidget):
         self.filter.fit_height()
         self._list()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """The panes beside and below the cards are there where the window has room for them."""
+        unit = self._desk.view.points / 10
+        window = self.window()
+        self.before.setFixedWidth(round(BESIDE_UNITS * unit))
+        self.before.setVisible(bool(self._every) and window.width() / unit >= WIDE_UNITS)
+        high = self.height() / unit - HIGH_UNITS
+        self.due_pane.setVisible(bool(self._every) and high > 0)
+        self.due_pane.setMaximumHeight(round(max(BELOW_UNITS, high) * unit))
+
+    def _show_around(self) -> None:
+        """What comes due and what to do, once the judgements that came in together are there."""
+        if not self.isVisible():
+            return
+        self.before.read_again()
+        known = [judgement for judgement in map(self._desk.known, self._desk.codes()) if judgement]
+        every = [due_day(judgement.aircraft.code, item) for judgement in known for item in judgement.due]
+        days = LONG_DAYS if self.width() > self.fontMetrics().height() * 90 else SHORT_DAYS
+        lanes = list(dict.fromkeys(item.lane for item in every))
+        self.due.show_due(lanes, every, self._desk.today, days)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._fit()
+        self._later.start()
+
     def _judged(self, code: str) -> None:
         self._every = tuple(
             self._card(self._desk.aircraft(code)) if card.code == code else card for card in self._every
         )
         self._list()
 
+    @property
+    def _is_judged(self) -> bool:
+        codes = self._desk.codes()
+        return all(self._desk.known(code) or self._desk.failure(code) for code in codes)
+
     def _list(self) -> None:
-        shown = self.filter.chosen_of(self._every)
+        # In order only when all is known: a card must not jump while the others are looked over.
+        shown = self.filter.chosen_of(self._every, is_judged=self._is_judged)
+        self._later.start()
         self.list.show_cards(shown)
         self.empty.setVisible(bool(self._every) and not shown)
 
@@ -89,6 +159,8 @@ class FlightLine(QWidget):
             due=due_words(judgement),
             counts=tuple((level.value, count) for level, count in count_levels(findings).items() if count),
             worst=worst_words(findings),
+            spots=_spots(aircraft, judgement) if judgement else (),
+            is_held=is_held(aircraft, judgement.findings if judgement else None),
             state_key=airframe.state.value,
             is_overdue=next_due is not None and next_due.days < 0,
             due_on=next_due.due_on if next_due else None,
@@ -97,3 +169,17 @@ class FlightLine(QWidget):
 
     def _open(self, index: QModelIndex) -> None:
         self.aircraft_opened.emit(index.data(CARD_ROLE).code)
+
+
+def _spots(aircraft: Aircraft, judgement: Judgement) -> tuple[tuple[float, float, str], ...]:
+    """Where on the outline something is found, the gravest last."""
+    outline = outline_of(aircraft)
+    levels = [(fit, worst_level(judgement.about(fit.code, fit.tag))) for fit in aircraft.fits]
+    spots = [
+        (*first_place(outline, fit.position), level)
+        for fit, level in levels
+        if level in (Level.WARNING, Level.CAUTION)
+    ]
+    return tuple(
+        (across, along, level.value) for across, along, level in sorted(spots, key=lambda spot: -spot[2].rank)
+    )

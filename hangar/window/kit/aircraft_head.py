@@ -21,7 +21,7 @@ from hangar.parts.outlines import Outline, outline_of
 from hangar.rules.finding import Level
 from hangar.window.kit.counts_strip import (
     CountsStrip,
-    has_open_warning,
+    is_held,
     state_words,
     verdict_words,
 )
@@ -261,9 +261,7 @@ class AircraftHead(QWidget):
         findings = judgement.findings if judgement else None
         self.picture.show_outline(outline_of(aircraft))
         self.picture.setToolTip(plain_tip(word_of(aircraft.airframe.aircraft_class)))
-        self.pill.show_state(
-            state_words(aircraft, findings), is_held=findings is not None and has_open_warning(findings)
-        )
+        self.pill.show_state(state_words(aircraft, findings), is_held=is_held(aircraft, findings))
         counts = count_levels(findings) if findings is not None else {}
         self.counts.show_counts(counts, verdict_words(judgement))
         difference = self._desk.difference(code)

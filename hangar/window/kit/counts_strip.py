@@ -41,6 +41,14 @@ def state_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str
     return f"{word_of(state)}: {reason}" if reason and state is AircraftState.HELD else word_of(state)
 
 
+def is_held(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> bool:
+    """Whether its state is held, by the keeper or by a warning or snag; on the bench it is on the bench."""
+    state = aircraft.airframe.state
+    if state is AircraftState.ON_THE_LINE and findings is not None:
+        return has_open_warning(findings) or bool(grounding_snags(aircraft.snags))
+    return state is AircraftState.HELD
+
+
 def has_open_warning(findings: tuple[Finding, ...]) -> bool:
     """Whether a warning stands that nobody accepted."""
     return any(finding.is_open and finding.level is Level.WARNING for finding in findings)

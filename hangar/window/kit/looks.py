@@ -32,7 +32,7 @@ class Look:
     """One set of colours; each pair that carries words keeps 4.5 : 1, each mark and edge 3 : 1.
 
     ``window`` is the ground, ``paper`` a pane on it, ``raised`` bars and rows of groups; ``line`` the edges
-    of controls, ``hair`` lines without meaning; ``sheet``, ``grid``, ``outline`` and ``pen`` are for drawings.
+    of controls, ``hair`` lines without meaning; ``sheet``, ``grid``, ``outline``, ``pen`` are for drawings.
     """
 
     name: str
@@ -189,6 +189,7 @@ def style_words(look: Look, points: float) -> str:
     #refusal {{ color: {warning.words}; }}
     #quiet {{ color: {look.soft}; }}
     #cap {{ color: {look.soft}; font-size: {points * CAP:.1f}pt; }}
+    #strong {{ font-weight: bold; }}
     #lead {{ font-size: {points * LEAD:.1f}pt; font-weight: bold; }}
     #title {{ font-size: {points * TITLE:.1f}pt; font-weight: bold; }}
     QLabel#caphead {{ font-size: {points * CAP:.1f}pt; font-weight: bold; color: {look.soft}; }}

@@ -49,3 +49,19 @@ def draw_outline(painter: QPainter, box: QRectF, outline: Outline, look: Look, l
         painter.setBrush(QColor(look.outline) if part.filled else Qt.BrushStyle.NoBrush)
         painter.drawPath(path_of(part))
     painter.restore()
+
+
+GRID_PX = 24
+
+
+def draw_grid(painter: QPainter, box: QRectF, look: Look) -> None:
+    """The sheet that every drawing lies on: its tint and a grid."""
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+    painter.fillRect(box, QColor(look.sheet))
+    painter.setPen(QPen(QColor(look.grid), 1))
+    for step in range(GRID_PX, int(box.width()), GRID_PX):
+        painter.drawLine(QPointF(box.left() + step, box.top()), QPointF(box.left() + step, box.bottom()))
+    for step in range(GRID_PX, int(box.height()), GRID_PX):
+        painter.drawLine(QPointF(box.left(), box.top() + step), QPointF(box.right(), box.top() + step))
+    painter.restore()

@@ -34,13 +34,37 @@ class PageStack(QStackedWidget):
         return QSize() if page is None else page.minimumSizeHint().expandedTo(page.minimumSize())
 
 
+class _Held(QWidget):
+    """Holds a widget that asks for its least height only: a layout would ask for the height it likes best."""
+
+    def __init__(self, held: QWidget) -> None:
+        super().__init__()
+        self._held = held
+        held.setParent(self)
+
+    def minimumSizeHint(self) -> QSize:
+        return self._held.minimumSizeHint()
+
+    def sizeHint(self) -> QSize:
+        return self._held.sizeHint()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._held.setGeometry(self.rect())
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().event(event)
+
+
 class RoomyPages(QScrollArea):
     """A stack that scrolls down where its page needs more height than there is; never sideways."""
 
     def __init__(self, stack: PageStack, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._stack = stack
-        self.setWidget(stack)
+        self.setWidget(_Held(stack))
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)

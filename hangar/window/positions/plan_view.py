@@ -1,19 +1,20 @@
-"""The plan view: an outline from above with one numbered dot for each servo position."""
+"""The plan view: an outline from above with a dot for each servo position, its channel in it."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QResizeEvent
-from PySide6.QtWidgets import QGraphicsPathItem, QGraphicsScene, QGraphicsView, QWidget
+from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QTransform
+from PySide6.QtWidgets import QApplication, QGraphicsPathItem, QGraphicsScene, QGraphicsView, QWidget
 
 from hangar.base.outlines import Outline
 from hangar.window.kit.arrow_ways import WAYS, next_that_way
 from hangar.window.kit.looks import Look
-from hangar.window.kit.outlines import outline_pen, path_of
+from hangar.window.kit.outlines import draw_grid, outline_pen, path_of
 from hangar.window.kit.words import say
+from hangar.window.positions.plaques import draw_plaque, place_plaques, plaque_size
 from hangar.window.positions.servo_dot import DotState, ServoDot
 
 Place = tuple[float, float]
@@ -58,6 +59,10 @@ def _push(values: list[float], other: list[float], least: float) -> bool:
 
 
 MARGIN = 70.0
+ROOM_BETWEEN = 130.0
+"""Pixels that the drawing needs between the plaques at its sides."""
+OVER = 0.55
+"""The share of the plaques' width that the drawing makes room for."""
 APART = 2.35
 """Smallest distance between two dots, in radii: the mark of one must not hide the number of another."""
 
@@ -69,13 +74,14 @@ class PlanView(QGraphicsView):
     moves it.
 
     Signals: ``position_chosen(code)``; ``position_opened(code)``; ``dot_moved(code, across, along)`` with
-    fractions of the sheet; ``servo_dropped(code, what)``.
+    fractions of the sheet; ``servo_dropped(code, what)``; ``menu_wanted(code, where)``.
     """
 
     position_chosen = Signal(str)
     position_opened = Signal(str)
     dot_moved = Signal(str, float, float)
     servo_dropped = Signal(str, str)
+    menu_wanted = Signal(str, object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -92,16 +98,20 @@ class PlanView(QGraphicsView):
         self.setAcceptDrops(True)
         self.dots: dict[str, ServoDot] = {}
         self._drawn: tuple[str, Look, tuple[str, ...]] | None = None
+        self._typed = ""
+        self._look: Look | None = None
+        self.plaques: dict[str, QRectF] = {}
 
     def show_plan(self, outline: Outline, states: tuple[DotState, ...], look: Look) -> None:
         """Show an outline with dots; only what changed is drawn anew."""
+        self._look = look
         codes = tuple(state.code for state in states)
         if self._drawn != (outline.name, look, codes):
             self._draw(outline, states, look)
             self._drawn = (outline.name, look, codes)
         for state in states:
             self.dots[state.code].show_state(state)
-        self._spread()
+        self._fit()
         self._describe()
 
     def _describe(self) -> None:
@@ -123,16 +133,98 @@ class PlanView(QGraphicsView):
         for dot, place, moved in zip(dots, places, spread, strict=True):
             aside = QPointF(*moved) - place
             dot.set_aside(aside if aside.manhattanLength() > 0.5 else QPointF())
+        self._place_plaques()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         dot = self.chosen or next(iter(self.dots.values()), None)
         if dot is None:
             super().keyPressEvent(event)
+        elif event.text().isdigit() and not event.modifiers():
+            self._take_digit(event.text())
         elif event.key() in WAYS and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self._go(dot, WAYS[event.key()])
         else:
             self.scene().setFocusItem(dot)
             super().keyPressEvent(event)
+
+    def _take_digit(self, digit: str) -> None:
+        """A channel is typed: its dot is chosen, or that of the number typed so far."""
+        typed = self._typed + digit
+        for wanted in (typed, digit):
+            for code, dot in self.dots.items():
+                if dot.words == wanted:
+                    self._typed = wanted
+                    self.scene().setFocusItem(dot)
+                    self.choose(code)
+                    self.position_chosen.emit(code)
+                    return
+        self._typed = ""
+
+    def drawBackground(self, painter: QPainter, _rect: QRectF | QRect) -> None:
+        if self._look is None:
+            return
+        painter.save()
+        painter.resetTransform()
+        draw_grid(painter, QRectF(self.viewport().rect()), self._look)
+        painter.restore()
+
+    def drawForeground(self, painter: QPainter, _rect: QRectF | QRect) -> None:
+        """The plaques: position, servo and word beside the drawing, led to their dots."""
+        if self._look is None or not self.dots:
+            return
+        painter.save()
+        painter.resetTransform()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for code, box in self.plaques.items():
+            dot = self.dots[code]
+            middle = self._middle(dot)
+            edge = QPointF(box.right() if box.center().x() < middle.x() else box.left(), box.center().y())
+            way = middle - edge
+            far = math.hypot(way.x(), way.y())
+            if far > dot.radius:
+                painter.setPen(QPen(QColor(self._look.pen), 1.0))
+                painter.drawLine(edge, middle - way * (dot.radius / far))
+            draw_plaque(painter, box, dot.state, self._look, is_chosen=dot.isSelected())
+        painter.restore()
+
+    def _middle(self, dot: ServoDot) -> QPointF:
+        return QPointF(self.viewportTransform().map(dot.scenePos())) + dot.offset
+
+    def _place_plaques(self) -> None:
+        """All of them where there is room at both sides; else that of the chosen dot only."""
+        font = QApplication.font()
+        states = [dot.state for dot in self.dots.values() if dot.state.head]
+        size = plaque_size(states, font)
+        view = self.viewport().rect()
+        if not states:
+            self.plaques = {}
+            return
+        if view.width() < 2 * size.width() + ROOM_BETWEEN:
+            states = [dot.state for dot in self.dots.values() if dot.isSelected() and dot.state.head]
+        discs = {code: self._middle(dot) for code, dot in self.dots.items()}
+        radius = next(iter(self.dots.values())).radius
+        self.plaques = place_plaques(
+            {state.code: discs[state.code] for state in states}, list(discs.values()), radius, size, view
+        )
+        self.viewport().update()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        at = event.position()
+        hit = next((code for code, box in self.plaques.items() if box.contains(at)), None)
+        over_dot = self.itemAt(at.toPoint()) in self.dots.values()
+        if hit is not None and not over_dot:
+            self.choose(hit)
+            self.position_chosen.emit(hit)
+            self.setFocus()
+            return
+        super().mousePressEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        hit = next((code for code, box in self.plaques.items() if box.contains(event.position())), None)
+        if hit is not None:
+            self.position_opened.emit(hit)
+            return
+        super().mouseDoubleClickEvent(event)
 
     def _go(self, dot: ServoDot, way: tuple[int, int]) -> None:
         places = {
@@ -160,6 +252,7 @@ class PlanView(QGraphicsView):
             dot.opened.connect(self.position_opened)
             dot.moved.connect(self.dot_moved)
             dot.servo_dropped.connect(self.servo_dropped)
+            dot.menu_wanted.connect(self.menu_wanted)
             scene.addItem(dot)
             self.dots[state.code] = dot
         scene.setSceneRect(-MARGIN, -MARGIN, outline.width + 2 * MARGIN, outline.height + 2 * MARGIN)
@@ -169,6 +262,7 @@ class PlanView(QGraphicsView):
         """Mark one dot as the chosen one."""
         for other, dot in self.dots.items():
             dot.setSelected(other == code)
+        self._place_plaques()
         self._describe()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -180,8 +274,19 @@ class PlanView(QGraphicsView):
         if event.type() == QEvent.Type.FontChange and hasattr(self, "dots"):
             for dot in self.dots.values():
                 dot.show_state(dot.state)
-            self._spread()
+            self._fit()
 
     def _fit(self) -> None:
-        self.fitInView(self.sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
+        """As large as it fits beside the plaques; these may lie over the tips of a rotor or a wing."""
+        states = [dot.state for dot in self.dots.values() if dot.state.head]
+        plaque = plaque_size(states, QApplication.font()).width() if states else 0.0
+        view = self.viewport().rect()
+        has_all = bool(states) and view.width() >= 2 * plaque + ROOM_BETWEEN
+        beside = OVER * 2 * plaque if has_all else 0.0
+        room = self.sceneRect().adjusted(MARGIN / 2, MARGIN / 2, -MARGIN / 2, -MARGIN / 2)
+        if room.width() <= 0 or room.height() <= 0:
+            return
+        scale = min(max(60.0, view.width() - beside) / room.width(), view.height() / room.height())
+        self.setTransform(QTransform.fromScale(scale, scale))
+        self.centerOn(self.sceneRect().center())
         self._spread()

@@ -6,9 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QListWidgetItem, QMenu, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QListWidgetItem,
+    QMenu,
+    QPushButton,
+    QSizePolicy,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hangar.acts import fitting
 from hangar.answers import bay
@@ -26,11 +34,14 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
+from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.strip import JoinedStrip
 from hangar.window.kit.words import level_count, put, say, word_of
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
 from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.positions.plan_view import PlanView
+from hangar.window.positions.position_inspector import PositionGauges
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.records.paste_rows import paste_action
 from hangar.window.records.record_dialog import RecordDialog
@@ -42,6 +53,16 @@ from hangar.window.tables.rows_view import RowsView
 POSITION_FIELDS = ("code", "name", "function", "side", "channel")
 """What pasted rows without headings stand for, where a sheet's own words do not show it."""
 
+PLAQUE_LINES = (
+    ("servo", "Servo"),
+    ("delivered_v", "Volts"),
+    ("control_left", "Control left"),
+    ("torque_nm", "Torque"),
+    ("hours", "Hours"),
+)
+"""What the second line of the plaques may say, with the words of the choice."""
+PLAN_SHARE, LEAST_SHARE, ROOMY_UNITS, WIDEST_UNITS = 0.41, 0.24, 1150, 680
+"""The share of the width that the drawing gets; the larger one from so many units of width on."""
 TAKE_OFF = "\0off"
 FROM_STOCK = "\0new "
 """Begins the value of a choice that fits an untagged spare of a type."""
@@ -51,7 +72,6 @@ FROM_STOCK = "\0new "
 class PositionRow:
     """One servo position with its figures and findings."""
 
-    number: int
     fit: ServoFit
     survey: PositionSurvey | None
     findings: tuple[Finding, ...]
@@ -63,10 +83,10 @@ class PositionRow:
 
 
 def position_rows(judgement: Judgement) -> tuple[PositionRow, ...]:
-    """One row for each position, numbered as on the plan view."""
+    """One row for each position."""
     return tuple(
-        PositionRow(number, fit, judgement.survey.positions.get(fit.code), judgement.about(fit.code, fit.tag))
-        for number, fit in enumerate(judgement.aircraft.fits, 1)
+        PositionRow(fit, judgement.survey.positions.get(fit.code), judgement.about(fit.code, fit.tag))
+        for fit in judgement.aircraft.fits
     )
 
 
@@ -75,7 +95,7 @@ def position_columns(
 ) -> tuple[Column[PositionRow], ...]:
     """The columns of the table; ``spares`` lists what can be fitted at a row."""
     return (
-        _dot(),
+        _channel(desk),
         Column(
             say("Position"),
             lambda row, _units: f"{row.code}  {row.fit.position.name}",
@@ -83,7 +103,6 @@ def position_columns(
             widest=30,
             tip=_position_tip,
         ),
-        _channel(desk),
         _servo(desk, spares),
         _part_column(desk, Linkage, "arm_mm", say("Arm"), lambda row: row.fit.linkage, 8),
         _part_column(desk, Lead, "awg", say("Lead\ngauge"), lambda row: row.fit.lead, 2),
@@ -96,17 +115,6 @@ def position_columns(
         _figure_column("60° in", "transit_s", 5),
         _figure_column("Free\nplay", "free_play_deg", 1),
         _findings(),
-    )
-
-
-def _dot() -> Column[PositionRow]:
-    return Column(
-        say("Dot"),
-        lambda row, _units: str(row.number),
-        raw=lambda row: row.number,
-        number=True,
-        help=say("Number of its dot on the plan view"),
-        gives_way=6,
     )
 
 
@@ -251,6 +259,15 @@ class PositionsScreen(QWidget):
         self.all_columns = AllColumns(self.table, self)
         self.compare_action = self._action(say("Compare servos side by side"), "Ctrl+Shift+S", COMPARE)
         self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
+        self.fit_action = self._plain_action(say("Fit a servo…"), self._open_fit)
+        self.off_action = self._plain_action(say("Take the servo off"), self._take_off)
+        self.on_drawing = JoinedStrip(say("On the drawing"))
+        for _name, words in PLAQUE_LINES:
+            self.on_drawing.add(say(words))
+        self.gauges = PositionGauges(desk)
+        self.name = PlainLabel()
+        self.name.setObjectName("lead")
+        self.name.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.table.addAction(
             paste_action(desk, self.table, Position, POSITION_FIELDS, lambda: {"aircraft": self.code or ""})
         )
@@ -271,29 +288,38 @@ class PositionsScreen(QWidget):
         self.table.addAction(action)
         return action
 
+    def _plain_action(self, words: str, act: Callable[[], object]) -> QAction:
+        action = QAction(words, self)
+        action.triggered.connect(lambda _on=False: act())
+        self.table.addAction(action)
+        return action
+
     def _arrange(self) -> None:
+        self.fit_button.setProperty("main", True)
         self.compare_button.setToolTip(say("Compare this servo with another one (Ctrl+Shift+S)"))
         self.try_button.setToolTip(say("Try things out at this position on a copy (Ctrl+Shift+T)"))
-        buttons = FlowRow(
-            self.new_button,
-            self.fit_button,
-            self.off_button,
-            self.swap_button,
-            self.compare_button,
-            self.try_button,
-            self.all_columns,
-        )
-        buttons.setContentsMargins(8, 6, 8, 6)
         upper = QWidget()
         column = QVBoxLayout(upper)
         column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
+        column.setSpacing(4)
         column.addWidget(self.table, 1)
-        column.addLayout(buttons)
+        column.addLayout(FlowRow(self.new_button, self.all_columns))
+        inspector = QWidget()
+        inspector.setObjectName("pane")
+        inspector.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        below = QVBoxLayout(inspector)
+        below.setContentsMargins(12, 8, 12, 8)
+        below.setSpacing(6)
+        below.addWidget(self.name)
+        below.addLayout(
+            FlowRow(self.fit_button, self.compare_button, self.try_button, self.off_button, self.swap_button)
+        )
+        below.addWidget(self.gauges)
+        below.addWidget(self.findings, 1)
         right = QSplitter(Qt.Orientation.Vertical)
         right.addWidget(upper)
-        right.addWidget(self.findings)
-        right.setSizes([380, 330])
+        right.addWidget(inspector)
+        right.setSizes([250, 400])
         right.setChildrenCollapsible(False)
         whole = self._halves = QSplitter(Qt.Orientation.Horizontal)
         whole.addWidget(self._left())
@@ -301,23 +327,30 @@ class PositionsScreen(QWidget):
         whole.setStretchFactor(1, 1)
         whole.setChildrenCollapsible(False)
         frame = QVBoxLayout(self)
-        frame.setContentsMargins(0, 0, 0, 0)
+        frame.setContentsMargins(12, 6, 12, 8)
         frame.addWidget(whole)
 
     def _left(self) -> QSplitter:
         """The plan view, and below it what lies in the bay."""
+        drawing = QWidget()
+        column = QVBoxLayout(drawing)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.on_drawing)
+        column.addWidget(self.plan, 1)
         left = QSplitter(Qt.Orientation.Vertical)
-        left.addWidget(self.plan)
+        left.addWidget(drawing)
         left.addWidget(self.bay_box)
         left.setStretchFactor(0, 1)
-        left.setSizes([560, 150])
+        left.setSizes([560, 110])
         left.setChildrenCollapsible(False)
         return left
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         if event.oldSize().width() != event.size().width():
-            plan = max(self.plan.minimumWidth(), min(360, round(self.width() * 0.22)))
+            share = PLAN_SHARE if self.width() * 10 / self._desk.view.points > ROOMY_UNITS else LEAST_SHARE
+            most = round(WIDEST_UNITS * self._desk.view.points / 10)
+            plan = max(self.plan.minimumWidth(), min(most, round(self.width() * share)))
             self._halves.setSizes([plan, self.width() - plan])
 
     def _connect(self) -> None:
@@ -327,6 +360,8 @@ class PositionsScreen(QWidget):
         self.plan.position_opened.connect(self._open_at)
         self.plan.dot_moved.connect(self._dot_moved)
         self.plan.servo_dropped.connect(self._servo_dropped)
+        self.plan.menu_wanted.connect(self._open_menu)
+        self.on_drawing.changed.connect(lambda _number: self._draw_plan())
         self.bay.itemActivated.connect(self._bay_activated)
         self.compare_button.clicked.connect(self.compare_action.trigger)
         self.try_button.clicked.connect(self.try_action.trigger)
@@ -362,16 +397,45 @@ class PositionsScreen(QWidget):
         states = tuple(
             DotState(
                 code=row.code,
-                number=row.number,
+                channel=row.fit.position.channel,
                 title=f"{row.code} {row.fit.position.name}, {servo_words(row.fit)}",
                 across=first_place(outline, row.fit.position)[0],
                 along=first_place(outline, row.fit.position)[1],
                 level=worst_level(row.findings),
                 empty=row.fit.servo is None,
+                head="  ".join(filter(None, (row.code, servo_words(row.fit)))),
+                line=self._plaque_line(row),
             )
             for row in self._model.rows
         )
         self.plan.show_plan(outline, states, self._desk.view.look)
+
+    def _plaque_line(self, row: PositionRow) -> str:
+        """The second line of a plaque, as chosen above the drawing."""
+        choice, survey = PLAQUE_LINES[max(0, self.on_drawing.chosen)][0], row.survey
+        if choice == "servo":
+            return put(row.findings[0].message) if row.findings else say("nothing found")
+        if choice == "hours":
+            hours = row.fit.servo.hours_h if row.fit.servo else None
+            return say("hours not known") if hours is None else self._desk.view.units.show(hours, "h")
+        figure: Figure | None = getattr(survey, choice) if survey else None
+        return (
+            say("not known") if figure is None else self._desk.view.units.show(figure.expected, figure.unit)
+        )
+
+    def _open_menu(self, code: str, where: QPoint) -> None:
+        """What can be done with the position of a dot."""
+        self.table.choose_row(code)
+        self.position_menu().popup(where)
+
+    def position_menu(self) -> QMenu:
+        """What can be done with the chosen position."""
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.addActions([self.fit_action, self.off_action, self.compare_action, self.try_action])
+        menu.addMenu(self.swap_menu()).setText(say("Swap with"))
+        menu.addActions([self.table.how_action, self.table.story_action, self.table.copy_action])
+        return menu
 
     def _take_to(self, room: str) -> None:
         row = self.table.current_row
@@ -389,9 +453,14 @@ class PositionsScreen(QWidget):
             action.setEnabled(row is not None)
         self.compare_button.setEnabled(row is not None)
         self.try_button.setEnabled(row is not None)
+        self.gauges.show_position(row.fit if row else None, row.survey if row else None)
+        self.name.setText(f"{row.code} {row.fit.position.name}    {servo_words(row.fit)}" if row else "")
+        for action in (self.fit_action, self.off_action):
+            action.setEnabled(row is not None and not self._desk.read_only)
         if row is None:
             self.findings.show_findings(())
             return
+        self.off_action.setEnabled(row.fit.servo is not None and not self._desk.read_only)
         self.off_button.setEnabled(row.fit.servo is not None and not self._desk.read_only)
         if not self._is_filling and self.isVisible() and self.code == row.fit.position.aircraft:
             self._desk.current.choose(row.fit.position.aircraft, row.code)

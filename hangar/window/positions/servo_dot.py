@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QGraphicsItem,
     QGraphicsObject,
+    QGraphicsSceneContextMenuEvent,
     QGraphicsSceneDragDropEvent,
     QGraphicsSceneHoverEvent,
     QGraphicsSceneMouseEvent,
@@ -33,12 +34,23 @@ class DotState:
     """What one dot shows."""
 
     code: str
-    number: int
+    channel: int | None
     title: str
     across: float
     along: float
     level: Level | None
     empty: bool = False
+    head: str = ""
+    line: str = ""
+    """What its plaque says in two lines."""
+
+    @property
+    def spoken(self) -> str:
+        """The whole in words."""
+        words = level_word(self.level) if self.level else say("nothing found")
+        if self.channel is None:
+            return f"{self.title}: {words}"
+        return say("channel {number}, {title}: {words}", number=self.channel, title=self.title, words=words)
 
 
 class ServoDot(QGraphicsObject):
@@ -48,13 +60,14 @@ class ServoDot(QGraphicsObject):
     line leads back.
 
     Signals: ``chosen(code)``; ``opened(code)``; ``moved(code, across, along)`` once, when the move is done;
-    ``servo_dropped(code, what)`` when a servo of the bay is let go over it.
+    ``servo_dropped(code, what)`` when a spare servo is let go over it; ``menu_wanted(code, where)``.
     """
 
     chosen = Signal(str)
     opened = Signal(str)
     moved = Signal(str, float, float)
     servo_dropped = Signal(str, str)
+    menu_wanted = Signal(str, object)
 
     def __init__(self, state: DotState, outline: Outline, look: Look) -> None:
         super().__init__()
@@ -83,10 +96,19 @@ class ServoDot(QGraphicsObject):
         self.prepareGeometryChange()
         self.state = state
         self.setPos(state.across * self._outline.width, state.along * self._outline.height)
-        words = level_word(state.level) if state.level else say("nothing found")
-        self.setToolTip(plain_tip(f"{state.number}. {state.title}: {words}"))
+        self.setToolTip(plain_tip(state.spoken))
         self.setZValue(10 + (4 - state.level.rank if state.level else 0))
         self.update()
+
+    @property
+    def words(self) -> str:
+        """What stands in the disc: the channel, always; a stroke where there is none."""
+        return "–" if self.state.channel is None else str(self.state.channel)
+
+    def contextMenuEvent(self, event: QGraphicsSceneContextMenuEvent) -> None:
+        event.accept()
+        self.chosen.emit(self.state.code)
+        self.menu_wanted.emit(self.state.code, event.screenPos())
 
     def set_aside(self, offset: QPointF) -> None:
         """Draw the disc so many pixels beside the position."""
@@ -117,7 +139,7 @@ class ServoDot(QGraphicsObject):
             painter.drawEllipse(QPointF(), 2.6, 2.6)
         painter.translate(self.offset)
         if self.hasFocus() or self.isSelected():
-            painter.setPen(QPen(QColor(look.accent), 3.0))
+            painter.setPen(QPen(QColor(look.focus), 2.2))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawEllipse(QPointF(), radius + 4, radius + 4)
         level = self.state.level
@@ -135,10 +157,10 @@ class ServoDot(QGraphicsObject):
         painter.setFont(font)
         painter.setPen(QColor(ink))
         box = QRectF(-radius, -radius, 2 * radius, 2 * radius)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(self.state.number))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self.words)
         if level:
-            side = radius * 1.05
-            draw_mark(painter, QRectF(radius * 0.42, -radius * 1.45, side, side), level, look)
+            side = radius * 0.95
+            draw_mark(painter, QRectF(radius * 0.5, -radius * 1.4, side, side), level, look)
 
     def hoverEnterEvent(self, _event: QGraphicsSceneHoverEvent) -> None:
         self._hovered = True

@@ -1,0 +1,219 @@
+"""What comes due as a calendar: one line an aircraft, what is overdue in a bin at the left edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLocale, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from hangar.window.kit.level_marks import draw_mark
+from hangar.window.kit.looks import CAP
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.words import language_spoken, put, say, say_plural
+
+if TYPE_CHECKING:
+    from hangar.survey import DueItem
+
+SATURDAY = 5
+RING = 0.32
+"""Radius of a ring, in heights of its line's print."""
+
+
+@dataclass(frozen=True)
+class DueDay:
+    """One thing that falls due: on which line, what, and on which day; days below 0 are overdue."""
+
+    lane: str
+    words: str
+    due_on: date
+    days: int
+
+
+def due_day(aircraft: str, item: DueItem) -> DueDay:
+    """A thing that falls due on an aircraft, in words; its code is not said again."""
+    about = put(item.about)
+    what = say(str(item.what))
+    return DueDay(aircraft, what if about == aircraft else f"{what} {about}", item.due_on, item.days)
+
+
+class DueStrip(QWidget):
+    """Days across, aircraft down. Signals: ``lane_opened(aircraft)`` on a double click or Enter."""
+
+    lane_opened = Signal(str)
+
+    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._view = view
+        self._lanes: tuple[str, ...] = ()
+        self._items: tuple[DueDay, ...] = ()
+        self._today = date.today()
+        self._count = 21
+        self._chosen = 0
+        self._spots: list[tuple[QRectF, str]] = []
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(say("What comes due, as a calendar"))
+        self.setMouseTracking(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        view.changed.connect(self.updateGeometry)
+
+    def show_due(self, lanes: Sequence[str], items: Iterable[DueDay], today: date, days: int) -> None:
+        """Show what falls due within so many days, each on the line of its aircraft."""
+        self._lanes, self._today, self._count = tuple(lanes), today, days
+        self._items = tuple(items)
+        self._chosen = min(self._chosen, max(0, len(self._lanes) - 1))
+        overdue = sum(item.days < 0 for item in self._items)
+        self.setAccessibleDescription(
+            say_plural("{count} thing overdue", "{count} things overdue", count=overdue)
+            + ". "
+            + "; ".join(f"{item.lane} {item.due_on.isoformat()} {item.words}" for item in self._items)
+        )
+        self.updateGeometry()
+        self.update()
+
+    def _small(self, *, is_bold: bool = False) -> QFont:
+        font = QFont(self.font())
+        font.setPointSizeF(font.pointSizeF() * CAP)
+        font.setBold(is_bold)
+        return font
+
+    @property
+    def _line_high(self) -> float:
+        return QFontMetricsF(self._small()).height()
+
+    def sizeHint(self) -> QSize:
+        high = self._line_high
+        return QSize(round(high * 30), round(high * (2.6 + 1.35 * max(1, len(self._lanes)))))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(round(self._line_high * 16), self.sizeHint().height())
+
+    def _columns(self) -> tuple[float, float, float]:
+        """Where the bin of the overdue begins, where the days begin, and how wide a day is."""
+        bold = QFontMetricsF(self._small(is_bold=True))
+        names = max((bold.horizontalAdvance(lane) for lane in self._lanes), default=0.0) + 14
+        bin_wide = max(bold.horizontalAdvance(say("overdue")) + 12, self._line_high * 3.4)
+        left = names + bin_wide
+        return names, left, max(4.0, (self.width() - left - 2) / max(1, self._count))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        look, high = self._view.look, self._line_high
+        names, left, step = self._columns()
+        top = high * 2.3
+        lane_high = max(high * 1.2, (self.height() - top) / max(1, len(self._lanes)))
+        bottom = top + lane_high * len(self._lanes)
+        self._spots = []
+        self._draw_days(painter, left, step, top, bottom)
+        wash = QColor(look.levels["warning"].wash)
+        painter.fillRect(QRectF(names, top, left - names, bottom - top), wash)
+        painter.setFont(self._small(is_bold=True))
+        painter.setPen(QColor(look.levels["warning"].words))
+        head = QRectF(names, high, left - names - 4, high * 1.2)
+        painter.drawText(head, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, say("overdue"))
+        for at, lane in enumerate(self._lanes):
+            room = QRectF(0, top + at * lane_high, self.width(), lane_high)
+            painter.setPen(QPen(QColor(look.hair), 1))
+            painter.drawLine(QPointF(0, room.top()), QPointF(self.width(), room.top()))
+            painter.setFont(self._small(is_bold=True))
+            painter.setPen(QColor(look.ink))
+            painter.drawText(room.adjusted(4, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, lane)
+            self._draw_lane(painter, lane, room, names, left, step)
+            if self.hasFocus() and at == self._chosen:
+                painter.setPen(QPen(QColor(look.focus), 2))
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRect(room.adjusted(1, 1, -2, -1))
+        painter.end()
+
+    def _draw_days(self, painter: QPainter, left: float, step: float, top: float, bottom: float) -> None:
+        look, high = self._view.look, self._line_high
+        locale = QLocale(language_spoken())
+        every = max(1, round(high * 1.6 / step))
+        for number in range(self._count):
+            day = self._today + timedelta(days=number)
+            x = left + number * step
+            is_weekend = day.weekday() >= SATURDAY
+            if is_weekend:
+                painter.fillRect(QRectF(x, top, step, bottom - top), QColor(look.raised))
+            painter.setFont(self._small(is_bold=is_weekend))
+            painter.setPen(QColor(look.ink if is_weekend else look.soft))
+            if number % every == 0:
+                cell = QRectF(x - step, high, 3 * step, high * 1.2)
+                painter.drawText(cell, Qt.AlignmentFlag.AlignCenter, str(day.day))
+            if number == 0 or day.weekday() == 0:
+                painter.setFont(self._small())
+                words = f"{day.day} {locale.monthName(day.month, QLocale.FormatType.ShortFormat)}"
+                if number == 0 or step * 7 > high * 4:
+                    painter.drawText(QRectF(x + 2, 0, high * 8, high), Qt.AlignmentFlag.AlignLeft, words)
+                painter.setPen(QPen(QColor(look.hair), 1))
+                painter.drawLine(QPointF(x, 0), QPointF(x, bottom))
+
+    def _draw_lane(
+        self, painter: QPainter, lane: str, room: QRectF, names: float, left: float, step: float
+    ) -> None:
+        look, high = self._view.look, self._line_high
+        mine = [item for item in self._items if item.lane == lane]
+        overdue = [item for item in mine if item.days < 0]
+        if overdue:
+            side = high * 0.95
+            mark = QRectF(names + 6, room.center().y() - side / 2, side, side)
+            draw_mark(painter, mark, "caution", look)
+            painter.setFont(self._small(is_bold=True))
+            painter.setPen(QColor(look.ink))
+            number = QRectF(mark.right() + 4, room.top(), left - mark.right() - 4, room.height())
+            painter.drawText(number, Qt.AlignmentFlag.AlignVCenter, str(len(overdue)))
+            words = "\n".join(f"{item.due_on.isoformat()}  {item.words}" for item in overdue)
+            self._spots.append((QRectF(names, room.top(), left - names, room.height()), words))
+        free = left
+        days = sorted({item.due_on for item in mine if 0 <= item.days < self._count})
+        painter.setFont(self._small())
+        for number, day in enumerate(days):
+            there = [item.words for item in mine if item.due_on == day]
+            x = left + ((day - self._today).days + 0.5) * step
+            painter.setPen(QPen(QColor(look.accent), 1.8))
+            painter.setBrush(QColor(look.paper))
+            painter.drawEllipse(QPointF(x, room.center().y()), high * RING, high * RING)
+            after = days[number + 1] if number + 1 < len(days) else None
+            end = self.width() - 4.0 if after is None else left + ((after - self._today).days + 0.3) * step
+            text_left = x + high * 0.55
+            words = there[0] if len(there) == 1 else f"{there[0]} +{len(there) - 1}"
+            shown = QFontMetricsF(painter.font()).elidedText(
+                words, Qt.TextElideMode.ElideRight, max(0.0, end - text_left)
+            )
+            painter.setPen(QColor(look.ink))
+            if text_left >= free and len(shown) > 1:
+                cell = QRectF(text_left, room.top(), end - text_left, room.height())
+                painter.drawText(cell, Qt.AlignmentFlag.AlignVCenter, shown)
+                free = text_left + QFontMetricsF(painter.font()).horizontalAdvance(shown)
+            spot = QRectF(x - step / 2, room.top(), max(step, free - x), room.height())
+            self._spots.append((spot, "\n".join([day.isoformat(), *there])))
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        at = event.position()
+        words = next((words for spot, words in self._spots if spot.contains(at)), "")
+        QToolTip.showText(event.globalPosition().toPoint(), words, self)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        top = self._line_high * 2.3
+        if self._lanes and event.position().y() > top:
+            high = (self.height() - top) / len(self._lanes)
+            self._open(int((event.position().y() - top) // high))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()))
+        if step is not None and self._lanes:
+            self._chosen = (self._chosen + step) % len(self._lanes)
+            self.update()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._open(self._chosen)
+        else:
+            super().keyPressEvent(event)
+
+    def _open(self, at: int) -> None:
+        if 0 <= at < len(self._lanes):
+            self.lane_opened.emit(self._lanes[at])
