@@ -18,6 +18,7 @@ from hangar.rules.finding import Finding
 from hangar.rules.gathering import whose_figure
 from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words, origins_about
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
+from hangar.window.findings.number_bars import number_bars
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import dated_basis, figure_text
 from hangar.window.kit.level_marks import mark_picture
@@ -44,7 +45,7 @@ def about_words(finding: Finding) -> str:
     return ", ".join(put(part) if " " in part else part for part in finding.about)
 
 
-def finding_html(finding: Finding, units: ShowsNumbers, look: Look) -> str:
+def finding_html(finding: Finding, units: ShowsNumbers, look: Look, *, has_picture: bool = False) -> str:
     """A finding as rich text; each number is a link ``how:N`` to its working."""
     colour = look.levels[finding.level].words
     word = escape(level_word(finding.level))
@@ -54,6 +55,7 @@ def finding_html(finding: Finding, units: ShowsNumbers, look: Look) -> str:
         f"<p>{escape(put(finding.message))}</p>" if finding.consequence else "",
         f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
         f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
+        "<p><img src='numbers:bars'></p>" if has_picture else "",
         _figures(finding, units),
         _list(say("Not known"), tuple(map(put, finding.missing))),
         _list(say("Stands with it"), tuple(put(folded.message) for folded in finding.folded)),
@@ -235,7 +237,14 @@ class FindingsPanel(QWidget):
         self.page.document().addResource(
             QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
         )
-        words = finding_html(finding, self._desk.view.reader, self._desk.view.look)
+        picture = number_bars(finding, self._desk.view, max(220, min(560, self.page.viewport().width() - 30)))
+        if picture is not None:
+            self.page.document().addResource(
+                QTextDocument.ResourceType.ImageResource, QUrl("numbers:bars"), picture
+            )
+        words = finding_html(
+            finding, self._desk.view.reader, self._desk.view.look, has_picture=picture is not None
+        )
         self.page.setHtml(words + self._unconfirmed(finding) + self._ways(finding))
 
     def _unconfirmed(self, finding: Finding) -> str:
@@ -265,7 +274,7 @@ class FindingsPanel(QWidget):
 
     def _ways(self, finding: Finding) -> str:
         """Links that take each servo position of a finding to the rooms where something can be tried."""
-        rooms = [(COMPARE, say("Side by Side")), (TRY_OUT, say("Try-out"))]
+        rooms = [(COMPARE, say("Compare")), (TRY_OUT, say("Try out"))]
         if self._with_aircraft:
             rooms.insert(0, (POSITION, say("Positions")))
         lines = []

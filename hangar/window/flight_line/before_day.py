@@ -42,7 +42,7 @@ def acts_to_do(known: Iterable[Judgement]) -> tuple[ActToDo, ...]:
             warned.append((-len(warnings), _cure(judgement.aircraft.code, warnings[0], len(warnings))))
     acts = [act for _count, act in sorted(warned, key=lambda pair: (pair[0], pair[1].aircraft))]
     due = [
-        f"{judgement.aircraft.code} {item.what} {put(item.about)}"
+        f"{judgement.aircraft.code} {put(item.what)} {put(item.about)}"
         for judgement in judged
         for item in judgement.due
         if item.days <= SOON_DAYS

@@ -37,7 +37,7 @@ class DueDay:
 def due_day(aircraft: str, item: DueItem) -> DueDay:
     """A thing that falls due on an aircraft, in words; its code is not said again."""
     about = put(item.about)
-    what = say(str(item.what))
+    what = put(item.what)
     return DueDay(aircraft, what if about == aircraft else f"{what} {about}", item.due_on, item.days)
 
 

@@ -1,4 +1,4 @@
-"""The Due List: what falls due on every aircraft, the earliest first."""
+"""What comes due on every aircraft: as a calendar, and as a list, the earliest first."""
 
 from __future__ import annotations
 
@@ -9,7 +9,9 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.due_strip import DueStrip, due_day
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.strip import JoinedStrip
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
     from hangar.survey import DueItem
 
 SOON_DAYS = 30
+SPANS = (21, 42, 182)
+"""Days that the calendar shows."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +69,12 @@ class DueList(QWidget):
         self.table = RowsView(self._model, say("What falls due"))
         self.table.choose_whole_rows()
         self.setFocusProxy(self.table)
+        self.strip = DueStrip(desk.view)
+        self.span = JoinedStrip(say("How far the calendar goes"))
+        for words in (say("3 weeks"), say("6 weeks"), say("Season")):
+            self.span.add(words)
+        self.span.choose(1)
+        self.span.changed.connect(lambda _at: self.read_again())
         self.later = QCheckBox(say("&Show also what is due after {count} days", count=SOON_DAYS))
         self.told = PlainLabel()
         self.told.setObjectName("quiet")
@@ -72,9 +82,11 @@ class DueList(QWidget):
         column.setContentsMargins(10, 10, 10, 10)
         row = QHBoxLayout()
         column.addLayout(row)
+        row.addWidget(self.span)
         row.addWidget(self.later)
         row.addStretch(1)
         row.addWidget(self.told)
+        column.addWidget(self.strip, 1)
         column.addWidget(self.table, 1)
         self._soon = QTimer(self, singleShot=True, interval=30)
         self._soon.timeout.connect(self.read_again)
@@ -91,6 +103,9 @@ class DueList(QWidget):
             if judgement is not None
             for item in judgement.due
         ]
+        every = [due_day(row.aircraft, row.item) for row in rows]
+        lanes = list(dict.fromkeys(item.lane for item in every))
+        self.strip.show_due(lanes, every, self._desk.today, SPANS[self.span.chosen])
         shown = [row for row in rows if self.later.isChecked() or row.item.days <= SOON_DAYS]
         self._model.show_rows(sorted(shown, key=lambda row: (row.item.due_on, row.aircraft)))
         overdue = sum(row.item.days < 0 for row in rows)

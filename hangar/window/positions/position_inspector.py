@@ -119,7 +119,7 @@ class PositionGauges(QWidget):
             box.show_gauge(gauge)
 
     def _gauges(self, fit: ServoFit | None, survey: PositionSurvey | None) -> tuple[Gauge, ...]:
-        show = self._desk.view.units.show
+        show = self._desk.view.reader.show
         kind = fit.servo_type if fit else None
 
         def words(figure: Figure | None) -> str:

@@ -417,10 +417,10 @@ class PositionsScreen(QWidget):
             return put(row.findings[0].message) if row.findings else say("nothing found")
         if choice == "hours":
             hours = row.fit.servo.hours_h if row.fit.servo else None
-            return say("hours not known") if hours is None else self._desk.view.units.show(hours, "h")
+            return say("hours not known") if hours is None else self._desk.view.reader.show(hours, "h")
         figure: Figure | None = getattr(survey, choice) if survey else None
         return (
-            say("not known") if figure is None else self._desk.view.units.show(figure.expected, figure.unit)
+            say("not known") if figure is None else self._desk.view.reader.show(figure.expected, figure.unit)
         )
 
     def _open_menu(self, code: str, where: QPoint) -> None:
