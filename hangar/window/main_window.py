@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 SETTLE_MS = 80
 """The rooms are drawn before the fleet is looked over: both at once would make the first frame wait."""
-GOVERNED = "Figures are estimates. The maker's manual, the club's rules and the law govern."
 LOWEST_UNITS = 560
 """Below so many units of height the foot goes."""
 
@@ -88,7 +87,9 @@ class MainWindow(Host):
         self.top.undo.clicked.connect(self.undo)
         self._kept = PlainLabel()
         self.foot.addWidget(self._kept)
-        self.foot.addPermanentWidget(PlainLabel(say(GOVERNED)))
+        self.foot.addPermanentWidget(
+            PlainLabel(say("Figures are estimates. The maker's manual, the club's rules and the law govern."))
+        )
         self._page = QWidget()
         self._frame = QHBoxLayout(self._page)
         self._frame.setContentsMargins(0, 0, 0, 0)

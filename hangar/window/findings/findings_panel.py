@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from html import escape
 from urllib.parse import quote, unquote
 
-from PySide6.QtCore import Qt, QUrl
+from PySide6.QtCore import Qt, QTimer, QUrl
 from PySide6.QtGui import QResizeEvent, QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
@@ -18,7 +18,7 @@ from hangar.rules.finding import Finding
 from hangar.rules.gathering import whose_figure
 from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words, origins_about
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
-from hangar.window.findings.number_bars import number_bars
+from hangar.window.findings.number_bars import RATIO, number_bars
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import dated_basis, figure_text
 from hangar.window.kit.level_marks import mark_picture
@@ -45,7 +45,9 @@ def about_words(finding: Finding) -> str:
     return ", ".join(put(part) if " " in part else part for part in finding.about)
 
 
-def finding_html(finding: Finding, units: ShowsNumbers, look: Look, *, has_picture: bool = False) -> str:
+def finding_html(
+    finding: Finding, units: ShowsNumbers, look: Look, *, picture_px: tuple[int, int] | None = None
+) -> str:
     """A finding as rich text; each number is a link ``how:N`` to its working."""
     colour = look.levels[finding.level].words
     word = escape(level_word(finding.level))
@@ -55,7 +57,9 @@ def finding_html(finding: Finding, units: ShowsNumbers, look: Look, *, has_pictu
         f"<p>{escape(put(finding.message))}</p>" if finding.consequence else "",
         f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
         f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
-        "<p><img src='numbers:bars'></p>" if has_picture else "",
+        f"<p><img src='numbers:bars' width='{picture_px[0]}' height='{picture_px[1]}'></p>"
+        if picture_px
+        else "",
         _figures(finding, units),
         _list(say("Not known"), tuple(map(put, finding.missing))),
         _list(say("Stands with it"), tuple(put(folded.message) for folded in finding.folded)),
@@ -189,8 +193,11 @@ class FindingsPanel(QWidget):
         self._splitter.setSizes([150, 270])
         self._splitter.setChildrenCollapsible(False)
         whole = QVBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setContentsMargins(*((12, 0, 12, 8) if with_aircraft else (0, 0, 0, 0)))
         whole.addWidget(self._splitter)
+        self._later = QTimer(self, singleShot=True, interval=30)
+        self._later.timeout.connect(lambda: self._explain(self.table.current_row))
+        self._splitter.splitterMoved.connect(lambda _at, _which: self._later.start())
         self.table.row_chosen.connect(self._explain)
         self.page.anchorClicked.connect(self._follow)
         desk.view.changed.connect(lambda: self._explain(self.table.current_row))
@@ -198,6 +205,7 @@ class FindingsPanel(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._turn()
+        self._later.start()
 
     def _turn(self) -> None:
         """The reading pane beside the list where both have room, else below it."""
@@ -237,15 +245,22 @@ class FindingsPanel(QWidget):
         self.page.document().addResource(
             QTextDocument.ResourceType.ImageResource, QUrl(f"mark:{finding.level}"), mark
         )
-        picture = number_bars(finding, self._desk.view, max(220, min(560, self.page.viewport().width() - 30)))
+        picture = number_bars(finding, self._desk.view, self._picture_wide())
         if picture is not None:
             self.page.document().addResource(
                 QTextDocument.ResourceType.ImageResource, QUrl("numbers:bars"), picture
             )
         words = finding_html(
-            finding, self._desk.view.reader, self._desk.view.look, has_picture=picture is not None
+            finding,
+            self._desk.view.reader,
+            self._desk.view.look,
+            picture_px=None if picture is None else (picture.width() // RATIO, picture.height() // RATIO),
         )
         self.page.setHtml(words + self._unconfirmed(finding) + self._ways(finding))
+
+    def _picture_wide(self) -> int:
+        """The width of the picture of the numbers, within the page."""
+        return max(200, min(560, self.page.viewport().width() - 44))
 
     def _unconfirmed(self, finding: Finding) -> str:
         """What of the parts concerned comes from a sheet and is not confirmed, each with a link to do so."""

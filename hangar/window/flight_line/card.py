@@ -39,6 +39,8 @@ class Card:
     spots: tuple[tuple[float, float, str], ...] = ()
     """Where on the outline something is found: across and along it, and the gravest level there."""
     is_held: bool = False
+    pill: str = ""
+    """The state in a word or two; ``state`` says why."""
     state_key: str = ""
     is_overdue: bool = False
     due_on: date | None = None
@@ -163,7 +165,7 @@ def _state_and_counts(painter: QPainter, card: Card, room: QRectF, look: Look, f
     size = float(metrics.height())
     counts = sum(size * 1.5 + metrics.horizontalAdvance(str(count)) for _level, count in card.counts)
     held = look.levels["warning"]
-    wanted = metrics.horizontalAdvance(card.state) + size * 1.2
+    wanted = metrics.horizontalAdvance(card.pill or card.state) + size * 1.2
     beside = room.width() - counts - 4
     wraps = wanted > beside and bool(card.counts)
     pill = QRectF(room.left(), room.top(), min(wanted, room.width()), size * 1.35)
@@ -173,7 +175,7 @@ def _state_and_counts(painter: QPainter, card: Card, room: QRectF, look: Look, f
     painter.setFont(strong)
     painter.setPen(QColor(held.sign if card.is_held else look.ink))
     inner = pill.adjusted(size / 2, 0, -size / 2, 0)
-    words = metrics.elidedText(card.state, Qt.TextElideMode.ElideRight, int(inner.width()) + 2)
+    words = metrics.elidedText(card.pill or card.state, Qt.TextElideMode.ElideRight, int(inner.width()) + 2)
     painter.drawText(inner, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)
     x = room.left() if wraps else pill.right() + size * 0.5
     y = pill.bottom() + 2 if wraps else pill.top()

@@ -41,6 +41,16 @@ def state_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str
     return f"{word_of(state)}: {reason}" if reason and state is AircraftState.HELD else word_of(state)
 
 
+def pill_words(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> str:
+    """The state in a word or two; the reason stands beside it."""
+    if is_held(aircraft, findings):
+        return word_of(AircraftState.HELD)
+    state = aircraft.airframe.state
+    if state is AircraftState.ON_THE_LINE and (findings is None or unknown_essentials(aircraft)):
+        return say("Not judged yet") if findings is None else say("On the line, not judged")
+    return word_of(state)
+
+
 def is_held(aircraft: Aircraft, findings: tuple[Finding, ...] | None) -> bool:
     """Whether its state is held, by the keeper or by a warning or snag; on the bench it is on the bench."""
     state = aircraft.airframe.state

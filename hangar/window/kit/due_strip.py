@@ -165,8 +165,8 @@ class DueStrip(QWidget):
             draw_mark(painter, mark, "caution", look)
             painter.setFont(self._small(is_bold=True))
             painter.setPen(QColor(look.ink))
-            number = QRectF(mark.right() + 4, room.top(), left - mark.right() - 4, room.height())
-            painter.drawText(number, Qt.AlignmentFlag.AlignVCenter, str(len(overdue)))
+            beside = QRectF(mark.right() + 4, room.top(), left - mark.right() - 4, room.height())
+            painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter, str(len(overdue)))
             words = "\n".join(f"{item.due_on.isoformat()}  {item.words}" for item in overdue)
             self._spots.append((QRectF(names, room.top(), left - names, room.height()), words))
         free = left

@@ -182,8 +182,7 @@ class JoinedStrip(QWidget):
             words = button.text().replace("&", "")
             more = wider.horizontalAdvance(words) - self.fontMetrics().horizontalAdvance(words)
             button.setMinimumWidth(0)
-            plain = button.sizeHint().width() - (more if button.isChecked() else 0)
-            button.setMinimumWidth(plain + max(0, more))
+            button.setMinimumWidth(button.sizeHint().width() + max(0, more) + 2)
 
     def sizeHint(self) -> QSize:
         return self.box.sizeHint() if self._must_be_box else self._row.sizeHint()
