@@ -87,7 +87,8 @@ class MainWindow(Host):
         self.top.undo.clicked.connect(self.undo)
         self._kept = PlainLabel()
         self.foot.addWidget(self._kept)
-        self.foot.addPermanentWidget(
+        governed = say("Figures are estimates. The maker's manual, the club's rules and the law govern.")
+        self.foot.addPermanentWidget(PlainLabel(governed))
             PlainLabel(say("Figures are estimates. The maker's manual, the club's rules and the law govern."))
         )
         self._page = QWidget()

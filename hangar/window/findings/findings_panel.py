@@ -57,9 +57,7 @@ def finding_html(
         f"<p>{escape(put(finding.message))}</p>" if finding.consequence else "",
         f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
         f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
-        f"<p><img src='numbers:bars' width='{picture_px[0]}' height='{picture_px[1]}'></p>"
-        if picture_px
-        else "",
+        _picture(picture_px),
         _figures(finding, units),
         _list(say("Not known"), tuple(map(put, finding.missing))),
         _list(say("Stands with it"), tuple(put(folded.message) for folded in finding.folded)),
@@ -69,6 +67,10 @@ def finding_html(
         f"{say('Rule')}: {escape(finding.rule)}</p>",
     ]
     return "".join(parts)
+
+
+def _picture(size: tuple[int, int] | None) -> str:
+    return "" if size is None else f"<p><img src='numbers:bars' width='{size[0]}' height='{size[1]}'></p>"
 
 
 def _figures(finding: Finding, units: ShowsNumbers) -> str:
