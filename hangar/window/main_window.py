@@ -89,8 +89,6 @@ class MainWindow(Host):
         self.foot.addWidget(self._kept)
         governed = say("Figures are estimates. The maker's manual, the club's rules and the law govern.")
         self.foot.addPermanentWidget(PlainLabel(governed))
-            PlainLabel(say("Figures are estimates. The maker's manual, the club's rules and the law govern."))
-        )
         self._page = QWidget()
         self._frame = QHBoxLayout(self._page)
         self._frame.setContentsMargins(0, 0, 0, 0)

@@ -20,7 +20,7 @@ from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.main_window import MainWindow
 from hangar.window.paper.print_dialog import PrintDialog
-from hangar.window.positions.positions_screen import FROM_STOCK, PositionRow
+from hangar.window.positions.position_columns import FROM_STOCK, PositionRow
 from hangar.window.room_list import FLIGHT_LINE, ROOMS
 from hangar.window.start import application, open_window
 from hangar.window.tables.rows_view import RowsView
