@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from PySide6.QtWidgets import QWidget
+
 from hangar.acts import fitting
 from hangar.answers import bay
 from hangar.answers.judging import Judgement, count_levels, worst_level
@@ -18,12 +20,23 @@ from hangar.rules.finding import Finding
 from hangar.survey.model import PositionSurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
+from hangar.window.kit.strip import JoinedStrip
 from hangar.window.kit.words import level_count, put, say, word_of
 from hangar.window.tables.columns import Choice, Column, figure_column
 
 TAKE_OFF = "\0off"
 FROM_STOCK = "\0new "
 """Begins the value of a choice that fits an untagged spare of a type."""
+
+
+PLAQUE_LINES = (
+    ("servo", "Servo"),
+    ("delivered_v", "Volts"),
+    ("control_left", "Control left"),
+    ("torque_nm", "Torque"),
+    ("hours", "Hours"),
+)
+"""What the second line of the plaques may say, with the words of the choice."""
 
 
 @dataclass(frozen=True)
@@ -188,3 +201,24 @@ def _findings() -> Column[PositionRow]:
 def _rank(row: PositionRow) -> float:
     level = worst_level(row.findings)
     return 4.0 if level is None else float(level.rank)
+
+
+class OnDrawing(JoinedStrip):
+    """Chooses what the second line of the plaques says."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(say("On the drawing"), parent)
+        self._desk = desk
+        for _name, words in PLAQUE_LINES:
+            self.add(say(words))
+
+    def line_of(self, row: PositionRow) -> str:
+        """The second line of the plaque of a position."""
+        choice, units = PLAQUE_LINES[max(0, self.chosen)][0], self._desk.view.reader
+        if choice == "servo":
+            return put(row.findings[0].message) if row.findings else say("nothing found")
+        if choice == "hours":
+            hours = row.fit.servo.hours_h if row.fit.servo else None
+            return say("hours not known") if hours is None else units.show(hours, "h")
+        figure: Figure | None = getattr(row.survey, choice) if row.survey else None
+        return say("not known") if figure is None else units.show(figure.expected, figure.unit)

@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
 from hangar.acts import fitting
 from hangar.answers import bay
 from hangar.answers.judging import Judgement, worst_level
-from hangar.base.figure import Figure
 from hangar.parts import Position, ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window.findings.findings_panel import FindingsPanel
@@ -27,8 +26,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.strip import JoinedStrip
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import say
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
 from hangar.window.positions.new_position import NewPositionDialog
@@ -36,6 +34,7 @@ from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.position_columns import (
     FROM_STOCK,
     TAKE_OFF,
+    OnDrawing,
     PositionRow,
     position_columns,
     position_rows,
@@ -53,14 +52,6 @@ from hangar.window.tables.rows_view import RowsView
 POSITION_FIELDS = ("code", "name", "function", "side", "channel")
 """What pasted rows without headings stand for, where a sheet's own words do not show it."""
 
-PLAQUE_LINES = (
-    ("servo", "Servo"),
-    ("delivered_v", "Volts"),
-    ("control_left", "Control left"),
-    ("torque_nm", "Torque"),
-    ("hours", "Hours"),
-)
-"""What the second line of the plaques may say, with the words of the choice."""
 PLAN_SHARE, LEAST_SHARE, ROOMY_UNITS, WIDEST_UNITS = 0.41, 0.24, 1150, 680
 """The share of the width that the drawing gets; the larger one from so many units of width on."""
 
@@ -94,9 +85,7 @@ class PositionsScreen(QWidget):
         self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
         self.fit_action = self._plain_action(say("Fit a servo…"), self._open_fit)
         self.off_action = self._plain_action(say("Take the servo off"), self._take_off)
-        self.on_drawing = JoinedStrip(say("On the drawing"))
-        for _name, words in PLAQUE_LINES:
-            self.on_drawing.add(say(words))
+        self.on_drawing = OnDrawing(desk)
         self.gauges = PositionGauges(desk)
         self.name = PlainLabel()
         self.name.setObjectName("lead")
@@ -237,24 +226,11 @@ class PositionsScreen(QWidget):
                 level=worst_level(row.findings),
                 empty=row.fit.servo is None,
                 head="  ".join(filter(None, (row.code, servo_words(row.fit)))),
-                line=self._plaque_line(row),
+                line=self.on_drawing.line_of(row),
             )
             for row in self._model.rows
         )
         self.plan.show_plan(outline, states, self._desk.view.look)
-
-    def _plaque_line(self, row: PositionRow) -> str:
-        """The second line of a plaque, as chosen above the drawing."""
-        choice, survey = PLAQUE_LINES[max(0, self.on_drawing.chosen)][0], row.survey
-        if choice == "servo":
-            return put(row.findings[0].message) if row.findings else say("nothing found")
-        if choice == "hours":
-            hours = row.fit.servo.hours_h if row.fit.servo else None
-            return say("hours not known") if hours is None else self._desk.view.reader.show(hours, "h")
-        figure: Figure | None = getattr(survey, choice) if survey else None
-        return (
-            say("not known") if figure is None else self._desk.view.reader.show(figure.expected, figure.unit)
-        )
 
     def _open_menu(self, code: str, where: QPoint) -> None:
         """What can be done with the position of a dot."""
