@@ -39,11 +39,11 @@ def take_rows(aircraft: Iterable[Aircraft], library: Library | None) -> tuple[Ta
     if not chosen:
         return ()
     all_codes = ", ".join(aircraft.code for aircraft in chosen)
-    found: dict[Text, list[str]] = {what: [all_codes] for what in _ALWAYS}
-    for one in chosen:
-        for what in _tools(one):
-            found.setdefault(what, []).append(one.code)
-    tools = [TakeRow(what, ", ".join(dict.fromkeys(codes))) for what, codes in found.items()]
+    names_by_text: dict[Text, list[str]] = {what: [all_codes] for what in _ALWAYS}
+    for chosen_aircraft in chosen:
+        for what in _tools(chosen_aircraft):
+            names_by_text.setdefault(what, []).append(chosen_aircraft.code)
+    tools = [TakeRow(what, ", ".join(dict.fromkeys(codes))) for what, codes in names_by_text.items()]
     return (*tools, *_spares(chosen, library or Library()))
 
 

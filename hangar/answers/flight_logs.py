@@ -106,7 +106,7 @@ def unpacked(trace: str) -> Course | None:
 
 
 def _scaled(column: Sequence[Any], factor: float) -> Values:
-    return tuple(None if one is None else float(one) / factor for one in column)
+    return tuple(None if value is None else float(value) / factor for value in column)
 
 
 def flown_on(read: FlightRead, today: date) -> date:
@@ -211,12 +211,12 @@ def events_of(log: FlightLog) -> tuple[FlightEvent, ...]:
 
 def remembered(logs: Iterable[FlightLog]) -> Mapping[str, Mapping[str, str]]:
     """What the columns of kept logs were taken for, by their line of headings; the newest governs."""
-    found: dict[str, dict[str, str]] = {}
+    headings: dict[str, dict[str, str]] = {}
     for log in sorted(logs, key=lambda flight_log: (flight_log.flown_on, flight_log.number)):
         try:
             mapping = json.loads(log.mapping)
         except ValueError:
             continue
         if log.headings and isinstance(mapping, dict):
-            found[log.headings] = {str(heading): str(words) for heading, words in mapping.items()}
-    return found
+            headings[log.headings] = {str(heading): str(words) for heading, words in mapping.items()}
+    return headings

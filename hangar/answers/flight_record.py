@@ -137,11 +137,11 @@ def _known_packs(surveyed: Survey, count: int) -> tuple[list[KnownPack | None], 
         return [pack for _, pack in whole], tags
     if len(whole) == 1 and len(whole[0][0].packs) == count:
         model = whole[0][0]
-        each: list[KnownPack | None] = [
+        known_packs: list[KnownPack | None] = [
             KnownPack(pack.chemistry, pack.fed.pack_type.series, model.outside_ohm.expected)
             for pack in model.packs
         ]
-        return each, tuple(pack.tag for pack in model.packs)
+        return known_packs, tuple(pack.tag for pack in model.packs)
     return [None] * count, (None,) * count
 
 

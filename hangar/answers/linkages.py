@@ -120,7 +120,7 @@ class LinkageStudy:
     def level(self) -> Level | None:
         """The gravest trouble in the travel that is used."""
         levels = {bind.level for bind in self.binds} | {"caution" for throw in self.throws if throw.is_short}
-        return min((Level(level) for level in levels), key=lambda one: one.rank, default=None)
+        return min((Level(level) for level in levels), key=lambda worst_level: worst_level.rank, default=None)
 
     def at(self, travel_deg: float) -> LinkPosition | None:
         """The position at a servo travel; None where there is no rod or it does not reach."""

@@ -101,7 +101,7 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
             tuple(cells[pack.tag]),
             tuple(charges[pack.tag]),
             testers,
-            tuple(one for one in aside if one.record.partition("|")[0] == pack.tag),
+            tuple(reading for reading in aside if reading.record.partition("|")[0] == pack.tag),
         )
         for pack in fleet.records(Pack)
         if pack.pack_type in types
@@ -110,10 +110,10 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
 
 
 def _by_pack(records: Iterable[Any]) -> dict[str, list[Any]]:
-    found: dict[str, list[Any]] = defaultdict(list)
+    by_pack: dict[str, list[Any]] = defaultdict(list)
     for record in records:
-        found[record.pack].append(record)
-    return found
+        by_pack[record.pack].append(record)
+    return by_pack
 
 
 def learned_of(case: PackCase, today: date) -> PackLearned:

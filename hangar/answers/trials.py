@@ -240,14 +240,14 @@ def _throw(fit: ServoFit) -> Iterator[Knob]:
     def change(aircraft: Aircraft, throw: float) -> Aircraft:
         share = throw / today
 
-        def one(each: Surface) -> Surface:
-            if each.code != code:
-                return each
-            most = each.load_throw_deg
+        def one(edged: Surface) -> Surface:
+            if edged.code != code:
+                return edged
+            most = edged.load_throw_deg
             return replace(
-                each,
-                throw_up_deg=None if each.throw_up_deg is None else each.throw_up_deg * share,
-                throw_down_deg=None if each.throw_down_deg is None else each.throw_down_deg * share,
+                edged,
+                throw_up_deg=None if edged.throw_up_deg is None else edged.throw_up_deg * share,
+                throw_down_deg=None if edged.throw_down_deg is None else edged.throw_down_deg * share,
                 load_throw_deg=None if most is None else most * share,
             )
 

@@ -85,15 +85,15 @@ def _least_risk(aircraft: Aircraft, basis: JudgingBasis, limits: Limits, budgets
 def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
     from hangar.refit.board import open_lines
 
-    found = {plan.code: plan for plan in aircraft.plans}
-    if code not in found:
+    plans = {plan.code: plan for plan in aircraft.plans}
+    if code not in plans:
         raise BadInput(
             "{aircraft} has no plan '{plan}'; its plans: {plans}.",
             aircraft=aircraft.code,
             plan=code,
-            plans=series(found, ",") or text("none"),
+            plans=series(plans, ",") or text("none"),
         )
-    return open_lines(found[code])
+    return open_lines(plans[code])
 
 
 def _print_stages(aircraft: Aircraft, staged: Stages, reading: Reader) -> None:

@@ -68,9 +68,9 @@ def stalled_servo(
     flight = _Bursts(time_s[at], amps[at], step_s, np.isin(at, np.asarray(gaps, dtype=np.int64)))
     best: tuple[float, FlightEvent] | None = None
     for level in np.unique(np.quantile(flight.amps, _LEVELS)):
-        found = flight.odd_one(float(level))
-        if found is not None and (best is None or found[0] < best[0]):
-            best = found
+        odd = flight.odd_one(float(level))
+        if odd is not None and (best is None or odd[0] < best[0]):
+            best = odd
     return None if best is None else best[1]
 
 
@@ -150,13 +150,13 @@ class _Bursts:
 def _windows(time_s: Row, values: Row, trusted: Mask, width_s: float, share: float) -> tuple[Row, Row]:
     """Middle times and a quantile of the values in windows of a width."""
     number = ((time_s - time_s[0]) // width_s).astype(np.int64)
-    times, found = [], []
+    times, starts = [], []
     at = np.flatnonzero(trusted)
     for solution in np.split(at, np.flatnonzero(np.diff(number[at])) + 1):
         if solution.size >= min(4, max(1, width_s)):
             times.append((float(number[solution[0]]) + 0.5) * width_s + float(time_s[0]))
-            found.append(float(np.quantile(values[solution], share)))
-    return np.array(times), np.array(found)
+            starts.append(float(np.quantile(values[solution], share)))
+    return np.array(times), np.array(starts)
 
 
 def drag(time_s: Row, amps: Row, trusted: Mask) -> FlightEvent | None:

@@ -156,7 +156,7 @@ class Pieces:
         """
         gram = self.gram(weight)
         everything = np.vstack([columns, volts[None, :]])
-        sides = np.stack([self.folded(weight * each) for each in everything], axis=1)
+        sides = np.stack([self.folded(weight * column) for column in everything], axis=1)
         inner = self.solve(gram, sides)
         normal = (everything * weight) @ everything.T - sides.T @ inner
         own = normal[:-1, :-1]

@@ -291,7 +291,7 @@ def frozen_runs(
     """
     zero_or_more(per_step, "resolution")
     zero_or_more(noise, "noise")
-    found = []
+    events = []
     index = np.flatnonzero(trusted)
     if index.size < _FROZEN_ROWS:
         return []
@@ -312,5 +312,5 @@ def frozen_runs(
             low, high = np.sort(moved)[[1, -2]]
             wanted = _ROUNDED_STEPS * per_step
         if high - low > wanted:
-            found.append((int(run[0]), int(run[-1]) + 1))
-    return found
+            events.append((int(run[0]), int(run[-1]) + 1))
+    return events

@@ -126,8 +126,8 @@ class Weighing:
 
     def worst(self, points: Iterable[PointControl]) -> tuple[Level, PointControl] | None:
         """The gravest point of flight: by level, then by what is left; None where all is well."""
-        found = [(level, point) for point in points if (level := self.level(point)) is not None]
-        return min(found, key=lambda pair: (pair[0].rank, pair[1].left), default=None)
+        levels = [(level, point) for point in points if (level := self.level(point)) is not None]
+        return min(levels, key=lambda pair: (pair[0].rank, pair[1].left), default=None)
 
 
 def weighing_of(case: Case, holding: Holding) -> Weighing:

@@ -208,8 +208,8 @@ def times_needed(holding: Holding, weighing: Weighing, level: Level) -> float | 
 
     def enough(times: float) -> bool:
         loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
-        found = weighing.worst(holding.points(loop))
-        return found is None or found[0].rank > max(level.rank, Level.CAUTION.rank)
+        worst = weighing.worst(holding.points(loop))
+        return worst is None or worst[0].rank > max(level.rank, Level.CAUTION.rank)
 
     low, high = 1.0, _MOST_TIMES
     if not enough(high):

@@ -34,8 +34,8 @@ class PathCurrents:
     @classmethod
     def of_regulator(cls, case: Case, code: str) -> PathCurrents:
         """Currents out of a path's regulator into the bus; those of its packs where none regulates."""
-        found = (case.scenario(scenario) for scenario in _WAYS)
-        return cls(*(survey.regulator_a.get(code) or survey.path_a.get(code) for survey in found))
+        scenarios = (case.scenario(scenario) for scenario in _WAYS)
+        return cls(*(survey.regulator_a.get(code) or survey.path_a.get(code) for survey in scenarios))
 
     @classmethod
     def on_bus(cls, case: Case) -> PathCurrents:

@@ -20,21 +20,21 @@ _PARTS = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, P
 def forbidding(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[Finding, ...]:
     """The warnings after a plan that forbid it and that are not there today, gravest first."""
     today = {finding.rule for finding in _warnings(before)}
-    found = {finding.rule: finding for finding in _warnings(after) if finding.rule not in today}
-    return tuple(found[rule] for rule in FORBIDDING if rule in found)
+    new_warnings = {finding.rule: finding for finding in _warnings(after) if finding.rule not in today}
+    return tuple(new_warnings[rule] for rule in FORBIDDING if rule in new_warnings)
 
 
 def _warnings(findings: Iterable[Finding]) -> Iterator[Finding]:
     for finding in findings:
-        for one in (finding, *finding.folded):
-            if one.level is Level.WARNING:
-                yield one
+        for told in (finding, *finding.folded):
+            if told.level is Level.WARNING:
+                yield told
 
 
 def parts_brought(lines: Iterable[PlanLine]) -> tuple[tuple[str, str], ...]:
     """The parts that the open lines of a plan bring, each with its place, once."""
-    found = ((line.part_type or line.action.value, line.place or "-") for line in lines if _brings(line))
-    return tuple(dict.fromkeys(found))
+    pairs = ((line.part_type or line.action.value, line.place or "-") for line in lines if _brings(line))
+    return tuple(dict.fromkeys(pairs))
 
 
 def _brings(line: PlanLine) -> bool:

@@ -254,7 +254,7 @@ class _Trials:
         """Packs of which one load test more, with two loads, may turn the verdict on their resistance."""
         defaults = defaults_with(self.conditions.defaults)
         limits = self.thresholds.of_class(self.aircraft.airframe.aircraft_class)
-        found = []
+        candidates = []
         for fed in (fed for path in self.aircraft.paths for fed in path.packs):
             state = pack_learned(fed, self.conditions.today, defaults).worse
             if state is None:
@@ -264,7 +264,7 @@ class _Trials:
                 (_chance(state, limits["resistance-look"], 0.0), None if before else Level.CAUTION),
                 (_chance(state, limits["resistance-warn"], _SURE_Z),
                  Level.CAUTION if before is Level.WARNING else Level.WARNING),
-                key=lambda one: one[0],
+                key=lambda candidate: candidate[0],
             )  # fmt: skip
             if chance < _LEAST_CHANCE or before is after:
                 continue
@@ -274,14 +274,14 @@ class _Trials:
                 share=f"{100.0 * chance:.0f}",
                 finding=change.words,
             )
-            found.append(
+            candidates.append(
                 Measurement(
                     text("pack {tag}: load test with two loads", tag=fed.pack.tag), "", (), "",
                     chance * self.weights.apart(change), why, (change,), _TWO_LOADS, _TWO_LOADS_MIN,
                     fixed("load tester"),
                 )
             )  # fmt: skip
-        return found
+        return candidates
 
     def changes(self, aircraft: Aircraft) -> tuple[Change, ...]:
         """How the findings of a changed aircraft differ from today's."""

@@ -138,26 +138,26 @@ def _scale(record: Record, times: str, surveyed: Survey) -> float | None:
 def blanks(aircraft: Aircraft) -> tuple[Blank, ...]:
     """Every field of an aircraft that is not known and that the table covers."""
     table = how_to_measure()
-    found: list[Blank] = []
+    blanks_here: list[Blank] = []
     seen: set[tuple[str, tuple[Any, ...]]] = set()
     for record in _records(aircraft):
         name = (record.KIND, key_of(record))
         if name not in seen:
             seen.add(name)
-            found += [
+            blanks_here += [
                 Blank(record, spec, table[f"{record.KIND}.{spec.name}"])
                 for spec in specs(type(record))
                 if getattr(record, spec.name) is None and f"{record.KIND}.{spec.name}" in table
             ]
-    return tuple(found)
+    return tuple(blanks_here)
 
 
 def _records(node: object) -> Iterator[Record]:
     if isinstance(node, Record):
         yield node
     elif isinstance(node, tuple):
-        for each in node:
-            yield from _records(each)
+        for part in node:
+            yield from _records(part)
     elif isinstance(node, _NODES):
         for field in dataclasses.fields(node):
             yield from _records(getattr(node, field.name))
@@ -165,15 +165,15 @@ def _records(node: object) -> Iterator[Record]:
 
 def _swapped(node: Node, old: Record, new: Record) -> Node:
     """A tree with one record changed; a type may stand in it several times."""
-    found: Any = node
+    swapped: Any = node
     if isinstance(node, Record):
-        found = new if node == old else node
+        swapped = new if node == old else node
     elif isinstance(node, tuple):
-        items = tuple(_swapped(each, old, new) for each in node)
-        found = items if any(a is not b for a, b in zip(items, node, strict=True)) else node
+        items = tuple(_swapped(part, old, new) for part in node)
+        swapped = items if any(a is not b for a, b in zip(items, node, strict=True)) else node
     elif isinstance(node, _NODES):
         values = {field.name: getattr(node, field.name) for field in dataclasses.fields(node)}
         changed = {name: _swapped(value, old, new) for name, value in values.items()}
         changed = {name: value for name, value in changed.items() if value is not values[name]}
-        found = dataclasses.replace(node, **changed) if changed else node
-    return found  # type: ignore[no-any-return]
+        swapped = dataclasses.replace(node, **changed) if changed else node
+    return swapped  # type: ignore[no-any-return]

@@ -95,11 +95,11 @@ def restored_limits(
     >>> restored_limits([Setting(name="threshold.play", value="1"), Setting(name="unit.torque", value="N m")])
     (Setting(name='threshold.play', value='1'),)
     """
-    found = []
+    limits = []
     for setting in settings:
         limit, _, of_class = setting.name.removeprefix(SETTING_PREFIX).partition(".")
         if not setting.name.startswith(SETTING_PREFIX) or name not in (None, limit):
             continue
         if aircraft_class is None or of_class == aircraft_class:
-            found.append(setting)
-    return tuple(found)
+            limits.append(setting)
+    return tuple(limits)

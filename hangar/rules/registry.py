@@ -141,15 +141,15 @@ def rule(
 
 
 def _sections(doc: str) -> Mapping[str, str]:
-    found: dict[str, list[str]] = {}
+    by_name: dict[str, list[str]] = {}
     lines: list[str] = []
     for line in doc.splitlines():
         head, colon, rest = line.partition(":")
         if colon and head in SECTIONS:
-            lines = found.setdefault(head, [])
+            lines = by_name.setdefault(head, [])
             line = rest
         lines.append(line.strip())
-    return MappingProxyType({head: " ".join(filter(None, text)) for head, text in found.items()})
+    return MappingProxyType({head: " ".join(filter(None, text)) for head, text in by_name.items()})
 
 
 @cache

@@ -57,12 +57,12 @@ def thing_at(fit: ServoFit, noun: str = "servo") -> Text:
 
 def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:
     """Position codes and servo tags of several positions."""
-    found = []
+    clauses = []
     for fit in fits:
-        found.append(fit.position.code)
+        clauses.append(fit.position.code)
         if fit.servo is not None:
-            found.append(fit.servo.tag)
-    return tuple(filter(None, found))
+            clauses.append(fit.servo.tag)
+    return tuple(filter(None, clauses))
 
 
 def tags(fits: Iterable[ServoFit]) -> Listed:

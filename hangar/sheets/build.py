@@ -82,7 +82,7 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
 
 def _plan_words(sheet: Sheet, plan: Plan) -> None:
     words = [text("Plan {code}, {state}.", code=plan.code, state=plan.state)]
-    words += [series([each], "").as_sentence() for each in (plan.purpose, said_in(plan.note)) if each]
+    words += [series([remark], "").as_sentence() for remark in (plan.purpose, said_in(plan.note)) if remark]
     if plan.begun_on:
         words.append(text("Begun {begun_on}.", begun_on=plan.begun_on))
     if plan.due_on:
@@ -111,15 +111,15 @@ def _to_blame(case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[Pla
     """The lines without any one of which the plan would do; all of them where it takes several."""
     lines = [line for line in plan.lines if parts_brought([line])]
     rules = {finding.rule for finding in why}
-    found = []
+    rows = []
     for line in lines if len(lines) > 1 else ():
         left = tuple(plan_line for plan_line in plan.lines if plan_line is not line)
         without, _ = _planned(case, replace(plan, lines=left))
         if without is not case and not rules & {
             finding.rule for finding in forbidding(case.findings, without.findings)
         }:
-            found.append(line)
-    return found or lines
+            rows.append(line)
+    return rows or lines
 
 
 def _planned(case: SheetCase, plan: Plan) -> tuple[SheetCase, Text]:

@@ -59,7 +59,7 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 
 
 def _packs(cases: Sequence[SheetCase]) -> list[tuple[Arg, Pack, PackType]]:
-    found: dict[str, tuple[Arg, Pack, PackType]] = {
+    by_tag: dict[str, tuple[Arg, Pack, PackType]] = {
         fed.pack.tag: (
             f"{case.aircraft.code} {path.feed.code}",
             fed.pack,
@@ -72,9 +72,9 @@ def _packs(cases: Sequence[SheetCase]) -> list[tuple[Arg, Pack, PackType]]:
         library = cases[0].library
         for tag, pack in library.spare_packs.items():
             kind = library.pack_types.get(pack.pack_type)
-            if kind and tag not in found:
-                found[tag] = (series([text("spare"), *([pack.bin] if pack.bin else [])], ""), pack, kind)
-    return list(found.values())
+            if kind and tag not in by_tag:
+                by_tag[tag] = (series([text("spare"), *([pack.bin] if pack.bin else [])], ""), pack, kind)
+    return list(by_tag.values())
 
 
 def must_not_charge(pack: Pack) -> Text | None:

@@ -102,12 +102,12 @@ def shrink_pieces(cuts: Sequence[LeadCut]) -> dict[Text, list[int]]:
 def cuttings(cuts: Sequence[LeadCut]) -> dict[Text, tuple[list[int], CutRule]]:
     """Each material with its pieces and the best way to cut them from the lengths sold."""
     stock = wiring()["stock"]
-    found = {}
+    by_cut = {}
     for pieces, sold in (
         (sleeve_pieces(cuts), stock["sleeve_mm"]),
         (shrink_pieces(cuts), stock["shrink_mm"]),
     ):
         for name, wanted in pieces.items():
             fitting = [piece for piece in wanted if piece <= max(sold)]
-            found[name] = (wanted, cut_from_stock(fitting, sold))
-    return found
+            by_cut[name] = (wanted, cut_from_stock(fitting, sold))
+    return by_cut

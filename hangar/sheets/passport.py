@@ -185,17 +185,17 @@ def _radio(sheet: Sheet, case: SheetCase) -> None:
     rows: list[list[Cell]] = [
         [
             name,
-            each.code,
-            ", ".join(word for word in (each.maker, each.model_type) if word) or None,
+            unit.code,
+            ", ".join(word for word in (unit.maker, unit.model_type) if word) or None,
             text(
                 "{low:g} to {high:g} V",
-                low=each.supply_min_v,
-                high=each.supply_max_v,
+                low=unit.supply_min_v,
+                high=unit.supply_max_v,
             )
-            if each.supply_min_v is not None and each.supply_max_v is not None
+            if unit.supply_min_v is not None and unit.supply_max_v is not None
             else None,
         ]
-        for name, each in units
+        for name, unit in units
     ]
     if rows:
         sheet.heading(text("Radio"))
@@ -238,4 +238,4 @@ def _events(case: SheetCase) -> Sequence[Sequence[Cell]]:
                 joined(series([read_kept(snag.text)]), action),
             )
         )
-    return [list(each) for each in sorted(events, key=lambda event: (event[0], str(event[1])))]
+    return [list(row) for row in sorted(events, key=lambda event: (event[0], str(event[1])))]

@@ -184,10 +184,10 @@ def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
         top = sheet.page_height_mm - MARGIN_MM - height
         sheet.line(sheet.left_mm, top, sheet.right_mm, top, 0.9)
         y_mm = top + 0.8
-        for each, block in zip(texts, blocks, strict=True):
+        for words, block in zip(texts, blocks, strict=True):
             for line in block:
                 y_mm += sheet.line_mm()
-                sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=each is last)
+                sheet.put(line, sheet.left_mm, y_mm - 0.9, bold=words is last)
         return top - 1.0
 
     return foot

@@ -131,9 +131,9 @@ def field_lines(case: SheetCase, style: SheetStyle) -> dict[str, Text]:
         if unasked or unfitted or line.expected in _IN_TABLES:
             continue
         find = _EXPECTED.get(line.expected)
-        found = find(case, style) if find else None
+        value = find(case, style) if find else None
         said = text(line.text)
-        items[line.id] = text("{line}: {found}.", line=said.as_clause(), found=found) if found else said
+        items[line.id] = text("{line}: {found}.", line=said.as_clause(), found=value) if value else said
     return items
 
 

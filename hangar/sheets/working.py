@@ -75,16 +75,16 @@ def _contents(sheet: Sheet, titles: Sequence[Text], pages: Mapping[str, int]) ->
 
 def _missing(survey: Survey) -> list[Text]:
     """What each position, the supply and the aircraft would need, one paragraph each."""
-    found: dict[Text | str, list[Text]] = {}
+    by_figure: dict[Text | str, list[Text]] = {}
     for code, position in survey.positions.items():
         lacking = [word for words in position.missing_for.values() for word in words]
-        found[code] = [*position.missing, *lacking]
-    found[text("Supply")] = list(survey.supply.missing)
+        by_figure[code] = [*position.missing, *lacking]
+    by_figure[text("Supply")] = list(survey.supply.missing)
     for scenario, case in survey.scenarios.items():
-        found[text("Supply, {scenario}", scenario=scenario)] = [case.collapse] if case.collapse else []
-    found[text("Aircraft")] = list(survey.airframe.missing)
+        by_figure[text("Supply, {scenario}", scenario=scenario)] = [case.collapse] if case.collapse else []
+    by_figure[text("Aircraft")] = list(survey.airframe.missing)
     return [
         text("{what}: {missing}.", what=name, missing=series(dict.fromkeys(words)))
-        for name, words in found.items()
+        for name, words in by_figure.items()
         if words
     ]

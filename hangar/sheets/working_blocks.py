@@ -99,10 +99,10 @@ def _position_blocks(survey: Survey, numbers: Iterator[int]) -> Iterator[Block]:
     for title, keys in (*SUBJECTS.items(), (OTHER, tuple(sorted(others)))):
         columns = {
             code: sorted(
-                ((key, figure) for key, figure in each if _base(key) in keys),
+                ((key, figure) for key, figure in pairs if _base(key) in keys),
                 key=lambda pair: keys.index(_base(pair[0])),
             )
-            for code, each in figures.items()
+            for code, pairs in figures.items()
         }
         yield Block(title, tuple(columns), _formulas(columns, numbers), unknown)
 
@@ -134,7 +134,7 @@ def _base(key: str) -> str:
 
 def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
     """Figures of one field and one formula as one entry; those of several load cases are its lines."""
-    found: dict[tuple[str, Text, Text], Formula] = {}
+    formulas: dict[tuple[str, Text, Text], Formula] = {}
     collected: dict[tuple[str, Text, Text], dict[str, tuple[Text, dict[str, Figure]]]] = {}
     for column, figures in columns.items():
         for key, figure in figures:
@@ -148,8 +148,8 @@ def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
     for (base, formula, source), lines in collected.items():
         entry = Formula(next(numbers), base, formula, source)
         entry.lines.update({of_what: Line(name, held) for of_what, (name, held) in lines.items()})
-        found[base, formula, source] = entry
-    return tuple(found.values())
+        formulas[base, formula, source] = entry
+    return tuple(formulas.values())
 
 
 def _formula_of(figure: Figure) -> Text:
@@ -191,13 +191,13 @@ def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Inp
                         taken.setdefault((each.name, each.unit, nth), {})[column] = each
             for name, values in taken.items():
                 wanted.setdefault(name, []).append((formula.number, values))
-    return [given for key, each in wanted.items() for given in _merged(*key, each)]
+    return [given for key, rows in wanted.items() for given in _merged(*key, rows)]
 
 
-def value_key(each: Input | Figure) -> str:
+def value_key(item: Input | Figure) -> str:
     """What tells one number of one name: a figure that went into another has the same."""
-    value = each.expected if isinstance(each, Figure) else each.value
-    return f"{each.name} {value!r} {each.unit}"
+    value = item.expected if isinstance(item, Figure) else item.value
+    return f"{item.name} {value!r} {item.unit}"
 
 
 def _merged(

@@ -176,8 +176,10 @@ def _is_long(style: SheetStyle, given: InputRow) -> bool:
 
 def _long_words(style: SheetStyle, given: InputRow) -> Text:
     by_value: dict[str, list[str]] = {}
-    for column, each in given.values.items():
-        by_value.setdefault(f"{_value(style, each)} {_letter(style, each.basis)}", []).append(column)
+    for column, given_input in given.values.items():
+        by_value.setdefault(f"{_value(style, given_input)} {_letter(style, given_input.basis)}", []).append(
+            column
+        )
     values = series(
         text("{value} at {columns}", value=value, columns=series(columns, ","))
         for value, columns in by_value.items()

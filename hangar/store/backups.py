@@ -35,10 +35,10 @@ def backups_of(path: Path) -> tuple[Path, ...]:
     """The copies kept of a fleet file, oldest first."""
     path = real_file(path)
     try:
-        found = list(backup_folder(path).iterdir())
+        paths = list(backup_folder(path).iterdir())
     except OSError:
         return ()
-    return tuple(sorted(other_path for other_path in found if moment_of(path, other_path) is not None))
+    return tuple(sorted(other_path for other_path in paths if moment_of(path, other_path) is not None))
 
 
 def moment_of(path: Path, backup: Path) -> datetime | None:

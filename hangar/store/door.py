@@ -188,14 +188,14 @@ def _settle(door: Door, read_only: bool) -> None:
 
 
 def _version_of(door: Door) -> int:
-    found = door.link.execute(sql("SELECT version FROM hangar_version")).scalars().all()
-    if len(found) != 1:
+    versions = door.link.execute(sql("SELECT version FROM hangar_version")).scalars().all()
+    if len(versions) != 1:
         raise StoreFault(
             "The database {name} says {count} times of which version its fleet is; expected once.",
             name=door.name,
-            count=len(found),
+            count=len(versions),
         )
-    return int(found[0])
+    return int(versions[0])
 
 
 def _upgrade(door: Door) -> None:

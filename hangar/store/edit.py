@@ -295,10 +295,10 @@ class Edit:
     def _row(self, kind: type[Record], key: Sequence[Any]) -> Row:
         plain = checked_key(kind, key)
         self.about = name_of(kind, plain)
-        found = self._stored.row(kind, plain)
-        if found is None:
+        stored = self._stored.row(kind, plain)
+        if stored is None:
             raise missing(kind, plain)
-        return found
+        return stored
 
     def _has_origins(self) -> bool:
         """Whether anything of the fleet is doubted: asked once, for most fleets have nothing of the kind."""
@@ -328,8 +328,8 @@ class Edit:
             for row in self._stored.rows(child, **dict(zip(link.fields, key, strict=True))):
                 if key_of_values(child, row) not in kept:
                     self.remove(child, key_of_values(child, row))
-            for one in wanted:
-                self.put(one)
+            for wanted_record in wanted:
+                self.put(wanted_record)
 
     def _put_kind(self, kind: type[Record], records: list[Record]) -> None:
         if kind is FieldOrigin and records:
@@ -348,7 +348,9 @@ class Edit:
             else:
                 new[key] = values
         # Stays that end come before those that begin: for a moment both would hold the same place.
-        for record in sorted(changed, key=lambda one: getattr(one, "until_on", None) is None):
+        for record in sorted(
+            changed, key=lambda changed_record: getattr(changed_record, "until_on", None) is None
+        ):
             self.put(record)
         if new:
             self.steps += [Step(kind, None, values) for values in new.values()]

@@ -51,15 +51,17 @@ _TAKEN = text("there is one with the same name already")
 
 @cache
 def _unique_by_columns() -> dict[tuple[str, tuple[str, ...]], str]:
-    found = {}
+    by_table = {}
     for table in whole_schema().tables.values():
         for constraint in table.constraints:
             if isinstance(constraint, UniqueConstraint):
-                found[table.name, tuple(column.name for column in constraint.columns)] = str(constraint.name)
+                by_table[table.name, tuple(column.name for column in constraint.columns)] = str(
+                    constraint.name
+                )
         for index in table.indexes:
             if index.unique:
-                found[table.name, tuple(column.name for column in index.columns)] = str(index.name)
-    return found
+                by_table[table.name, tuple(column.name for column in index.columns)] = str(index.name)
+    return by_table
 
 
 def in_words(fault: DBAPIError, about: Text = NOTHING, done: Text = _SAVED) -> HangarError:
@@ -157,10 +159,10 @@ def _server_link(diagnosis: Any, name: str) -> Text:
 
 def broken_link(link: sqlite3.Connection) -> Text | None:
     """The first row that names a part that is not there, in words; looks through the whole file."""
-    found = link.execute("PRAGMA foreign_key_check").fetchone()
-    if found is None:
+    broken = link.execute("PRAGMA foreign_key_check").fetchone()
+    if broken is None:
         return None
-    table, row_id, parent, number = found
+    table, row_id, parent, number = broken
     kind = KIND_OF_TABLE.get(table)
     if kind is None:
         return text("a row of {table} names a {parent} that is not in the file", table=table, parent=parent)

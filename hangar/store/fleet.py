@@ -354,8 +354,8 @@ class Fleet:
 
     def _label(self, find: Find) -> Text | str | None:
         with self.one_moment():
-            found = find(self._stored, self._seat)
-        return read_kept(found[1]) if found else None
+            seat_lock = find(self._stored, self._seat)
+        return read_kept(seat_lock[1]) if seat_lock else None
 
     def _step(self, find: Find, take: Callable[[Rows, int], list[Step]]) -> Reach | None:
         with self._turns.lock:
@@ -363,8 +363,8 @@ class Fleet:
                 return None
 
             def do(_: Edit) -> list[Step]:
-                found = find(self._stored, self._seat)
-                return take(self._stored, found[0]) if found else []
+                seat_lock = find(self._stored, self._seat)
+                return take(self._stored, seat_lock[0]) if seat_lock else []
 
             return self._change(do)
 

@@ -185,8 +185,8 @@ def _in_state(state: str, seat: Seat) -> Select[Any]:
 
 
 def _first(stored: Rows, statement: Select[Any]) -> tuple[int, str] | None:
-    found = rows_of(stored, statement.limit(1))
-    return (found[0].id, found[0].label) if found else None
+    rows = rows_of(stored, statement.limit(1))
+    return (rows[0].id, rows[0].label) if rows else None
 
 
 def steps_of(stored: Rows, edit: int) -> list[Step]:

@@ -133,7 +133,7 @@ def _is_there(
 
 
 def _values(kind: type[Record], given: Mapping[str, Any]) -> dict[str, Any]:
-    found = {}
+    by_key = {}
     for spec in columns(kind):
         if spec.name not in given:
             continue
@@ -144,8 +144,8 @@ def _values(kind: type[Record], given: Mapping[str, Any]) -> dict[str, Any]:
             value = part_day(value)
         elif isinstance(value, str) and issubclass(spec.type, StrEnum):
             value = spec.type(value)
-        found[spec.name] = value
-    return found
+        by_key[spec.name] = value
+    return by_key
 
 
 def _key(kind: type[Record], key: Sequence[Any]) -> tuple[Any, ...]:

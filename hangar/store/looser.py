@@ -37,7 +37,7 @@ def _anew_in_file(link: Connection, table: Table) -> None:
         "PRAGMA legacy_alter_table = OFF",
     ):
         link.exec_driver_sql(statement)
-    for index in sorted(table.indexes, key=lambda one: str(one.name)):
+    for index in sorted(table.indexes, key=lambda table_index: str(table_index.name)):
         link.execute(CreateIndex(index))
 
 

@@ -31,10 +31,10 @@ class Place:
     row: int
     headers: Mapping[str, str]
 
-    def note(self, fields: Iterable[str], found: object, reason: Text) -> CellNote:
+    def note(self, fields: Iterable[str], value: object, reason: Text) -> CellNote:
         """A remark on the cell of the last of these fields that has a column."""
         named = [self.headers[name] for name in fields if name in self.headers]
-        return CellNote(self.file, self.row, named[-1] if named else "", str(found), reason)
+        return CellNote(self.file, self.row, named[-1] if named else "", str(value), reason)
 
 
 @dataclass(slots=True)
@@ -106,7 +106,7 @@ def _decimal(sheet: Sheet, plan: Mapping[int, Column]) -> str | None:
 
 
 def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> _Plan | None:
-    found: dict[int, Column] = {}
+    by_number: dict[int, Column] = {}
     kept: dict[int, FieldSpec] = {}
     faults: list[CellNote] = []
     for at, header in enumerate(sheet.headers):
@@ -121,15 +121,15 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> _Plan | None:
             continue
         try:
             column = column_of(kind, header)
-            if column.spec.name in {other.spec.name for other in found.values()}:
+            if column.spec.name in {other.spec.name for other in by_number.values()}:
                 raise BadInput("{name} has a column already.", name=column.spec.name)
-            found[at] = column
+            by_number[at] = column
             doubt = doubt_of(kind, header)
             if doubt:
                 intake.doubtful.append(CellNote(sheet.file, 1, header, header, doubt))
         except BadInput as fault:
             faults.append(CellNote(sheet.file, 1, header, header, fault.text))
-    given = {column.spec.name for column in found.values()}
+    given = {column.spec.name for column in by_number.values()}
     lacking = [name for name in kind.KEY if name not in given and _must_be_given(kind, name)]
     faults += [
         CellNote(sheet.file, 1, name, "", text("the column is missing; it must be there."))
@@ -147,7 +147,7 @@ def _columns(sheet: Sheet, kind: type[Record], intake: Intake) -> _Plan | None:
         if spec.name not in given
     ]
     intake.refused += faults
-    return None if faults else _Plan(found, kept)
+    return None if faults else _Plan(by_number, kept)
 
 
 @dataclass(frozen=True, slots=True)

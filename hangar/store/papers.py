@@ -190,8 +190,8 @@ def forget_unnamed(stored: Rows) -> None:
 
 def read_inside(stored: Rows, sha256: str) -> bytes | None:
     """The bytes in the file with that checksum."""
-    found = stored.session.exec(select(PaperContent.content).where(PaperContent.sha256 == sha256)).first()
-    return None if found is None else bytes(found)
+    content = stored.session.exec(select(PaperContent.content).where(PaperContent.sha256 == sha256)).first()
+    return None if content is None else bytes(content)
 
 
 def keep_beside(path: Path | None, attachment: Attachment, content: bytes) -> None:
@@ -237,13 +237,13 @@ def content_of(stored: Rows, path: Path | None, attachment: Attachment) -> bytes
     Raises: StoreFault when they are missing or were changed.
     """
     if attachment.place is PaperPlace.INSIDE:
-        found = read_inside(stored, attachment.sha256)
-        if found is None:
+        content = read_inside(stored, attachment.sha256)
+        if content is None:
             raise StoreFault("The content of paper {name} is not in the file.", name=attachment.name)
     else:
         place = place_beside(path, attachment)
         try:
-            found = place.read_bytes()
+            content = place.read_bytes()
         except OSError as fault:
             raise StoreFault(
                 "Paper {name} cannot be read: {place}: {cause}.",
@@ -251,9 +251,9 @@ def content_of(stored: Rows, path: Path | None, attachment: Attachment) -> bytes
                 place=str(place),
                 cause=fault.strerror,
             ) from fault
-    if sha256_of(found) != attachment.sha256:
+    if sha256_of(content) != attachment.sha256:
         raise StoreFault("Paper {name} was changed since it was taken in.", name=attachment.name)
-    return found
+    return content
 
 
 def contents_of(stored: Rows, path: Path | None) -> Mapping[str, bytes]:

@@ -42,7 +42,7 @@ def write_papers(fleet: Fleet, folder: Path) -> tuple[Path, ...]:
 def gather_papers(intake: Intake, files: Iterable[Path]) -> dict[str, Path]:
     """The file of each paper among the records read; doubts and refusals go into the intake."""
     folders = list(dict.fromkeys(path.parent / FOLDER for path in files))
-    found: dict[str, Path] = {}
+    papers: dict[str, Path] = {}
     for key, record in intake.records.get(Attachment, {}).items():
         if not isinstance(record, Attachment):
             continue
@@ -59,19 +59,19 @@ def gather_papers(intake: Intake, files: Iterable[Path]) -> dict[str, Path]:
                     folder=FOLDER,
                     wanted=wanted,
                 )
-            found[record.name] = place
+            papers[record.name] = place
         except BadInput as fault:
             note = intake.places[Attachment, key].note(("name",), record.name, fault.text)
             intake.refused.append(note)
-    return found
+    return papers
 
 
-def take_papers(intake: Intake, found: dict[str, Path], edit: Edit, dry_run: bool) -> None:
+def take_papers(intake: Intake, papers: dict[str, Path], edit: Edit, dry_run: bool) -> None:
     """Put the bytes of the papers where their records say they lie."""
     for key, record in intake.records.get(Attachment, {}).items():
         if not isinstance(record, Attachment):
             continue
-        place = found.get(record.name)
+        place = papers.get(record.name)
         try:
             if place is not None:
                 edit.keep_paper(record, place.read_bytes(), dry_run=dry_run)

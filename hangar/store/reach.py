@@ -127,14 +127,14 @@ def _add_origin(step: Step, aircraft: set[str], parts: dict[str, set[str]]) -> b
 
 def _naming(kind: type[Record]) -> set[str]:
     """The kinds that name this one, directly or through others: a new key reaches them all."""
-    found: set[str] = set()
+    codes: set[str] = set()
     waiting = [kind]
     while waiting:
         for other, _, _ in links_to(waiting.pop()):
-            if other.KIND not in found:
-                found.add(other.KIND)
+            if other.KIND not in codes:
+                codes.add(other.KIND)
                 waiting.append(other)
-    return found
+    return codes
 
 
 def _aircraft_with(stored: Rows, part: str, names: set[str]) -> set[str]:

@@ -168,37 +168,37 @@ class _Rows:
 
     def by(self, kind: type[R], *fields: str) -> dict[Any, list[R]]:
         """The records of a kind under the values of some fields."""
-        found = self._grouped.get((kind, fields))
-        if found is None:
-            found = self._grouped[kind, fields] = defaultdict(list)
+        groups = self._grouped.get((kind, fields))
+        if groups is None:
+            groups = self._grouped[kind, fields] = defaultdict(list)
             for record in self._read[kind]:
                 values = record.__dict__
-                found[tuple([values[name] for name in fields])].append(record)
-        return found
+                groups[tuple([values[name] for name in fields])].append(record)
+        return groups
 
     def many(self, kind: type[R], fields: tuple[str, ...], *values: Any) -> tuple[R, ...]:
         return tuple(self.by(kind, *fields).get(values, ()))
 
     def one(self, kind: type[R], *key: Any) -> R | None:
-        found = self.by(kind, *kind.KEY).get(key)
-        return found[0] if found else None
+        records = self.by(kind, *kind.KEY).get(key)
+        return records[0] if records else None
 
     def aside(self, *readings: tuple[Record, ...]) -> tuple[SetAside, ...]:
         """What was set aside of these readings."""
         every = self._read[SetAside]
         if not every:
             return ()
-        found = self.by(SetAside, "kind", "record")
+        by_record = self.by(SetAside, "kind", "record")
         places = (place_of(reading) for group in readings for reading in group)
-        return tuple(set_aside for place in places for set_aside in found.get(place, ()))
+        return tuple(set_aside for place in places for set_aside in by_record.get(place, ()))
 
     def origins(self, records: Iterable[Record | None]) -> tuple[FieldOrigin, ...]:
         """What is not confirmed of these records."""
         if not self._read[FieldOrigin]:
             return ()
-        found = self.by(FieldOrigin, "kind", "record")
+        by_record = self.by(FieldOrigin, "kind", "record")
         places = dict.fromkeys(place_of(record) for record in records if record is not None)
-        return tuple(origin for place in places for origin in found.get(place, ()))
+        return tuple(origin for place in places for origin in by_record.get(place, ()))
 
     def flown_today(self, pack: str) -> tuple[Flight, ...]:
         """The flights of the day that name a pack, of whatever aircraft was read."""

@@ -36,21 +36,21 @@ def schema_faults(link: sqlite3.Connection, steps: Sequence[Step], version: int)
     """
     if version < 1:
         return (text("it says that it is of version {version}", version=version),)
-    found = made(link)
-    if sum_of(found) == SUMS.get(version):
+    objects = made(link)
+    if sum_of(objects) == SUMS.get(version):
         return ()
     wanted = _wanted(steps[:version])
     faults = [
         text("it has a {kind} {name}", kind=kind, name=repr(name))
-        for kind, name in found
+        for kind, name in objects
         if kind not in ("table", "index")
     ]
-    for kind, name in sorted(found.keys() - wanted.keys()):
+    for kind, name in sorted(objects.keys() - wanted.keys()):
         if kind in ("table", "index"):
             faults.append(text("it has a {kind} {name}, which is none of ours", kind=kind, name=repr(name)))
-    for kind, name in sorted(wanted.keys() - found.keys()):
+    for kind, name in sorted(wanted.keys() - objects.keys()):
         faults.append(text("the {kind} {name} is missing", kind=kind, name=repr(name)))
-    for (kind, name), words in sorted(found.items()):
+    for (kind, name), words in sorted(objects.items()):
         if wanted.get((kind, name), words) != words:
             faults.append(text("the {kind} {name} was changed", kind=kind, name=repr(name)))
     return tuple(faults)

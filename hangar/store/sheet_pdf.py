@@ -130,13 +130,13 @@ def _loose_boxes(reader: Any) -> dict[str, Any]:
 
 def _ticked_by_look(reader: Any) -> set[str]:
     """Boxes that are drawn as ticked; some programs set the picture and not the value."""
-    found = set()
+    names = set()
     for page in reader.pages:
         for link in page.get("/Annots") or ():
             box = link.get_object()
             if box.get("/FT") == "/Btn" and str(box.get("/AS", "/Off")) != "/Off" and "/V" not in box:
-                found.add(str(box.get("/T", "")))
-    return found
+                names.add(str(box.get("/T", "")))
+    return names
 
 
 def _text(field: Mapping[str, Any]) -> str:

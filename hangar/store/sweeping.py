@@ -23,18 +23,18 @@ def sweep(path: Path) -> None:
         if not has_journal(path):
             # One that was just begun holds nothing to be undone.
             journal_path(path).unlink(missing_ok=True)
-    for one in (*_left_of_copies(path), *_inside(papers_folder(path), ".part")):
+    for leftover in (*_left_of_copies(path), *_inside(papers_folder(path), ".part")):
         with suppress(OSError):
-            one.unlink()
+            leftover.unlink()
 
 
 def _left_of_copies(path: Path) -> Iterator[Path]:
-    for one in _inside(backup_folder(path), *_UNFINISHED, *_BESIDE):
-        if not one.name.startswith(f"{path.stem} "):
+    for leftover in _inside(backup_folder(path), *_UNFINISHED, *_BESIDE):
+        if not leftover.name.startswith(f"{path.stem} "):
             continue
-        owner = next((one.name.removesuffix(end) for end in _BESIDE if one.name.endswith(end)), "")
-        if one.name.endswith(_UNFINISHED) or not one.with_name(owner).exists():
-            yield one
+        owner = next((leftover.name.removesuffix(end) for end in _BESIDE if leftover.name.endswith(end)), "")
+        if leftover.name.endswith(_UNFINISHED) or not leftover.with_name(owner).exists():
+            yield leftover
 
 
 def _inside(folder: Path, *endings: str) -> list[Path]:

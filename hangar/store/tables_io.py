@@ -219,7 +219,7 @@ def _refuse_not_understood(grids: Sequence[Grid], intake: Intake) -> None:
     """Beside tables of our own form, which come in whole, a table that says nothing is a mistake."""
     for file in dict.fromkeys(grid.file for grid in grids):
         if not read_file([grid for grid in grids if grid.file == file], date.today()).account.has_tables:
-            names = ", ".join(table_name(each) for each in RECORD_KINDS)
+            names = ", ".join(table_name(kind) for kind in RECORD_KINDS)
             reason = text(
                 "is neither a table of records (named one of {names}) nor a sheet that is understood.",
                 names=names,
@@ -234,7 +234,7 @@ def _own_kind(sheet: Sheet, path: Path, tabs: int) -> type[Record] | None:
 
 
 def _refuse_others(sheets: Sequence[Sheet], own: Sequence[_Found], intake: Intake) -> None:
-    names = ", ".join(table_name(each) for each in RECORD_KINDS)
+    names = ", ".join(table_name(kind) for kind in RECORD_KINDS)
     for sheet in sheets:
         if all(sheet is not other_sheet for _, other_sheet, _ in own):
             reason = text(

@@ -142,7 +142,7 @@ class _History:
         if after is not None:
             self.plans.add(after)
 
-    def _setting(self, one: Row[Any], name: str | None, value: str | None) -> None:
+    def _setting(self, row: Row[Any], name: str | None, value: str | None) -> None:
         place = place_of(name or "")
         if place is None:
             return
@@ -153,32 +153,32 @@ class _History:
         if after is not None:
             self.records[place] = after
         if before == after:
-            self.left_out.append({"id": one.id, "edit": one.edit})
+            self.left_out.append({"id": row.id, "edit": row.edit})
         else:
-            self.changed.append({"id": one.id, **_told(place, before, after)})
+            self.changed.append({"id": row.id, **_told(place, before, after)})
 
 
 def _text(values: Any, name: str) -> str | None:
-    found = values.get(name) if isinstance(values, dict) else None
-    return found if isinstance(found, str) else None
+    value = values.get(name) if isinstance(values, dict) else None
+    return value if isinstance(value, str) else None
 
 
 def _told(place: Place, before: Values | None, after: Values | None) -> dict[str, Any]:
     kind, *key = place
-    rows = (None if one is None else json.dumps(one, ensure_ascii=False) for one in (before, after))
+    rows = (None if state is None else json.dumps(state, ensure_ascii=False) for state in (before, after))
     return {"kind": kind, "key": json.dumps(key), **dict(zip(("before", "after"), rows, strict=True))}
 
 
 def _standing(link: Connection, retold: _History) -> dict[Place, Values]:
     """The records that stand today: the history's, and settings that it does not name."""
-    found = dict(retold.records)
+    records = dict(retold.records)
     for name, value in link.execute(text("SELECT name, value FROM setting")).all():
         place = place_of(name)
         values = None if place is None else values_of(place, value)
         if place is not None and values is not None and place not in retold.named:
-            found[place] = values
+            records[place] = values
     plans = set(link.execute(text('SELECT code FROM "plan"')).scalars())
-    return {place: values for place, values in found.items() if place[0] == TICK or place[1] in plans}
+    return {place: values for place, values in records.items() if place[0] == TICK or place[1] in plans}
 
 
 def _fill(link: Connection, records: Mapping[Place, Values]) -> None:

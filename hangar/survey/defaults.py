@@ -149,14 +149,14 @@ def own_shares(own: Mapping[str, float]) -> dict[str, float]:
     >>> own_shares({"landing-share.giant": 0.4})
     {'landing_share.giant': 0.4}
     """
-    found: dict[str, float] = {}
+    values: dict[str, float] = {}
     for name in SHARES:
         field = name.replace("-", "_")
         keys = getattr(class_defaults(), field).by
         if name in own:
-            found |= {f"{field}.{key}": own[name] for key in keys}
-        found |= {f"{field}.{key}": own[f"{name}.{key}"] for key in keys if f"{name}.{key}" in own}
-    return found
+            values |= {f"{field}.{key}": own[name] for key in keys}
+        values |= {f"{field}.{key}": own[f"{name}.{key}"] for key in keys if f"{name}.{key}" in own}
+    return values
 
 
 _NAMES = frozenset(field.name for field in dataclasses.fields(Defaults))

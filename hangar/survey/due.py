@@ -191,7 +191,7 @@ class _Due:
         """
         newest = {
             inspection.kind: inspection
-            for inspection in sorted(self.aircraft.inspections, key=lambda one: one.inspected_on)
+            for inspection in sorted(self.aircraft.inspections, key=lambda seen: seen.inspected_on)
             if inspection.kind is not InspectionKind.GATE
         }
         for inspection in newest.values():

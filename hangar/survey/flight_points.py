@@ -106,10 +106,10 @@ def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
     speeds = _speeds(airframe, surface, defaults, facts)
     throws = [throw for throw in _throws(surface, defaults, facts) if throw.deg >= _LEAST_DEG]
     third = facts.assume(defaults.dive_throw_share, airframe.aircraft_class)
-    found: list[Asked] = []
+    asked: list[Asked] = []
     for throw in throws:
-        found += _of_side(airframe, surface, speeds, throw, throws, third)
-    return tuple(found)
+        asked += _of_side(airframe, surface, speeds, throw, throws, third)
+    return tuple(asked)
 
 
 def _speeds(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> _Speeds:
@@ -186,11 +186,11 @@ def _landing(speeds: _Speeds, throw: _Throw) -> Asked:
 def _flap(speeds: _Speeds, throw: _Throw, third: float) -> list[Asked]:
     """A flap: a landing aid where it is let out far, a control where it is not, with no step between."""
     if throw.deg > BRAKE_FROM_DEG:
-        found = [_landing(speeds, throw)]
+        asked = [_landing(speeds, throw)]
         share = 1.0 - (throw.deg - BRAKE_FROM_DEG) / _CONTROL_FADES_DEG
         if speeds.own is None and share > 0.0:
-            found += _flown(speeds, throw, share * BRAKE_FROM_DEG, third, None)
-        return found
+            asked += _flown(speeds, throw, share * BRAKE_FROM_DEG, third, None)
+        return asked
     return _flown(speeds, throw, throw.deg, third, speeds.own)
 
 
@@ -198,10 +198,10 @@ def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -
     """A control that is a brake too: the big throw lands, the lesser of its two throws is flown with."""
     both = len(throws) > 1
     working = min(BRAKE_FROM_DEG, *(throw.deg for throw in throws)) if both else 0.0
-    found = [_landing(speeds, throw)] if throw.deg > BRAKE_FROM_DEG else []
+    asked = [_landing(speeds, throw)] if throw.deg > BRAKE_FROM_DEG else []
     if working >= _LEAST_DEG:
-        found += _flown(speeds, throw, working, third, None)
-    return found
+        asked += _flown(speeds, throw, working, third, None)
+    return asked
 
 
 def _flown(speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own: float | None) -> list[Asked]:
@@ -216,10 +216,10 @@ def _pair(
 ) -> list[Asked]:  # fmt: skip
     speed = speeds.full_share * speeds.dive if own is None else own
     basis = Basis.TYPICAL if own is None else Basis.MEASURED
-    found = [Asked(point, throw.way, speed, told, wanted, basis, throw.basis)]
+    asked = [Asked(point, throw.way, speed, told, wanted, basis, throw.basis)]
     if speed < speeds.dive:
-        found.append(_dive(speeds, throw, told, usual, third))
-    return found
+        asked.append(_dive(speeds, throw, told, usual, third))
+    return asked
 
 
 def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: float) -> Asked:

@@ -129,15 +129,15 @@ def track_of(drive: Drive, sign: float, greatest_deg: float) -> Track | None:
 
 def _last_reached(drive: Drive, sign: float, reached: float, beyond: float) -> list[tuple[float, Stand]]:
     """The furthest deflection that a linkage gives, between one that it reaches and one that it does not."""
-    found: list[tuple[float, Stand]] = []
+    stands: list[tuple[float, Stand]] = []
     for _ in range(_REACH_ROUNDS):
         middle = 0.5 * (reached + beyond)
         try:
-            found = [(middle, drive.at(sign * middle))]
+            stands = [(middle, drive.at(sign * middle))]
             reached = middle
         except BadInput:
             beyond = middle
-    return found
+    return stands
 
 
 def assumed_drive(linkage: Linkage | None, throw_deg: float, defaults: Defaults, facts: Facts) -> Drive:

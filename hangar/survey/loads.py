@@ -109,10 +109,10 @@ def _load(
     air: Air, defaults: Defaults, facts: Facts,
 ) -> tuple[Figure | None, Load | None]:  # fmt: skip
     facts.note("air density", air.density_kg_m3, "kg/m3")
-    greatest = max(each.told_deg for each in asked)
+    greatest = max(wanted.told_deg for wanted in asked)
     used = assumed_drive(question.linkage, greatest, defaults, facts) if drive is None else drive
     points = tuple(
-        point for each in asked if (point := _point(each, used, shape, air, question.servos)) is not None
+        point for wanted in asked if (point := _point(wanted, used, shape, air, question.servos)) is not None
     )
     if not points:
         facts.lack(

@@ -50,16 +50,16 @@ def rod_figures(fit: ServoFit, drive: Drive, rating: Rating, highest_v: Figure |
         "stall torque at the highest bus volts / effective arm radius at neutral", "virtual work",
     )  # fmt: skip
     buckling, lacks = _buckling(linkage)
-    found: Found = {"rod_force_n": force, "rod_buckling_n": buckling}
+    figures: Found = {"rod_force_n": force, "rod_buckling_n": buckling}
     if buckling is not None and force.expected > 0.0:
         both = Facts()
         both.use(buckling)
         both.use(force)
-        found["rod_margin"] = both.figure(
+        figures["rod_margin"] = both.figure(
             "buckling load over rod force", buckling.expected / force.expected, "ratio",
             "buckling load / rod force",
         )  # fmt: skip
-    return found, ({"rod_buckling_n": lacks} if lacks else {})
+    return figures, ({"rod_buckling_n": lacks} if lacks else {})
 
 
 @lru_cache(maxsize=1024)

@@ -143,12 +143,12 @@ class PositionSurvey(FigureSet):
     def worked_when_asked(self) -> dict[str, Figure]:
         """Figures that cost more than all others together, and are worked only when somebody looks."""
         pivot = self.pivot
-        found = {
+        figures = {
             "full_to_m_s": self.full_to_m_s,
             "divergence_m_s": None if pivot is None else pivot.expected_m_s,
             "careful_divergence_m_s": None if pivot is None else pivot.fore_m_s,
         }
-        return {name: figure for name, figure in found.items() if figure is not None}
+        return {name: figure for name, figure in figures.items() if figure is not None}
 
     def figures(self) -> Iterator[tuple[str, Figure]]:
         """Every figure that could be computed, with the name of its field."""

@@ -178,11 +178,11 @@ def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
 
 def _catalogue(old: ServoType | None, new: ServoType) -> list[ComparedFigure]:
     """Mass and price as recorded."""
-    found = []
+    compared = []
     for field, words, unit in (("mass_g", fixed("mass"), "g"), ("price", fixed("price"), "money")):
         figures = [_recorded(kind, field, words, unit) for kind in (old, new)]
-        found.append(ComparedFigure(words, unit, figures[0], figures[1], False))
-    return found
+        compared.append(ComparedFigure(words, unit, figures[0], figures[1], False))
+    return compared
 
 
 def _recorded(kind: ServoType | None, field: str, words: Text, unit: str) -> Figure | None:

@@ -102,9 +102,9 @@ def operating_point(
     stalled: set[str] = set()
     every = {servo.name for servo in servos if isinstance(servo, MovingServo)}
     for _ in range(_MOST_ROUNDS):
-        found = _with_stalled(feedings, tree, servos, stalled)
-        if found is not None:
-            point, wrong = found
+        solved = _with_stalled(feedings, tree, servos, stalled)
+        if solved is not None:
+            point, wrong = solved
             if not wrong:
                 return point
             stalled = stalled ^ wrong

@@ -80,11 +80,11 @@ class PathModel:
 
     def pack_elements(self, charge_pct: float, temperature_c: float, aged_times: float = 0.0) -> list[Pack]:
         """The packs as sources, at a charge, a temperature and no better than an aged one."""
-        found = []
+        paths = []
         for pack, (above, below) in zip(self.packs, self.pack_nodes, strict=True):
             ohm = max(pack.ohm(temperature_c, at_least_new_times=aged_times), _LEAST_OHM)
-            found.append(Pack(pack_name(self.code, pack), above, below, pack.resting_v(charge_pct), ohm))
-        return found
+            paths.append(Pack(pack_name(self.code, pack), above, below, pack.resting_v(charge_pct), ohm))
+        return paths
 
     def elements(self, charge_pct: float, temperature_c: float) -> list[Element]:
         """The whole path."""

@@ -372,35 +372,35 @@ class _Maker:
         """Inside the paths: volts and current of each pack, volts behind the switch, and the regulator's."""
         node_v = solution.node_v
         names = ("pack_v", "pack_a", "switch_v", "regulator_in_v", "regulator_a", "regulator_w")
-        found: dict[str, dict[str, Figure]] = {name: {} for name in names}
+        figures: dict[str, dict[str, Figure]] = {name: {} for name in names}
         for path in paths:
             for pack, (above, below) in zip(path.packs, path.pack_nodes, strict=True):
                 volts = node_v[above] - node_v.get(below, 0.0)
                 amps = solution.branch_a[pack_name(path.code, pack)]
                 key = f"{path.code} {pack.tag}"
-                found["pack_v"][key] = self.figure("volts of the pack under load", volts, "V", _PACK_V)
-                found["pack_a"][key] = self.figure("current of the pack", amps, "A", _PACK_A)
+                figures["pack_v"][key] = self.figure("volts of the pack under load", volts, "V", _PACK_V)
+                figures["pack_a"][key] = self.figure("current of the pack", amps, "A", _PACK_A)
             if path.switched_node in node_v:
                 volts = node_v[path.switched_node]
-                found["switch_v"][path.code] = self.figure("volts behind the switch", volts, "V", _SWITCH_V)
+                figures["switch_v"][path.code] = self.figure("volts behind the switch", volts, "V", _SWITCH_V)
             if path.out is not None and path.out.name in solution.regulators:
                 code, point = path.code, solution.regulators[path.out.name]
-                found["regulator_in_v"][code] = self.figure(
+                figures["regulator_in_v"][code] = self.figure(
                     "volts into the regulator", point.input_v, "V", _REGULATOR_V
                 )
-                found["regulator_a"][code] = self.figure(
+                figures["regulator_a"][code] = self.figure(
                     text("regulator current of {path}", path=code),
                     point.output_a,
                     "A",
                     "current into the bus",
                 )
-                found["regulator_w"][code] = self.figure(
+                figures["regulator_w"][code] = self.figure(
                     text("regulator heat of {path}", path=code),
                     point.heat_w,
                     "W",
                     "volts x amps in less volts x amps out",
                 )
-        return found
+        return figures
 
 
 def _remarks(

@@ -100,9 +100,11 @@ def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults
     facts.use(bus_v)
     stall_a = at_start.stall_current_a.expected
     facts.note(
-        "stall current there", stall_a, "A",
+        "stall current there",
+        stall_a,
+        "A",
         Basis.TYPICAL if at_start.is_current_estimated else Basis.RATED,
-    )  # fmt: skip
+    )
     if load is None or not at_start.stall_torque_nm > 0.0:
         share = facts.assume(defaults.own_work_share)
         return facts.figure("lead current", share * stall_a, "A", "stall current x usual share of it")
@@ -110,9 +112,10 @@ def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults
     facts.note("stall torque there", at_start.stall_torque_nm, "N m", Basis.RATED)
     return facts.banded(
         "lead current",
-        Band(*(min(1.0, each / at_start.stall_torque_nm) * stall_a for each in astuple(load.band))), "A",
+        Band(*(min(1.0, torque_nm / at_start.stall_torque_nm) * stall_a for torque_nm in astuple(load.band))),
+        "A",
         "stall current x load / stall torque, at most all of it",
-    )  # fmt: skip
+    )
 
 
 def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> Delivered:

@@ -200,13 +200,13 @@ def _paths(
     paths = aircraft.radio_paths
     if not paths:
         missing.append(text("{record}: power path", record=name_of(aircraft.airframe)))
-    found = []
+    elements = []
     for path in paths:
         model, lacks = path_model(path, conditions.today, defaults, only=len(paths) == 1)
         missing.extend(lack for lack in lacks if lack not in missing)
         if model is not None:
-            found.append(model)
-    return tuple(found)
+            elements.append(model)
+    return tuple(elements)
 
 
 def servo_draw(
@@ -237,7 +237,7 @@ def servo_draw(
 
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:
     """Name, node, amps and input of everything that draws a steady current."""
-    found: list[tuple[str, str, float, Input]] = []
+    losses: list[tuple[str, str, float, Input]] = []
     for records, key, said in (
         (aircraft.receivers, "receiver", text("receiver {code} draws")),
         (aircraft.stabilisers, "gyro", text("gyro {code} draws")),
@@ -252,8 +252,8 @@ def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, fl
             else:
                 amps = record.idle_ma / 1000.0
                 item = Input(draws, record.idle_ma, "mA", Basis.RATED)
-            found.append((f"{DRAW_OF}{key} {record.code}", node, amps, item))
-    return found
+            losses.append((f"{DRAW_OF}{key} {record.code}", node, amps, item))
+    return losses
 
 
 def _branches(aircraft: Aircraft, shared: frozenset[tuple[str, int]], defaults: Defaults) -> list[Resistor]:

@@ -64,10 +64,10 @@ class BringingIn(QObject):
             if desk is not None and desk is self._window.desk:
                 desk.start_judging()
 
-        def read(found: tuple[Rehearsal, Heard] | None) -> None:
+        def read(heard: tuple[Rehearsal, Heard] | None) -> None:
             begin_again()
-            if found is not None:
-                self._show(*found)
+            if heard is not None:
+                self._show(*heard)
                 return
             if self._window.desk is None:
                 self._menu.ask_new()

@@ -141,19 +141,19 @@ def arm_screw_missing(case: Case) -> Flags:
             continue
         metal = fit.servo_type is not None and fit.servo_type.gear in _METAL
         if not stay.arm_screw:
-            level, one, many = Level.WARNING, text("has no screw"), text("have no screw")
+            level, single, many = Level.WARNING, text("has no screw"), text("have no screw")
         elif metal and stay.arm_screw_locked is False:
-            level, one = Level.CAUTION, text("has a screw that is not locked")
+            level, single = Level.CAUTION, text("has a screw that is not locked")
             many = text("have screws that are not locked")
         else:
             continue
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=text("{who} {fault}", who=thing_at(fit, "arm"), fault=one),
-            sameness=case.of_servo(fit, many, "arm", group=one.key),
+            message=text("{who} {fault}", who=thing_at(fit, "arm"), fault=single),
+            sameness=case.of_servo(fit, many, "arm", group=single.key),
             criticality=fit.criticality,
-            rests_on=(one,),
+            rests_on=(single,),
         )
 
 
@@ -255,14 +255,14 @@ def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> boo
     if holding is None or holding.load.drive is None or not holding.load.is_drive_known:
         return False
     weighing = weighing_of(case, holding)
-    found = weighing.worst(points)
-    if found is None:
+    worst = weighing.worst(points)
+    if worst is None:
         return False
     drive = holding.load.drive
     shorter = drive.arm_mm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
     better = holding.points(drive=replace(drive, arm_mm=shorter))
     then = weighing.worst(better)
-    return bool(better) and (then is None or then[0].rank > found[0].rank)
+    return bool(better) and (then is None or then[0].rank > worst[0].rank)
 
 
 @rule(

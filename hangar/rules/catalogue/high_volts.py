@@ -251,16 +251,16 @@ def _devices(
     volts = worst_path(case)
     for device in devices:
         about = (device.code,)
-        found = _device_over(case, device)
+        over = _device_over(case, device)
         if device.supply_max_v is None:
             yield cant_tell(field_missing(device, "supply_max_v"), about=about, criticality=weight)
-        elif found is Verdict.MEANING:
+        elif over is Verdict.MEANING:
             yield cant_tell(field_missing(device, "max_means"), about=about, criticality=weight)
-        elif found is not Verdict.WITHIN and volts is not None:
+        elif over is not Verdict.WITHIN and volts is not None:
             softer = Level.CAUTION if level is Level.WARNING else Level.ADVISORY
             yield over_flag(
                 volts,
-                level if found is Verdict.OVER else softer,
+                level if over is Verdict.OVER else softer,
                 about,
                 who.with_args(code=device.code),
                 [device.supply_max_v],

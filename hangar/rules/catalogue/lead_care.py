@@ -30,12 +30,12 @@ def lead_flag(
     remedy: Text = NOTHING,
 ) -> Flag:  # fmt: skip
     """A flag that sets one number of a lead against its limit; ``told`` of one lead and of several."""
-    one, many = told
+    single, many = told
     number = Amount(value, unit) if unit else text("{value:g}", value=value)
     return Flag(
         level=level,
         about=parts_of([fit]),
-        message=text("{who} {one}", who=thing_at(fit, "lead"), one=one),
+        message=text("{who} {one}", who=thing_at(fit, "lead"), one=single),
         figures=(read("measured", value, unit), allowed("limit", limit, unit)),
         remedy=remedy,
         criticality=fit.criticality,
@@ -301,11 +301,11 @@ def antenna_carbon(case: Case) -> Flags:
                 about=(receiver.code,),
                 criticality=Criticality.FLIGHT,
             )
-        found = levels.get(receiver.antenna_route) if receiver.antenna_route else None
-        if found is None and near is not None and near < limit:
-            found = (Level.ADVISORY, text("an antenna lies {near} from a lead", near=Amount(near, "mm")))
-        if found is not None:
-            level, words = found
+        fault = levels.get(receiver.antenna_route) if receiver.antenna_route else None
+        if fault is None and near is not None and near < limit:
+            fault = (Level.ADVISORY, text("an antenna lies {near} from a lead", near=Amount(near, "mm")))
+        if fault is not None:
+            level, words = fault
             yield Flag(
                 level=level,
                 about=(receiver.code,),

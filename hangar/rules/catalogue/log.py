@@ -58,10 +58,10 @@ def inspection_due(case: Case) -> Flags:
         return
     since = sum(flight.flown_on > newest.inspected_on for flight in flights)
     interval, late = case.limit("inspection-flights"), case.limit("inspection-late")
-    found: list[tuple[Level, Text]] = []
+    faults: list[tuple[Level, Text]] = []
     if since > interval:
         level = Level.WARNING if since > late * interval else Level.CAUTION
-        found.append(
+        faults.append(
             (
                 level,
                 text(
@@ -76,13 +76,13 @@ def inspection_due(case: Case) -> Flags:
     if due is not None:
         over, whole = case.days_since(due), (due - newest.inspected_on).days
         if over > (late - 1.0) * whole > 0:
-            found.append((Level.WARNING, text("The inspection is {over} days overdue.", over=over)))
+            faults.append((Level.WARNING, text("The inspection is {over} days overdue.", over=over)))
         elif over > 0:
-            found.append((Level.CAUTION, text("The inspection is {over} days overdue.", over=over)))
+            faults.append((Level.CAUTION, text("The inspection is {over} days overdue.", over=over)))
         elif -over <= case.limit("inspection-days"):
-            found.append((Level.ADVISORY, text("The inspection is due in {value} days.", value=-over)))
-    if found:
-        level, words = min(found, key=lambda pair: pair[0].rank)
+            faults.append((Level.ADVISORY, text("The inspection is due in {value} days.", value=-over)))
+    if faults:
+        level, words = min(faults, key=lambda pair: pair[0].rank)
         yield _due(level, words, (level.value, str(newest.inspected_on)))
 
 

@@ -69,14 +69,14 @@ def under_volts_receiver(case: Case) -> Flags:
         lacks = case.survey.supply.missing or (text("power path of the receiver: currents and resistances"),)
         yield cant_tell(*lacks, about=(device.code,), criticality=Criticality.FLIGHT)
         return
-    found = [
+    cases = [
         (level, scenario, words)
         for scenario, words in (_TODAY, *_WORSE)
         if (level := _brown_out_level(case, scenario, least)) is not None
     ]
-    if found:
+    if cases:
         # Of equal levels the first: that of today.
-        level, scenario, words = min(found, key=lambda each: each[0].rank)
+        level, scenario, words = min(cases, key=lambda low: low[0].rank)
         yield _brown_out(case, level, scenario, words, device, least)
 
 

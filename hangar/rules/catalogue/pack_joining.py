@@ -82,9 +82,9 @@ def parallel_unlike(case: Case) -> Flags:
     groups.append(tuple(open_paths))
     for group in groups:
         for fed_pack, other in itertools.combinations(group, 2):
-            found = _unlike_on_y(case, fed_pack, other)
-            if found is not None:
-                level, words = found
+            fault = _unlike_on_y(case, fed_pack, other)
+            if fault is not None:
+                level, words = fault
                 yield Flag(
                     level=level,
                     about=(fed_pack.pack.tag, other.pack.tag),
@@ -326,9 +326,9 @@ def series_unlike(case: Case) -> Flags:
         if path.feed.join is not PackJoin.SERIES:
             continue
         for fed_pack, other in itertools.combinations(path.packs, 2):
-            found = _unlike_in_series(case, fed_pack, other)
-            if found is not None:
-                level, words = found
+            fault = _unlike_in_series(case, fed_pack, other)
+            if fault is not None:
+                level, words = fault
                 yield Flag(
                     level=level,
                     about=(fed_pack.pack.tag, other.pack.tag),

@@ -146,7 +146,7 @@ def pack_below_giant_table(case: Case) -> Flags:
     label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
     if label < least:
         measured = [fed.pack.capacity_mah for fed in case.radio_packs if fed.pack.capacity_mah is not None]
-        found = (
+        note = (
             text("measured {sum}", sum=Amount(sum(measured), "mAh")) if measured else text("never measured")
         )
         yield Flag(
@@ -160,7 +160,7 @@ def pack_below_giant_table(case: Case) -> Flags:
                 mass_g=Amount(case.mass_g / 1000, "kg"),
             ),
             remedy=text("A pack of {least} or more.", least=Amount(least, "mAh")),
-            detail=text("{mass_g:.1f} lb; {found}", mass_g=case.mass_g / 453.59237, found=found),
+            detail=text("{mass_g:.1f} lb; {found}", mass_g=case.mass_g / 453.59237, found=note),
             figures=(rated("rated capacity", label, "mAh"), allowed("least capacity", least, "mAh")),
             criticality=Criticality.FLIGHT,
             margin=label / least,
@@ -247,10 +247,10 @@ def discharge_rate_short(case: Case) -> Flags:
         currents = PathCurrents.of_packs(case, path.feed.code)
         if currents.peak is None and case.peak.collapse is None:
             yield cant_tell(*_supply_missing(case), about=about, criticality=Criticality.FLIGHT)
-        found = overrun(currents, steady, burst, case.limit("mean-current-share"))
-        if found is None:
+        excess = overrun(currents, steady, burst, case.limit("mean-current-share"))
+        if excess is None:
             continue
-        level, amps, limit, words = found.level, found.amps, found.limit, found.when
+        level, amps, limit, words = excess.level, excess.amps, excess.limit, excess.when
         volts = case.peak.bus_v
         yield Flag(
             level=level,

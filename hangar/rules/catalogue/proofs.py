@@ -42,9 +42,9 @@ def range_check_stale(case: Case) -> Flags:
     Remedy: Do it as the transmitter's maker says, motor off and then on.
     """
     newest = max(case.aircraft.range_checks, key=lambda check: check.checked_on, default=None)
-    found = _range_fault(case, newest)
-    if found is not None:
-        level, words = found
+    fault = _range_fault(case, newest)
+    if fault is not None:
+        level, words = fault
         yield Flag(
             level=level,
             about=(),

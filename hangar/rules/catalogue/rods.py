@@ -176,23 +176,23 @@ def pull_pull_tension(case: Case) -> Flags:
     for fit in case.aircraft.fits:
         note = (fit.linkage.cable_note or "").lower() if fit.linkage else ""
         if "slack" in note:
-            level, one, many = Level.CAUTION, text("slack"), text("are slack")
+            level, single, many = Level.CAUTION, text("slack"), text("are slack")
         elif "tight" in note:
             idle = fit.servo_type.idle_ma if fit.servo_type else None
             drawn = newest_reading(fit, "neutral_ma")
             limit = case.limit("tight-cable-current")
             loaded = drawn is not None and idle is not None and drawn > idle + limit
-            level, one, many = Level.ADVISORY, text("tight"), text("are tight")
+            level, single, many = Level.ADVISORY, text("tight"), text("are tight")
             if loaded:
                 level = Level.CAUTION
-                one = text("tight, the servo draws {drawn} at neutral", drawn=Amount(drawn or 0.0, "mA"))
+                single = text("tight, the servo draws {drawn} at neutral", drawn=Amount(drawn or 0.0, "mA"))
         else:
             continue
         yield Flag(
             level=level,
             about=parts_of([fit]),
-            message=text("{who} is {tension}", who=thing_at(fit, "cable"), tension=one),
+            message=text("{who} is {tension}", who=thing_at(fit, "cable"), tension=single),
             sameness=case.of_servo(fit, many, "cable"),
             criticality=fit.criticality,
-            rests_on=(one,),
+            rests_on=(single,),
         )

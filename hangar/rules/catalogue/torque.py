@@ -58,11 +58,11 @@ def _short(case: Case, fit: ServoFit, caution: float) -> Flags:
     margin = worked(
         "torque over load", ratio, "", "torque available / torque needed, expected", basis=load.basis
     )
-    one, many = _told(ratio, level)
+    single, many = _told(ratio, level)
     yield Flag(
         level=level,
         about=about,
-        message=text('{who} {one}', who=thing_at(fit), one=one),
+        message=text('{who} {one}', who=thing_at(fit), one=single),
         consequence=rotor_gives_way(fit.function, ratio),
         detail=_numbers(case, fit, load, torque, sure),
         figures=(load, position.torque_nm, margin, allowed("torque over load wanted", caution)),

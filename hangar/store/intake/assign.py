@@ -29,12 +29,12 @@ def best_assignment(worth: Sequence[Sequence[float]]) -> list[int]:
         for column in range(columns):
             cost[row + 1][column + 1] = -max(0.0, worth[row][column])
     matched = _matched(cost, size)
-    found = [-1] * rows
+    column_of = [-1] * rows
     for column in range(1, columns + 1):
         row = matched[column] - 1
         if 0 <= row < rows and worth[row][column - 1] > 0:
-            found[row] = column - 1
-    return found
+            column_of[row] = column - 1
+    return column_of
 
 
 def _one_after_another(worth: Sequence[Sequence[float]]) -> list[int]:
@@ -42,12 +42,12 @@ def _one_after_another(worth: Sequence[Sequence[float]]) -> list[int]:
     pairs = [
         (-value, row, at) for row, values in enumerate(worth) for at, value in enumerate(values) if value > 0
     ]
-    found, taken = [-1] * len(worth), set[int]()
+    column_of, taken = [-1] * len(worth), set[int]()
     for _, row, at in sorted(pairs):
-        if found[row] < 0 and at not in taken:
-            found[row] = at
+        if column_of[row] < 0 and at not in taken:
+            column_of[row] = at
             taken.add(at)
-    return found
+    return column_of
 
 
 def _matched(cost: list[list[float]], size: int) -> list[int]:

@@ -123,8 +123,8 @@ def _mistyped(words: tuple[object, ...]) -> float:
 def _is_figure(cell: Cell) -> bool:
     if cell.is_formula or not isinstance(cell.value, str):
         return True
-    found = figures(cell.text)
-    return bool(found) and found[0].start == 0 and len(found[0].after) < 8
+    values = figures(cell.text)
+    return bool(values) and values[0].start == 0 and len(values[0].after) < 8
 
 
 def heading_score(cells: Mapping[int, Cell]) -> float:

@@ -204,14 +204,14 @@ def _scores(column: Column, number: int, block: Block) -> dict[str, float]:
 
 
 def _of_heading(column: Column) -> dict[str, float]:
-    found: dict[str, float] = {}
+    scores: dict[str, float] = {}
     text, group = column.heading, column.group
     if not text:
-        return found
+        return scores
     if channel_of_heading(text) is not None or (text.isdigit() and lexicon("roles").means(group, "channel")):
         return {"output": _WHOLE}
     if is_bare_unit(text):
-        found |= _of_unit(text)
+        scores |= _of_unit(text)
     plain = _without_unit(text)
     words = tokens(plain)
     count = max(1, sum(not word.word.isdigit() for word in words))
@@ -219,17 +219,17 @@ def _of_heading(column: Column) -> dict[str, float]:
     phrases = [hit for hit in lexicon("roles").find(text) if hit.words > 1]
     for hit in (*phrases, *lexicon("roles").find(plain)):
         share = hit.words / count
-        found[hit.meaning] = max(
-            found.get(hit.meaning, 0.0),
+        scores[hit.meaning] = max(
+            scores.get(hit.meaning, 0.0),
             _WHOLE if share >= 1 else _MOSTLY if share >= 0.66 else _PARTLY if share >= 0.4 else 3.0,
         )
-    if not found and len(words) == 1:
-        found |= dict.fromkeys(lexicon("roles").like(words[0].word), _LIKE)
-    _of_group(found, group)
+    if not scores and len(words) == 1:
+        scores |= dict.fromkeys(lexicon("roles").like(words[0].word), _LIKE)
+    _of_group(scores, group)
     works = lexicon("functions").find(text)
     if works and sum({hit.start: hit.words for hit in works}.values()) >= max(1, len(tokens(text)) - 1):
-        found["work"] = 8.0
-    return found
+        scores["work"] = 8.0
+    return scores
 
 
 def _of_unit(text: str) -> dict[str, float]:
@@ -241,23 +241,23 @@ _UNIT_ONLY = {"torque": 10.0, "speed": 10.0, "volts": 10.0, "mass": 6.0, "load":
 """What a heading that is nothing but a unit says."""
 
 
-def _of_group(found: dict[str, float], group: str) -> None:
+def _of_group(scores: dict[str, float], group: str) -> None:
     """A heading above the headings narrows what those below it mean."""
     if not group:
         return
     meanings = lexicon("roles").meanings(group)
     if "servo" in meanings:
         for role in ("maker", "model", "drive", "torque", "speed", "volts"):
-            if role in found:
-                found[role] += 4.0
-        found.pop("aircraft", None)
-        found.pop("class", None)
+            if role in scores:
+                scores[role] += 4.0
+        scores.pop("aircraft", None)
+        scores.pop("class", None)
     if "pack" in meanings:
         for role in ("chemistry", "cells", "capacity", "pack", "bought"):
-            if role in found:
-                found[role] += 4.0
+            if role in scores:
+                scores[role] += 4.0
         for role in ("aircraft", "drive", "model"):
-            found.pop(role, None)
+            scores.pop(role, None)
 
 
 def _without_unit(text: str) -> str:

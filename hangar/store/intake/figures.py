@@ -32,10 +32,10 @@ def figures(text: str) -> tuple[Figure, ...]:
         lambda match: "sec" if match[2] == "60" else f"s{'forty' if match[2] == '40' else 'fortyfive'}",
         text[:_LONGEST],
     )
-    found = list(_FIGURE.finditer(plain))
+    matches = list(_FIGURE.finditer(plain))
     made = []
-    for at, match in enumerate(found):
-        end = found[at + 1].start() if at + 1 < len(found) else len(plain)
+    for at, match in enumerate(matches):
+        end = matches[at + 1].start() if at + 1 < len(matches) else len(plain)
         number, other = _number(match[1])
         made.append(
             Figure(number, other, (match[2] or "") + plain[match.end() : end], match.start(), match.end())
@@ -96,10 +96,10 @@ def quantity(
 
 def bare_number(text: str) -> float | None:
     """The number that a text is, and nothing but that."""
-    found = figures(text)
-    if len(found) != 1 or text.strip()[: found[0].end].strip() != text.strip().rstrip():
+    values = figures(text)
+    if len(values) != 1 or text.strip()[: values[0].end].strip() != text.strip().rstrip():
         return None
-    return found[0].number
+    return values[0].number
 
 
 def heading_unit(heading: str, dimension: str) -> tuple[str, float] | None:

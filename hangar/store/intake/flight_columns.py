@@ -85,26 +85,26 @@ def assigned(
 
 def _by_heading(heading: str) -> str:
     lex = lexicon("flight_log")
-    found = lex.meanings(heading)
+    meanings = lex.meanings(heading)
     unit_words = {"volts": heading_unit(heading, "log_volts"), "amps": heading_unit(heading, "log_amps")}
-    if "other" in found and not (found.keys() & {"amps"} and unit_words["amps"]):
+    if "other" in meanings and not (meanings.keys() & {"amps"} and unit_words["amps"]):
         return "unused"
-    if "charge" in found and unit_words["amps"] is None and unit_words["volts"] is None:
+    if "charge" in meanings and unit_words["amps"] is None and unit_words["volts"] is None:
         return "charge"
     single = tokens(heading)
     if len(single) == 1 and len(single[0].word) == 1:
         return {"t": "time", "u": "volts", "v": "volts", "i": "amps", "a": "amps", "n": "count"}.get(
             single[0].word, ""
         )
-    if "amps" in found and (unit_words["volts"] is None or unit_words["amps"] is not None):
+    if "amps" in meanings and (unit_words["volts"] is None or unit_words["amps"] is not None):
         return "amps"
-    if "volts" in found or (
-        unit_words["volts"] is not None and found.keys() & {"bus", "pack", "input", "output"}
+    if "volts" in meanings or (
+        unit_words["volts"] is not None and meanings.keys() & {"bus", "pack", "input", "output"}
     ):
         return "volts"
     for role in ("date", "time", "count"):
-        if role in found:
-            both = role == "date" and "time" in found
+        if role in meanings:
+            both = role == "date" and "time" in meanings
             return "time" if both else role
     return "volts" if unit_words["volts"] else "amps" if unit_words["amps"] else ""
 
@@ -149,8 +149,8 @@ def _as_remembered(column: LogColumn, words: str) -> None:
 
 
 def _values(cells: Sequence[str]) -> list[float]:
-    found = map(number_of, cells)
-    return [math.nan if value is None else value for value in found]
+    numbers = map(number_of, cells)
+    return [math.nan if value is None else value for value in numbers]
 
 
 def _is_time(cell: str) -> bool:

@@ -218,8 +218,10 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
         return _kept(seconds)
     split = [split_stamp(cell) for cell in own]
     if _mostly(split):
-        ordinals, _order = days_s([None if one is None else one[0] for one in split])
-        made = [None if one is None else day + one[1] for day, one in zip(ordinals, split, strict=True)]
+        ordinals, _order = days_s([None if moment is None else moment[0] for moment in split])
+        made = [
+            None if moment is None else day + moment[1] for day, moment in zip(ordinals, split, strict=True)
+        ]
         _note_start(log, made)
         return _kept(made)
     clocks = [clock_s(cell) for cell in own]

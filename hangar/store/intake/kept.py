@@ -37,7 +37,7 @@ def unpacked(parts: Iterable[str]) -> list[Grid]:
     try:
         made = zlib.decompressobj().decompress(base64.b85decode("".join(parts)), _MOST)
         data = json.loads(made)
-        return [_grid(one) for one in data]
+        return [_grid(grid_data) for grid_data in data]
     except (ValueError, zlib.error, KeyError, TypeError):
         return []
 
@@ -74,7 +74,7 @@ def _value(kept: Any) -> Value:
 
 def _grid(data: dict[str, Any]) -> Grid:
     grid = Grid(data["file"], data["tab"])
-    grid.merges = [Merge(*one) for one in data["merges"]]
+    grid.merges = [Merge(*corners) for corners in data["merges"]]
     for row, column, text, value, *marks in data["cells"]:
         cell = Cell(row, column, text, text if value is None else _value(value))
         if marks:

@@ -27,8 +27,8 @@ class FleetRows(SeatReader):
             taken = self.take(row)
             said = self.get(taken, "aircraft")
             if said is None or said.is_none or said.is_unknown:
-                for one in taken.values():
-                    self.account.leave(one.cell, text("no aircraft is named for this row"), False)
+                for cell_taken in taken.values():
+                    self.account.leave(cell_taken.cell, text("no aircraft is named for this row"), False)
                 continue
             self.account.read(said.cell)
             self._plane(self.context.plane(said.text, said.cell), taken)
@@ -50,13 +50,15 @@ class FleetRows(SeatReader):
             take_regulator(self, plane, regulator)
         fitted = self.day(self.get(taken, "fitted"), text("the day the servos were fitted is not known"))
         for column in self.columns.values():
-            one = taken.get(column.at)
-            if one is None:
+            cell_taken = taken.get(column.at)
+            if cell_taken is None:
                 continue
             if column.role == "output" or column.role == "work":
-                self._seat(plane, one, column, fitted)
+                self._seat(plane, cell_taken, column, fitted)
             elif column.role == "price":
-                self.account.leave(one.cell, text("is a price of the aircraft that is not kept"), False)
+                self.account.leave(
+                    cell_taken.cell, text("is a price of the aircraft that is not kept"), False
+                )
 
     def _hint(self, hint: CellWords) -> None:
         if hint.is_unknown:
@@ -156,8 +158,8 @@ def take_size(
 
 
 def _only_unit(text: str, role: str) -> tuple[str, float] | None:
-    found = figures(text)
-    number = (found[0].other or found[0].number) if found else 0.0
+    values = figures(text)
+    number = (values[0].other or values[0].number) if values else 0.0
     if role == "span":
         return ("mm", 1.0) if 400 <= number <= 9000 else ("m", 1000.0) if 0.5 <= number <= 8 else None
     return ("g", 1.0) if number >= 200 else None
@@ -238,7 +240,7 @@ class PackLog(SeatReader):
         if where is not None and not where.is_none and not where.is_unknown:
             lex = lexicon("words")
             self.account.read(where.cell)
-            if any(lex.begins(where.text, one) for one in ("place", "lent", "binned")):
+            if any(lex.begins(where.text, word) for word in ("place", "lent", "binned")):
                 pack.notes.append(where.text)
             else:
                 self.facts.pack_planes[key] = (where.text, where.cell)
@@ -265,8 +267,8 @@ class PackLog(SeatReader):
             ("measured", "charge"),
             ("resistance", "resistance"),
         )
-        found = {role: self._figure(taken, role, dimension) for role, dimension in roles}
-        if all(value is None for value in found.values()):
+        by_role = {role: self._figure(taken, role, dimension) for role, dimension in roles}
+        if all(value is None for value in by_role.values()):
             if self.get(taken, "tested") is not None:
                 self.day(self.get(taken, "tested"), text("the day of the test is not known"))
             return
@@ -274,14 +276,14 @@ class PackLog(SeatReader):
         test = SheetTest(
             tag,
             on,
-            found["load"],
-            found["rest"],
-            found["loaded"],
-            found["load_time"],
-            found["measured"],
-            found["resistance"],
+            by_role["load"],
+            by_role["rest"],
+            by_role["loaded"],
+            by_role["load_time"],
+            by_role["measured"],
+            by_role["resistance"],
         )
-        for role in ("tested", *found):
+        for role in ("tested", *by_role):
             said = self.get(taken, role)
             if said is not None:
                 test.cells[role] = said.cell

@@ -39,8 +39,8 @@ class PackRead(NamedTuple):
 def read_pack(text: str) -> PackRead | None:
     """The pack that a text describes, or None when it speaks of none."""
     text = text[:200]
-    found = chemistries()[0].find(text)
-    chemistry = found[0].meaning if found else None
+    hits = chemistries()[0].find(text)
+    chemistry = hits[0].meaning if hits else None
     rest, count = text, 1
     times_cells = _CELLS_TIMES.search(rest)
     cells = _CELLS.search(rest)

@@ -133,7 +133,7 @@ def _is_part_of_name(text: str, hit: Hit) -> bool:
 
 
 def _y_lead(work: _Text, language: str) -> bool:
-    found = False
+    is_told = False
     for hit in lexicon("words").find(work.rest, language):
         if hit.meaning != "y lead":
             continue
@@ -142,10 +142,10 @@ def _y_lead(work: _Text, language: str) -> bool:
             not words.isupper() or re.match(r"[-\s]?\d", work.text[hit.end : hit.end + 2])
         ):
             continue
-        found = True
+        is_told = True
         if not _WITH_Y.match(work.text, hit.start):
             work.claim(hit.start, hit.end)
-    return found
+    return is_told
 
 
 def _count(work: _Text, language: str, has_function: bool) -> int | None:
@@ -271,7 +271,7 @@ def read_channels(text: str) -> Channels | None:
     plain = text.strip()
     if len(plain) > 24:
         return None
-    numbers = tuple(int(one) for one in _CHANNELS.findall(plain))
+    numbers = tuple(int(digits) for digits in _CHANNELS.findall(plain))
     letters = re.sub(r"[\d\s+/&,;.()\-]", "", plain)
     if not numbers or any(not 1 <= number <= 32 for number in numbers) or len(numbers) > 6:
         return None

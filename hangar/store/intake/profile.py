@@ -69,8 +69,8 @@ def profile_of(cells: Iterable[Cell], language: str) -> Profile:
 def _number(cell: Cell) -> float | None:
     if isinstance(cell.value, int | float) and not isinstance(cell.value, bool):
         return float(cell.value)
-    found = figures(cell.text)
-    return found[0].number if found and found[0].start == 0 else None
+    values = figures(cell.text)
+    return values[0].number if values and values[0].start == 0 else None
 
 
 @lru_cache(maxsize=20_000)
@@ -126,6 +126,6 @@ def _of_meanings(text: str, count: int) -> list[str]:
     if chemistries()[0].find(text) and count <= 2:
         of_meanings.append("chemistry")
     of_meanings += [what for what in ("power", "class") if lexicon("kinds", what).find(text)]
-    if any(lexicon("words").begins(text, one) for one in ("place", "lent", "binned")):
+    if any(lexicon("words").begins(text, word) for word in ("place", "lent", "binned")):
         of_meanings.append("place")
     return of_meanings

@@ -185,7 +185,7 @@ class RatingReader:
         if said.is_unknown:
             self._account.doubt(said.cell, About.RATING, text("the figure is not known"))
             return []
-        found = parts_of(said.text, dimension)
-        if not found:
+        rating_parts = parts_of(said.text, dimension)
+        if not rating_parts:
             self._account.doubt(said.cell, About.RATING, text("holds no figure"))
-        return found
+        return rating_parts

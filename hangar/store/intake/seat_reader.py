@@ -74,9 +74,9 @@ class SeatReader(TableReader):
 
     def _pack_cells(self, taken: Mapping[int, CellWords]) -> list[CellWords]:
         return [
-            one
-            for one in (self.get(taken, role) for role in ("pack", "chemistry", "cells", "capacity"))
-            if one
+            cell_taken
+            for cell_taken in (self.get(taken, role) for role in ("pack", "chemistry", "cells", "capacity"))
+            if cell_taken
         ]
 
     def _pack_words(self, taken: Mapping[int, CellWords]) -> tuple[str, CellWords] | None:
@@ -85,11 +85,11 @@ class SeatReader(TableReader):
             return None
         words = []
         for role in ("pack", "chemistry", "cells", "capacity"):
-            one = self.get(taken, role)
-            if one is not None and not one.is_none:
-                bare = bare_number(one.text) is not None
+            cell_taken = self.get(taken, role)
+            if cell_taken is not None and not cell_taken.is_none:
+                bare = bare_number(cell_taken.text) is not None
                 words.append(
-                    one.text
+                    cell_taken.text
                     + ("S" if role == "cells" and bare else "mAh" if role == "capacity" and bare else "")
                 )
         return " ".join(words), cells[0]
@@ -111,32 +111,32 @@ class SeatReader(TableReader):
 
     def notes(self, taken: Mapping[int, CellWords], *roles: str) -> list[str]:
         """The remarks of a row, word for word."""
-        found = []
+        numbers = []
         for column in self.columns.values():
             said = taken.get(column.at)
             if said is not None and column.role in ("notes", *roles):
                 self.account.read(said.cell)
                 words = said.text if column.role == "notes" else f"{column.heading}: {said.text}"
                 if not said.is_none and not said.is_ditto:
-                    found.append(words)
+                    numbers.append(words)
         for column in self.columns.values():
             said = taken.get(column.at)
             if said is not None and said.cell.comment:
-                found.append(said.cell.comment)
-        return found
+                numbers.append(said.cell.comment)
+        return numbers
 
     def price(self, taken: Mapping[int, CellWords]) -> float | None:
         """What a row says was paid."""
         prices = [taken[column.at] for column in self.of_role("price") if column.at in taken]
-        found = None
+        known = None
         for said in prices:
             numbers = figures(said.text)
             if numbers:
                 self.account.read(said.cell)
-                found = numbers[0].number if found is None else found
+                known = numbers[0].number if known is None else known
             else:
                 self.account.leave(said.cell, text("is no price"), said.is_none)
-        return found
+        return known
 
     def drive(self, name: TypeName | None, taken: Mapping[int, CellWords]) -> None:
         """Whether a row says the type is analog or digital."""
@@ -172,5 +172,5 @@ def volts_in(text: str) -> float | None:
 
 def regulator_kind(text: str) -> str:
     """The kind of regulator that words name, "" for none."""
-    found = lexicon("kinds", "regulator").find(text)
-    return found[0].meaning if found else ""
+    hits = lexicon("kinds", "regulator").find(text)
+    return hits[0].meaning if hits else ""

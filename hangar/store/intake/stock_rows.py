@@ -35,15 +35,15 @@ class StockRows(SeatReader):
             or self.get(taken, "pack")
         )
         if said is None:
-            for one in taken.values():
-                self.account.leave(one.cell, text("names no part"), False)
+            for cell_taken in taken.values():
+                self.account.leave(cell_taken.cell, text("names no part"), False)
             return
         count = self._count(taken)
         place_said = self.get(taken, "place") or self.get(taken, "aircraft")
         stock_found = SheetStock(count, place=place_said.text if place_said else "", cell=said.cell)
         if not self._is_servo(taken, said, stock_found) and not self._is_pack(said, stock_found):
-            for one in taken.values():
-                self.account.leave(one.cell, text("is no servo and no pack"), one.is_none)
+            for cell_taken in taken.values():
+                self.account.leave(cell_taken.cell, text("is no servo and no pack"), cell_taken.is_none)
             return
         self.account.read(said.cell)
         for role in ("count", "place", "aircraft", "tag"):
@@ -118,7 +118,7 @@ def described(text: str, language: str) -> tuple[str, str]:
         if hit.end - hit.start >= 3:
             end = min(end, hit.start)
     for figure in figures(text):
-        if any(unit_after(figure.after, one) for one in ("torque", "volts", "speed")) and not re.match(
+        if any(unit_after(figure.after, kind) for kind in ("torque", "volts", "speed")) and not re.match(
             r"[A-Za-z]", figure.after.strip()[2:3] or " "
         ):
             end = min(end, figure.start)

@@ -124,5 +124,7 @@ def _evenness(counts: list[int]) -> float:
     filled = [count for count in counts if count]
     if not filled:
         return 0.0
-    width, often = max(Counter(filled).items(), key=lambda one: (one[1] * (one[0] + 1) ** 0.5, one[0]))
+    width, often = max(
+        Counter(filled).items(), key=lambda counted: (counted[1] * (counted[0] + 1) ** 0.5, counted[0])
+    )
     return float(often / len(counts) * (width + 1) ** 0.5)

@@ -23,7 +23,7 @@ def name_in_titles(block: Block) -> Cell | None:
         lex = lexicon("words")
         if len(cells) == 1 and len(tokens(cells[0].text)) <= 8 and not cells[0].text.startswith("#"):
             text = cells[0].text
-            if any(lex.begins(text, one) for one in ("todo", "wish", "gone", "total")) or unit_of_text(
+            if any(lex.begins(text, word) for word in ("todo", "wish", "gone", "total")) or unit_of_text(
                 text, "torque"
             ):
                 continue

@@ -102,21 +102,21 @@ class Lexicon:
         """
         text = text[:_LONGEST]
         key = (text, language)
-        found = self._cache.get(key)
-        if found is None:
+        cached = self._cache.get(key)
+        if cached is None:
             if len(self._cache) > 50_000:
                 self._cache.clear()
-            found = self._cache[key] = tuple(self._find(tokens(text), language))
-        return found
+            cached = self._cache[key] = tuple(self._find(tokens(text), language))
+        return cached
 
     def _find(self, words: tuple[Token, ...], language: str) -> list[Hit]:
-        found: list[Hit] = []
+        hits: list[Hit] = []
         at = 0
         while at < len(words):
             best = self._at(words, at, language)
-            found += best
+            hits += best
             at += best[0].words if best else 1
-        return found
+        return hits
 
     def _at(self, words: tuple[Token, ...], at: int, language: str) -> list[Hit]:
         first = words[at].word
@@ -129,19 +129,19 @@ class Lexicon:
             for candidate in candidates
             if _fits(candidate[0], words, at) and _is_spoken(candidate, language)
         ]
-        longest = max((len(one[0]) for one in fitting), default=0)
+        longest = max((len(phrase[0]) for phrase in fitting), default=0)
         end = words[at + longest - 1].end if longest else 0
-        best = [one for one in fitting if len(one[0]) == longest]
+        best = [phrase for phrase in fitting if len(phrase[0]) == longest]
         # A word whole says more than the beginning of one.
-        whole = [one for one in best if not one[0][-1].endswith("*")] or best
+        whole = [phrase for phrase in best if not phrase[0][-1].endswith("*")] or best
         return [Hit(meaning, words[at].start, end, languages, longest) for _, meaning, languages in whole]
 
     def meanings(self, text: str, language: str = "") -> dict[str, int]:
         """What a text means as a whole, with how many of its words say so."""
-        found: dict[str, int] = {}
+        counts: dict[str, int] = {}
         for hit in self.find(text, language):
-            found[hit.meaning] = max(found.get(hit.meaning, 0), hit.words)
-        return found
+            counts[hit.meaning] = max(counts.get(hit.meaning, 0), hit.words)
+        return counts
 
     def means(self, text: str, meaning: str, language: str = "") -> bool:
         """Whether a text holds a phrase of that meaning."""
@@ -183,8 +183,8 @@ def _fits(phrase: tuple[str, ...], words: tuple[Token, ...], at: int) -> bool:
     return True
 
 
-def _is_spoken(one: tuple[tuple[str, ...], str, frozenset[str]], language: str) -> bool:
-    words, _, languages = one
+def _is_spoken(entry: tuple[tuple[str, ...], str, frozenset[str]], language: str) -> bool:
+    words, _, languages = entry
     return not language or language in languages or len("".join(words)) > _SHORT
 
 
@@ -203,12 +203,12 @@ def lexicon(name: str, part: str = "") -> Lexicon:
 @cache
 def month_of() -> dict[str, int]:
     """The number of each month by its names and short forms, folded."""
-    found: dict[str, int] = {}
+    counts: dict[str, int] = {}
     for names in _load("months").values():
         for number, words in enumerate(names, start=1):  # type: ignore[arg-type, var-annotated]
             for word in words:
-                found.setdefault(folded(word), number)
-    return found
+                counts.setdefault(folded(word), number)
+    return counts
 
 
 class WrittenUnit(NamedTuple):

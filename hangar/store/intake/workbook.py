@@ -75,7 +75,8 @@ def _grid(name: str, tab: Any) -> Grid:
         cell.comment = source.comment.text if source.comment else ""
         grid.put(cell)
     grid.merges = [
-        Merge(one.min_row, one.min_col, one.max_row, one.max_col) for one in tab.merged_cells.ranges
+        Merge(merged.min_row, merged.min_col, merged.max_row, merged.max_col)
+        for merged in tab.merged_cells.ranges
     ]
     return grid
 

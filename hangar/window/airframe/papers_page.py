@@ -226,16 +226,16 @@ class PapersPage(QSplitter):
         opening.failed.connect(lambda fault: self._take(paper, fault))
         opening.start()
 
-    def _take(self, paper: Attachment, found: QImage | Exception) -> None:
+    def _take(self, paper: Attachment, picture: QImage | Exception) -> None:
         if paper.sha256 != self._shown:
             return
-        if isinstance(found, QImage):
-            self.photo.show_picture(paper.name, found)
-        elif isinstance(found, NoPicture):
-            words = say("{name} cannot be shown as a picture: {why}.", name=paper.name, why=put(str(found)))
+        if isinstance(picture, QImage):
+            self.photo.show_picture(paper.name, picture)
+        elif isinstance(picture, NoPicture):
+            words = say("{name} cannot be shown as a picture: {why}.", name=paper.name, why=put(str(picture)))
             self.photo.show_words(paper.name, words)
         else:
-            self.photo.show_words(paper.name, put(found))
+            self.photo.show_words(paper.name, put(picture))
 
     def ask_add(self) -> None:
         """Ask for files to take in."""

@@ -82,12 +82,12 @@ class GridModel(QAbstractTableModel):
     def table_at(self, row: int, column: int) -> TableRead | None:
         """The table that a place belongs to, else the nearest one above, else the first."""
         line = column + 1 if self.lies_on_its_side else row + 1
-        found = None
+        entry = None
         for table in self._tables:
             first = min(table.block.heading_rows or (1,))
-            if found is None or first <= line:
-                found = table
-        return found
+            if entry is None or first <= line:
+                entry = table
+        return entry
 
     def column_at(self, section: int, table: TableRead | None) -> Column | None:
         """The column of a table that a section of the chooser's header stands for."""

@@ -75,7 +75,7 @@ class OutcomeTree(QTreeWidget):
         for item in self._top():
             parts = (item.child(at) for at in range(item.childCount()))
             for qtree_widget_item in (*(part for part in parts if part is not None), item):
-                if any(each is cell for each in self._cells[qtree_widget_item.data(0, _CELLS)]):
+                if any(shown_cell is cell for shown_cell in self._cells[qtree_widget_item.data(0, _CELLS)]):
                     self.blockSignals(True)
                     self.setCurrentItem(qtree_widget_item)
                     self.scrollToItem(qtree_widget_item)

@@ -225,10 +225,13 @@ class QuestionPanel(QWidget):
 
     def _lines_of(self, question: Question, heard: Heard) -> list[_Line]:
         if question.about is About.CHANGED:
-            open_ones = [one for one in heard.proposal.asked if one.key not in heard.reading.answers.said]
+            open_ones = [
+                change for change in heard.proposal.asked if change.key not in heard.reading.answers.said
+            ]
             entry = heard.reading.account.entry
             return [
-                _Line(put(one.words), entry(one.cell) if one.cell else None, change=one) for one in open_ones
+                _Line(put(change.words), entry(change.cell) if change.cell else None, change=change)
+                for change in open_ones
             ]
         if question.about is About.CLASS:
             wanted = {id(entry.cell): entry for entry in question.cells}

@@ -231,13 +231,13 @@ class RehearsalDialog(QDialog):
         """Show the sheet as it is read now."""
         self.heard = heard
         self._show_tab()
-        found = outcomes(heard)
+        results = outcomes(heard)
         if self._rehearsal.before.parts:
-            found = (
-                *(outcome for outcome in found if outcome.is_difference),
-                *(outcome for outcome in found if not outcome.is_difference),
+            results = (
+                *(outcome for outcome in results if outcome.is_difference),
+                *(outcome for outcome in results if not outcome.is_difference),
             )
-        self.tree.show_outcomes(found)
+        self.tree.show_outcomes(results)
         self.account.show_account(heard.reading.account)
         self.questions.show_heard(heard)
         self.undo_button.setEnabled(len(self._steps) > 1)

@@ -125,7 +125,7 @@ def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units:
         else f"{sentence_case(put(figure.name))} {change_words(figure, units)} {verdict(figure)}"
         for figure in chosen
     ]
-    return "  ·  ".join([*([failing] if failing else ()), *(each.replace(" ", NO_BREAK) for each in told)])
+    return "  ·  ".join([*([failing] if failing else ()), *(part.replace(" ", NO_BREAK) for part in told)])
 
 
 _ROW, _BAR = 3.6, 0.82

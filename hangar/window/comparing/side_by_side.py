@@ -235,7 +235,7 @@ class SideBySide(QWidget):
         self.said.setText(self._remarks(comparison))
 
     def _remarks(self, comparison: Comparison) -> str:
-        volts = [one.positions[comparison.position].delivered_v for one in _both(comparison)]
+        volts = [survey.positions[comparison.position].delivered_v for survey in _both(comparison)]
         told = ""
         if None not in volts:
             old, new = (f"{volt.expected:.2f} V" for volt in volts if volt is not None)
@@ -253,15 +253,15 @@ class SideBySide(QWidget):
         """Which of the two is fed outside the volts that its maker rates it at."""
         kinds = (comparison.old_type, comparison.new_type)
         fails = (comparison.old_fails, comparison.new_fails)
-        found = []
-        for kind, name, one, failing in zip(
+        rows = []
+        for kind, name, survey, failing in zip(
             kinds, self._names(comparison), _both(comparison), fails, strict=True
         ):
-            volts, rating = _volts(one.positions[comparison.position]), rating_of(kind) if kind else None
+            volts, rating = _volts(survey.positions[comparison.position]), rating_of(kind) if kind else None
             # On a bus that fails no figure of the servo is given at all.
             if failing is None and volts is not None and rating is not None:
                 flags = sorted(rating.at(max(volts, 0.0)).flags)
-                found += [
+                rows += [
                     say(
                         "{name} is fed {volts}, {flag}: its figures are estimates there.",
                         name=name,
@@ -270,14 +270,14 @@ class SideBySide(QWidget):
                     )
                     for flag in flags[-1:]
                 ]
-        return found
+        return rows
 
     def _set_up_race(self) -> None:
         comparison = self.comparison
         if comparison is None:
             self.panel.show_servos(("", None, None), ("", None, None), None)
             return
-        old, new = (one.positions[comparison.position] for one in _both(comparison))
+        old, new = (survey.positions[comparison.position] for survey in _both(comparison))
         names = self._names(comparison)
         load = old.load_nm or new.load_nm
         self.panel.show_servos(

@@ -81,12 +81,12 @@ class SnagSheet(QWidget):
         """Gather the findings of every aircraft looked at so far."""
         codes = self._desk.codes()
         self._found = {code: self._findings_of(code) for code in codes}
-        found = [finding for findings in self._found.values() for finding in findings]
-        counts = count_levels(found)
+        findings_now = [finding for findings in self._found.values() for finding in findings]
+        counts = count_levels(findings_now)
         for level, button in self.levels.items():
             button.setIcon(mark_icon(level, self._desk.view.look))
             button.setText(level_count(level, counts[level]))
-        wanted = [finding for finding in found if self._is_wanted(finding)]
+        wanted = [finding for finding in findings_now if self._is_wanted(finding)]
         self.panel.show_findings(sorted(wanted, key=_gravity))
         waiting = sum(self._desk.known(code) is None for code in codes)
         self.told.setText(say("{count} aircraft still to look at", count=waiting) if waiting else "")

@@ -40,11 +40,11 @@ class CardPhotos(QObject):
 
     def read_again(self) -> None:
         """List the pictures among the papers of each aircraft; their bytes stay where they are."""
-        found: dict[str, list[Attachment]] = {}
+        by_aircraft: dict[str, list[Attachment]] = {}
         for paper in self._desk.records(Attachment):
             if paper.aircraft is not None and paper.media_type.startswith("image/"):
-                found.setdefault(paper.aircraft, []).append(paper)
-        before, self._papers = self._papers, {code: tuple(papers) for code, papers in found.items()}
+                by_aircraft.setdefault(paper.aircraft, []).append(paper)
+        before, self._papers = self._papers, {code: tuple(papers) for code, papers in by_aircraft.items()}
         for code in sorted({*before, *self._papers}):
             if before.get(code) != self._papers.get(code):
                 self.ready.emit(code)

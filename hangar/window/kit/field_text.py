@@ -132,13 +132,13 @@ def _inputs(inputs: tuple[Input, ...], units: ShowsNumbers) -> str:
     return f"<table cellpadding='3'><tr>{head}</tr>{rows}</table>"
 
 
-def input_value(one: Input, units: ShowsNumbers) -> str:
+def input_value(given_input: Input, units: ShowsNumbers) -> str:
     """An input's value in the units shown."""
-    if isinstance(one.value, Text):
-        return put(one.value)
-    if one.unit in UNITS:
-        return units.show(one.value, one.unit)
-    return f"{one.value:.4g} {one.unit}".strip()
+    if isinstance(given_input.value, Text):
+        return put(given_input.value)
+    if given_input.unit in UNITS:
+        return units.show(given_input.value, given_input.unit)
+    return f"{given_input.value:.4g} {given_input.unit}".strip()
 
 
 def figure_line(figure: Figure, units: ShowsNumbers) -> str:

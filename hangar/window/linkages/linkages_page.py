@@ -168,7 +168,7 @@ def _throw(which: int, heading: str) -> Column[LinkageStudy]:
     return Column(
         heading,
         lambda row, _units: _throw_text(row, which),
-        raw=lambda row: found.expected if (found := figure(row)) else None,
+        raw=lambda row: angle.expected if (angle := figure(row)) else None,
         figure=figure,
         level=level,
         number=True,

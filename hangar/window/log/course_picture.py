@@ -78,8 +78,8 @@ class CoursePicture(DrawnPicture):
         self._draw_marks(painter, drawn)
 
     def _axes(self, across: Range, values: Iterable[float], room: QRectF) -> Axes:
-        found = list(values)
-        low, high = min(found), max(found)
+        numbers = list(values)
+        low, high = min(numbers), max(numbers)
         more = max(_LEAST_SPAN_V - (high - low), 0.12 * (high - low))
         return drawn_axes(self, across, (low - 0.5 * more, high + 0.5 * more), room)
 

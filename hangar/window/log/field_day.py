@@ -165,10 +165,10 @@ class OpenRow:
 
 def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     """Open warnings and cautions, gravest first."""
-    found = [
+    rows = [
         (judgement.aircraft.code, finding) for judgement in judgements for finding in judgement.open_findings
     ]
-    grave = [pair for pair in found if pair[1].level.value in ("warning", "caution")]
+    grave = [pair for pair in rows if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
     return tuple(
         OpenRow(code, ", ".join(finding.about), put(finding.said), finding) for code, finding in grave
@@ -190,20 +190,20 @@ def open_columns() -> tuple[Column[OpenRow], ...]:
 
 def due_rows(judgements: Iterable[Judgement], days: int) -> tuple[OpenRow, ...]:
     """What is due by the day, the earliest first."""
-    found = [
+    rows = [
         (judgement.aircraft.code, item)
         for judgement in judgements
         for item in judgement.due
         if item.days <= days
     ]
-    found.sort(key=lambda pair: (pair[1].due_on, pair[0]))
+    rows.sort(key=lambda pair: (pair[1].due_on, pair[0]))
     return tuple(
         OpenRow(
             code,
             say("{what} {about}", what=say(sentence_case(str(item.what))), about=put(item.about)),
             say("{left}; {why}", left=days_words(item.days), why=put(item.why)),
         )
-        for code, item in found
+        for code, item in rows
     )
 
 
@@ -381,8 +381,8 @@ class FieldDay(QWidget):
 
     def judged(self) -> tuple[Judgement, ...]:
         """The judgements of the aircraft chosen."""
-        found = (self._desk.judgement(code) for code in self.choice.codes)
-        return tuple(judgement for judgement in found if judgement is not None)
+        judgements = (self._desk.judgement(code) for code in self.choice.codes)
+        return tuple(judgement for judgement in judgements if judgement is not None)
 
     def read_again(self) -> None:
         """Make all lists again for the aircraft chosen."""

@@ -178,18 +178,18 @@ class ReadingLine(QObject):
 
     def _verdict(self, text: str) -> tuple[bool | None, str]:
         """Whether one of the bands holds the reading; None and why where none can be asked."""
-        fault, found = "", None
+        fault, reading = "", None
         for band in self._bands:
             for part in (text, *_SEVERAL.split(text)):
                 try:
-                    found = band.holds(part)
+                    reading = band.holds(part)
                 except BadInput as unread:
                     fault = fault or str(unread)
                     continue
                 break
-            if found:
+            if reading:
                 break
-        return found, fault
+        return reading, fault
 
     def _tell(self, mark: str, words: str) -> None:
         size = round(self.verdict.fontMetrics().height() * 1.1)

@@ -260,7 +260,7 @@ class SheetReadings(QDialog):
 
     def _go(self, entry: QObject, step: int) -> None:
         entries = [line.entry for line in self.lines]
-        at = next((number for number, each in enumerate(entries) if each is entry), 0) + step
+        at = next((number for number, box in enumerate(entries) if box is entry), 0) + step
         if 0 <= at < len(entries):
             entries[at].setFocus()
         elif at == len(entries):

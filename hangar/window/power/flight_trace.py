@@ -96,14 +96,14 @@ def volts_limits(aircraft: Aircraft) -> tuple[VoltsLimit, ...]:
         for fit in aircraft.fits
         if fit.servo_type is not None and fit.servo_type.supply_min_v is not None
     ]
-    found = []
+    stripes = []
     if receivers:
         volts, code = max(receivers)
-        found.append(VoltsLimit(volts, say("receiver {code}", code=code)))
+        stripes.append(VoltsLimit(volts, say("receiver {code}", code=code)))
     if servos:
         volts, code = max(servos)
-        found.append(VoltsLimit(volts, say("servo {code}", code=code)))
-    return tuple(found)
+        stripes.append(VoltsLimit(volts, say("servo {code}", code=code)))
+    return tuple(stripes)
 
 
 class TracePicture(DrawnPicture):

@@ -29,15 +29,15 @@ def change_key(change: Any) -> tuple[Any, ...]:
 def change_columns() -> tuple[Column[Any], ...]:
     """When, what, and the values before and after."""
     return (
-        Column(say("When"), lambda one, _units: one.when.strftime("%Y-%m-%d %H:%M:%S")),
-        Column(say("What was done"), lambda one, _units: put(one.label), wraps=True),
-        Column(say("Record"), lambda one, _units: record_words(one.kind, one.key)),
+        Column(say("When"), lambda change, _units: change.when.strftime("%Y-%m-%d %H:%M:%S")),
+        Column(say("What was done"), lambda change, _units: put(change.label), wraps=True),
+        Column(say("Record"), lambda change, _units: record_words(change.kind, change.key)),
         Column(
             say("Fields changed"),
-            lambda one, units: changed_words(one.kind, one.before, one.after, units),
+            lambda change, units: changed_words(change.kind, change.before, change.after, units),
             wraps=True,
         ),
-        Column(say("Undone"), lambda one, _units: say("undone") if one.undone else ""),
+        Column(say("Undone"), lambda change, _units: say("undone") if change.undone else ""),
     )
 
 

@@ -96,11 +96,11 @@ class PastedBlock:
     @property
     def causes(self) -> dict[str, list[int]]:
         """Each cause for which rows are left out, with the numbers of its rows."""
-        found: dict[str, list[int]] = {}
+        rows_by_name: dict[str, list[int]] = {}
         for row in self.bad:
             for cause in (*row.refused.values(), *([row.refusal] if row.refusal else [])):
-                found.setdefault(cause, []).append(row.number)
-        return found
+                rows_by_name.setdefault(cause, []).append(row.number)
+        return rows_by_name
 
 
 def read_block(

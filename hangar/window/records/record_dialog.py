@@ -119,8 +119,8 @@ class RecordDialog(QDialog):
         needed = self.needed_with(record)
 
         def put_all(edit: Edit) -> None:
-            for each in (*needed, record):
-                edit.put(each)
+            for new_record in (*needed, record):
+                edit.put(new_record)
 
         self._desk.change(label, put_all)
 

@@ -133,7 +133,7 @@ class Shelf(StripPages):
 
     def open_kind(self, kind: type[Record]) -> RecordsScreen:
         """Go to the table of a kind of record."""
-        self.setCurrentIndex([each for _, each in self._kinds].index(kind))
+        self.setCurrentIndex([shown_kind for _, shown_kind in self._kinds].index(kind))
         return self.screens[kind]
 
     def _fill(self, at: int) -> None:

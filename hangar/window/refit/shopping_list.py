@@ -242,5 +242,5 @@ class ShoppingList(QWidget):
         return as_csv(self._buy.rows, self._desk.view.reader)
 
     def _judged(self) -> tuple[Judgement, ...]:
-        found = (self._desk.judgement(code) for code in self._desk.codes())
-        return tuple(judgement for judgement in found if judgement is not None)
+        judgements = (self._desk.judgement(code) for code in self._desk.codes())
+        return tuple(judgement for judgement in judgements if judgement is not None)

@@ -79,11 +79,11 @@ def part_of(row: object) -> tuple[type[Record], str] | None:
     if isinstance(row, Servo | Pack):
         return type(row), row.tag
     for name, kind in (("servo", Servo), ("pack", Pack)):
-        found = getattr(row, name, None)
-        if isinstance(found, Servo | Pack):
-            return type(found), found.tag
-        if isinstance(found, str) and found:
-            return kind, found
+        value = getattr(row, name, None)
+        if isinstance(value, Servo | Pack):
+            return type(value), value.tag
+        if isinstance(value, str) and value:
+            return kind, value
     fit = getattr(row, "fit", None)
     tag = getattr(fit, "tag", None)
     return (Servo, tag) if isinstance(tag, str) else None

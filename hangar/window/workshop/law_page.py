@@ -165,8 +165,8 @@ class LawPage(QWidget):
     @property
     def row(self) -> FieldRuleRow | None:
         """The row under the cursor; None while a new one is written."""
-        found = None if self._is_new else self.table.current_row
-        return found if isinstance(found, FieldRuleRow) else None
+        chosen = None if self._is_new else self.table.current_row
+        return chosen if isinstance(chosen, FieldRuleRow) else None
 
     def read_again(self) -> None:
         """Read the table with the keeper's rows."""
