@@ -220,44 +220,44 @@ def parse_quantity(typed: str, kind: str, default_unit: str | None = None) -> Qu
     tidy = typed.translate(_TIDY).strip()
     if kind == "gauge":
         tidy = _GAUGE_FIRST.sub(r"\1 AWG", tidy)
-    found = list(_all_found(tidy, typed, kind))
-    wanted = [one for one in found if one.kind == kind]
-    bare = [one for one in found if one.kind is None]
+    numbers = list(_all_found(tidy, typed, kind))
+    wanted = [number for number in numbers if number.kind == kind]
+    bare = [number for number in numbers if number.kind is None]
     if not wanted and len(bare) == 1 and default_unit:
         wanted, bare = [_ReadNumber(bare[0].value, kind, default_unit, bare[0].doubts, 0)], []
     if bare or not wanted:
         raise _no_unit(typed, kind)
-    others = (one for one in found if one.kind not in (kind, None))
+    others = (number for number in numbers if number.kind not in (kind, None))
     asides = tuple(
-        text('"{typed}" also says {value:g} {unit}.', typed=typed, value=one.value, unit=one.unit)
-        for one in others
+        text('"{typed}" also says {value:g} {unit}.', typed=typed, value=number.value, unit=number.unit)
+        for number in others
     )
     return _joined(wanted, asides, typed)
 
 
 def _joined(wanted: list[_ReadNumber], asides: tuple[Text, ...], typed: str) -> Quantity:
-    if [one.unit for one in wanted] == ["ft", "in"]:
+    if [number.unit for number in wanted] == ["ft", "in"]:
         return Quantity(wanted[0].value * 12 + wanted[1].value, "in", asides)
     if len(wanted) > 1:
         raise BadInput('"{typed}" holds {count} values; one is wanted.', typed=typed, count=len(wanted))
-    one = wanted[0]
-    return Quantity(one.value, str(one.unit), one.doubts + asides)
+    number = wanted[0]
+    return Quantity(number.value, str(number.unit), number.doubts + asides)
 
 
 def _all_found(tidy: str, typed: str, kind: str) -> Iterator[_ReadNumber]:
     kinds = (kind, *(other for other in KINDS if other != kind))
     at = 0
     while at < len(tidy):
-        one = _read_one(tidy, at, kinds)
-        if one is None:
+        number = _read_one(tidy, at, kinds)
+        if number is None:
             raise BadInput(
                 '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
                 typed=typed,
                 wanted=in_words(kind),
                 rest=tidy[at:],
             )
-        yield one
-        at = one.end
+        yield number
+        at = number.end
         while at < len(tidy) and tidy[at] in " ,;.":
             at += 1
 
@@ -285,18 +285,18 @@ def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list
     at = 0
     while at < len(tidy):
         volts, at = _volts_before(tidy, at)
-        one = _read_one(tidy, at, (kind,))
-        if one is None:
+        number = _read_one(tidy, at, (kind,))
+        if number is None:
             raise BadInput(
                 '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
                 typed=typed,
                 wanted=in_words(kind),
                 rest=tidy[at:],
             )
-        at = one.end
+        at = number.end
         if volts is None:
             volts, at = _volts_after(tidy, at)
-        read.append((one, volts))
+        read.append((number, volts))
         at = _next_value(tidy, at, typed, kind)
     if not read:
         raise BadInput(
@@ -311,15 +311,15 @@ def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list
 def _ratings(
     read: list[tuple[_ReadNumber, float | None]], typed: str, kind: str, default_unit: str | None
 ) -> list[Rating]:
-    named = [one.unit for one, _ in read if one.unit]
+    named = [number.unit for number, _ in read if number.unit]
     ratings = []
     last: str | None = None
-    for one, volts in read:
-        unit = one.unit or last or (named[0] if named else default_unit)
+    for number, volts in read:
+        unit = number.unit or last or (named[0] if named else default_unit)
         if unit is None:
             raise _no_unit(typed, kind)
-        last = one.unit or last
-        ratings.append(Rating(one.value, unit, volts, one.doubts))
+        last = number.unit or last
+        ratings.append(Rating(number.value, unit, volts, number.doubts))
     return ratings
 
 

@@ -45,7 +45,7 @@ def outcomes(heard: Heard) -> tuple[Outcome, ...]:
     changed = [_change(change) for change in heard.proposal.changes]
     if changed:
         found.append(Outcome(text("Changes in the fleet"), parts=tuple(changed), is_difference=True))
-    asked = [_change(one) for one in heard.proposal.asked if one not in heard.proposal.changes]
+    asked = [_change(change) for change in heard.proposal.asked if change not in heard.proposal.changes]
     if asked:
         found.append(
             Outcome(text("Sheet and fleet differ"), parts=tuple(asked), is_gap=True, is_difference=True)
@@ -171,5 +171,5 @@ def _loose(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
         yield Outcome(text("Spares ({count})", count=len(spares)), parts=tuple(spares))
 
 
-def _change(one: SheetChange) -> Outcome:
-    return Outcome(one.words, (one.cell,) if one.cell is not None else ())
+def _change(change: SheetChange) -> Outcome:
+    return Outcome(change.words, (change.cell,) if change.cell is not None else ())

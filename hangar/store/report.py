@@ -144,16 +144,16 @@ def _places(cells: list[Entry], put: Callable[[Text], str]) -> str:
     return "; ".join(named) + (f" (+{more})" if more > 0 else "")
 
 
-def _change_data(one: SheetChange, account: Account | None) -> dict[str, object]:
-    entry = account.entry(one.cell) if account is not None and one.cell is not None else None
+def _change_data(change: SheetChange, account: Account | None) -> dict[str, object]:
+    entry = account.entry(change.cell) if account is not None and change.cell is not None else None
     return {
         "file": entry.grid.file if entry else "",
         "tab": (entry.grid.tab or None) if entry else None,
-        "row": one.cell.row if one.cell else None,
+        "row": change.cell.row if change.cell else None,
         "heading": entry.heading if entry else "",
-        "text": str(one.words),
-        "record": str(one.record),
-        "field": one.field,
-        "was": str(one.was),
-        "now": str(one.now),
+        "text": str(change.words),
+        "record": str(change.record),
+        "field": change.field,
+        "was": str(change.was),
+        "now": str(change.now),
     }

@@ -49,22 +49,22 @@ class Navigator(QObject):
         above = QApplication.activeModalWidget() or self._rooms.window()
         LifeStoryDialog(self._desk, kind, tag, above).open()
 
-    def to_record(self, found: FoundRecord) -> None:
+    def to_record(self, record: FoundRecord) -> None:
         """Open the place where a record is kept."""
-        if isinstance(found.record, Pack):
-            self._open_pack(found.record.tag)
-        elif isinstance(found.record, Plan):
-            self._rooms.open_plan(found.record.code)
-        elif found.aircraft is not None:
-            self._open_folder(found)
+        if isinstance(record.record, Pack):
+            self._open_pack(record.record.tag)
+        elif isinstance(record.record, Plan):
+            self._rooms.open_plan(record.record.code)
+        elif record.aircraft is not None:
+            self._open_folder(record)
         else:
-            self._open_table(found.record)
+            self._open_table(record.record)
 
     def _open_pack(self, tag: str) -> None:
         self._rooms.enter(PACKS)
         self._rooms.room(PACKS).open_pack(tag)  # type: ignore[attr-defined]
 
-    def _open_folder(self, found: FoundRecord) -> None:
+    def _open_folder(self, record: FoundRecord) -> None:
         folder = self._rooms.folder
         pages: dict[type[Record], QWidget] = {
             Airframe: folder.positions,
@@ -72,17 +72,17 @@ class Navigator(QObject):
             Servo: folder.positions,
             Snag: folder.snags,
         }
-        page = pages.get(found.kind, folder.radio)
+        page = pages.get(record.kind, folder.radio)
         folder.open_page(page)
-        self._rooms.open_folder(str(found.aircraft))
-        if found.position is not None and page is folder.positions:
-            folder.positions.table.choose_row(found.position)
+        self._rooms.open_folder(str(record.aircraft))
+        if record.position is not None and page is folder.positions:
+            folder.positions.table.choose_row(record.position)
             folder.positions.table.setFocus()
         elif page is folder.radio:
-            screen = folder.radio.screens.get(found.kind)
+            screen = folder.radio.screens.get(record.kind)
             if screen is not None:
                 folder.radio.setCurrentWidget(screen)
-                screen.table.choose_row(key_of(found.record))
+                screen.table.choose_row(key_of(record.record))
 
     def _open_table(self, record: Record) -> None:
         number = SPARES if isinstance(record, Servo | StockItem) else TYPES

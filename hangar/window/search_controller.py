@@ -65,7 +65,7 @@ class SearchController(QObject):
         if self._page is not None and self._stack.currentWidget() is self._page:
             self._page.table.setFocus()
 
-    def _choose(self, found: FoundRecord) -> None:
+    def _choose(self, record: FoundRecord) -> None:
         self._before = None
         self.field.clear()
-        self.chosen.emit(found)
+        self.chosen.emit(record)

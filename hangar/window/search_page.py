@@ -166,30 +166,30 @@ def search(index: Iterable[FoundRecord], text: str) -> tuple[FoundRecord, ...]:
     wanted = asked.split()
     if not wanted:
         return ()
-    hits = [one for one in index if all(word in one.words for word in wanted)]
+    hits = [record for record in index if all(word in record.words for word in wanted)]
     return tuple(sorted(hits, key=lambda hit: _rank(hit, asked, wanted))[:MOST_HITS])
 
 
-def _rank(one: FoundRecord, asked: str, wanted: list[str]) -> tuple[int, int, str]:
-    name = one.name.lower()
+def _rank(record: FoundRecord, asked: str, wanted: list[str]) -> tuple[int, int, str]:
+    name = record.name.lower()
     if name == asked:
         place = 0
     elif name.startswith(asked):
         place = 1
-    elif any(word in f"{name} {one.about.lower()}" for word in wanted):
+    elif any(word in f"{name} {record.about.lower()}" for word in wanted):
         place = 2
     else:
         place = 3
-    return place, SEARCHED.index(one.kind), one.name
+    return place, SEARCHED.index(record.kind), record.name
 
 
 def found_columns() -> tuple[Column[FoundRecord], ...]:
     """What it is, its name, what it is about, where it is."""
     return (
-        Column(say("Kind"), lambda one, _units: say(sentence_case(one.kind.TITLE))),
-        Column(say("Name"), lambda one, _units: one.name),
-        Column(say("About"), lambda one, _units: one.about, widest=60),
-        Column(say("Where"), lambda one, _units: one.where),
+        Column(say("Kind"), lambda record, _units: say(sentence_case(record.kind.TITLE))),
+        Column(say("Name"), lambda record, _units: record.name),
+        Column(say("About"), lambda record, _units: record.about, widest=60),
+        Column(say("Where"), lambda record, _units: record.where),
     )
 
 
@@ -243,7 +243,7 @@ class SearchPage(QWidget):
         self._index: tuple[FoundRecord, ...] | None = None
         self._text = ""
         self._model: RowsModel[FoundRecord] = RowsModel(
-            desk, found_columns(), lambda one: (one.kind.KIND, one.where, one.name), self
+            desk, found_columns(), lambda record: (record.kind.KIND, record.where, record.name), self
         )
         self.table = RowsView(self._model, say("What was found"))
         self.table.choose_whole_rows()
@@ -263,11 +263,11 @@ class SearchPage(QWidget):
         self._text = text
         if self._index is None:
             self._index = build_index(self._desk)
-        found = search(self._index, text)
-        self._model.show_rows(found)
-        if found:
+        records = search(self._index, text)
+        self._model.show_rows(records)
+        if records:
             self.table.selectRow(0)
-        self.told.setText(self._words(len(found)))
+        self.told.setText(self._words(len(records)))
 
     def _words(self, count: int) -> str:
         if not count:

@@ -78,17 +78,17 @@ class Again:
         words = text("says {now}; the fleet has {was}", now=_said(field, now), was=_said(field, was))
         return self._ask(SheetChange(cell, record, field, _said(field, was), _said(field, now)), words)
 
-    def _ask(self, one: SheetChange, words: Text) -> bool:
+    def _ask(self, change: SheetChange, words: Text) -> bool:
         """Whether the keeper said that the sheet is right; where he said nothing yet he is asked."""
-        self.asked.append(one)
+        self.asked.append(change)
         said = self._account.said
-        answer = said.get(one.key, said.get(About.CHANGED, ""))
+        answer = said.get(change.key, said.get(About.CHANGED, ""))
         if not answer:
-            self._account.doubt(one.cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
+            self._account.doubt(change.cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
         else:
-            self._account.read(one.cell)
+            self._account.read(change.cell)
         if answer == Answer.SHEET:
-            self.changes.append(one)
+            self.changes.append(change)
         return answer == Answer.SHEET
 
     # -- aircraft --------------------------------------------------------------------------------------
@@ -184,8 +184,8 @@ class Again:
             now=seat.fitted,
             was=was,
         )
-        one = SheetChange(seat.cells.get("fitted"), record, "since_on", was, seat.fitted)
-        if not self._ask(one, words):
+        change = SheetChange(seat.cells.get("fitted"), record, "since_on", was, seat.fitted)
+        if not self._ask(change, words):
             return []
         key = (place.servo, code, place.code, place.since)
         return [NewRow("installation", {"since_on": seat.fitted}, {}, key)]

@@ -216,13 +216,13 @@ class ServoRows(SeatReader):
         said = self.get(taken, "servo") or self.get(taken, "function")
         if work == "regulator" or servo.supply:
             words = " ".join(
-                one.text for one in (self.get(taken, "function"), self.get(taken, "servo")) if one
+                words.text for words in (self.get(taken, "function"), self.get(taken, "servo")) if words
             )
             if said is not None:
                 volts = volts_in(said.text) or volts_in(words) or self._volts_beside(taken)
                 plane.regulators.append(SheetRegulator(words, volts, regulator_kind(words), said.cell))
-        for one in taken.values():
-            self.account.read(one.cell)
+        for cell_words in taken.values():
+            self.account.read(cell_words.cell)
 
     def _volts_beside(self, taken: Mapping[int, CellWords]) -> float | None:
         said = self.get(taken, "volts")
