@@ -123,7 +123,7 @@ class BringingIn(QObject):
         opened, report = made
         dialog.accept()
         self._menu.show_fleet(opened.fleet, opened.aircraft)
-        self._window.notice.tell_whole(report.text(cache(put)))
+        self._window.notice.tell(report.text(cache(put)))
 
     def _refused(self, dialog: RehearsalDialog, fault: Exception) -> None:
         if isValid(dialog):
@@ -141,7 +141,7 @@ class BringingIn(QObject):
 
         def taken(report: BringInReport) -> None:
             desk.everything_changed()
-            notice.tell_whole(report.text(cache(put)))
+            notice.tell(report.text(cache(put)))
 
         def refused(fault: Exception) -> None:
             desk.start_judging()

@@ -145,7 +145,7 @@ class FileMenu(QObject):
             notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
         elif isinstance(fault, files.NothingTaken):
             report = fault.report.text(cache(put))
-            notice.tell_whole(say("Nothing was brought in. {report}", report=report))
+            notice.tell(say("Nothing was brought in. {report}", report=report))
         elif isinstance(fault, OSError):
             notice.tell(str(fault))
         else:

@@ -9,7 +9,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMainWindow
 from pytestqt.qtbot import QtBot
 
+from hangar.base.errors import BadInput
+from hangar.base.reader import Reader
 from hangar.window.kit.notice import NoticeBar, Words
+from hangar.window.kit.words import speak
+from hangar.window.start import application
 
 
 @pytest.fixture
@@ -44,3 +48,15 @@ def test_a_short_notice_is_one_line_high_and_a_wrapped_one_whole(bar: NoticeBar,
     bar.tell("a sentence that goes on " * 12)
     qtbot.waitUntil(lambda: words.height() > 2 * line)
     assert words.verticalScrollBar().maximum() == 0
+
+
+def test_an_error_is_told_in_the_language_and_units_of_the_window(bar: NoticeBar) -> None:
+    app = application()
+    speak(app, "de")
+    try:
+        bar.trouble(BadInput("There is no file or folder {source}.", source="{x} Tables"))
+        assert bar.sentence == Reader("de").say("There is no file or folder {source}.", source="{x} Tables")
+        assert "{x} Tables" in bar.sentence
+        assert "There is" not in bar.sentence
+    finally:
+        speak(app, "en")

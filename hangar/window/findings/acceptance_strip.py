@@ -75,9 +75,9 @@ class AcceptanceStrip(QWidget):
         picked = self.until.date()
         until = date(picked.year(), picked.month(), picked.day())
         if not reason:
-            raise BadInput(say("The reason is empty; write why this finding is accepted."))
+            raise BadInput("The reason is empty; write why this finding is accepted.")
         if until < self._desk.today:
-            raise BadInput(say("The day lies in the past; choose today or a later day."))
+            raise BadInput("The day lies in the past; choose today or a later day.")
         record = acceptance_of(finding, until, reason)
         self._desk.change(text("Accept {rule}", rule=finding.rule), lambda edit: edit.put(record))
 

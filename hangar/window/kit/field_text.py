@@ -281,12 +281,10 @@ def _read_number(spec: FieldSpec, text: str, units: ShowsNumbers) -> float | int
     if unit and ((low is not None and value < low) or (high is not None and value > high)):
         allowed = range_words(spec, units)
         raise BadInput(
-            say(
-                "{label} is {found}; allowed is {allowed}.",
-                label=heading_of(spec),
-                found=units.show(value, unit),
-                allowed=allowed,
-            )
+            "{label} is {found}; allowed is {allowed}.",
+            label=heading_of(spec),
+            found=units.show(value, unit),
+            allowed=allowed,
         )
     checked: float | int = spec.check(value)
     return checked
@@ -297,11 +295,9 @@ def _bare_number(spec: FieldSpec, text: str) -> float:
         return float(text.replace(",", "."))
     except ValueError:
         raise BadInput(
-            say(
-                '{label}: "{text}" is not a number; a number such as 4 is wanted.',
-                label=heading_of(spec),
-                text=text,
-            )
+            '{label}: "{text}" is not a number; a number such as 4 is wanted.',
+            label=heading_of(spec),
+            text=text,
         ) from None
 
 
@@ -324,11 +320,9 @@ def _read_bool(spec: FieldSpec, text: str) -> bool | None:
     words = {say("yes").lower(): True, say("no").lower(): False, say("not known").lower(): None}
     if text.lower() not in words:
         raise BadInput(
-            say(
-                '{label}: "{text}" is not understood; allowed is yes, no or not known.',
-                label=heading_of(spec),
-                text=text,
-            )
+            '{label}: "{text}" is not understood; allowed is yes, no or not known.',
+            label=heading_of(spec),
+            text=text,
         )
     return words[text.lower()]
 
@@ -339,12 +333,10 @@ def _read_choice(spec: FieldSpec, text: str) -> StrEnum:
             return choice  # type: ignore[no-any-return]
     allowed = ", ".join(word_of(choice) for choice in spec.type)  # type: ignore[attr-defined]
     raise BadInput(
-        say(
-            '{label}: "{text}" is not in the list; allowed is {allowed}.',
-            label=heading_of(spec),
-            text=text,
-            allowed=allowed,
-        )
+        '{label}: "{text}" is not in the list; allowed is {allowed}.',
+        label=heading_of(spec),
+        text=text,
+        allowed=allowed,
     )
 
 
@@ -353,10 +345,8 @@ def _read_moment(spec: FieldSpec, text: str, read: Any, example: str) -> Any:
         return read(text)
     except ValueError:
         raise BadInput(
-            say(
-                '{label}: "{text}" is not a date; a date such as {example} is wanted.',
-                label=heading_of(spec),
-                text=text,
-                example=example,
-            )
+            '{label}: "{text}" is not a date; a date such as {example} is wanted.',
+            label=heading_of(spec),
+            text=text,
+            example=example,
         ) from None

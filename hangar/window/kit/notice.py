@@ -101,16 +101,10 @@ class NoticeBar(QFrame):
 
     def tell(self, sentence: str, words: str = "", act: Callable[[], object] | None = None) -> None:
         """Show a sentence, with a button of these words that does something about it."""
-        self.tell_whole(put(sentence))
         self._act = act
         self.button.setText(words)
         self.button.setVisible(act is not None)
-
-    def tell_whole(self, text: str) -> None:
-        """Show a text that speaks the language of the program already, with names of the keeper's in it."""
-        self._act = None
-        self.button.hide()
-        self._words.show_text(text)
+        self._words.show_text(sentence)
         self.show()
 
     def _do(self) -> None:
@@ -122,7 +116,7 @@ class NoticeBar(QFrame):
     def trouble(self, fault: Exception) -> None:
         """Tell of a failure: what the keeper can mend here, anything else in a dialog."""
         if isinstance(fault, HangarError):
-            self.tell(str(fault))
+            self.tell(put(fault))
         else:
             show_fault(fault, self.window())
 

@@ -54,7 +54,7 @@ def sheet_work(
 
     judged = [judgement for judgement in (desk.judgement(code) for code in codes) if judgement is not None]
     if not judged:
-        raise BadInput(say("Choose an aircraft first."))
+        raise BadInput("Choose an aircraft first.")
     basis = desk.basis()
     style = style_of(basis.named.get(_CLUB, ""))
     photos = _photos(desk, codes) if with_photo else {}

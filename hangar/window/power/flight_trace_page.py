@@ -94,13 +94,11 @@ class FlightTracePage(QWidget):
             minutes = self._desk.view.reader.parse(self.length.text(), "min")
             if not LEAST_MIN <= minutes <= MOST_MIN:
                 raise BadInput(
-                    say(
-                        "A flight of {found} is not drawn; allowed are 30 s to 2 h.",
-                        found=self.length.text().strip(),
-                    )
+                    "A flight of {found} is not drawn; allowed are 30 s to 2 h.",
+                    found=self.length.text().strip(),
                 )
         except HangarError as fault:
-            self.refusal.setText(str(fault))
+            self.refusal.setText(put(fault))
             return
         self._typed_min = minutes
         self._write()

@@ -124,7 +124,7 @@ def read_block(
     """
     lines = [line.split("\t") for line in text.replace("\r\n", "\n").split("\n") if line.strip()]
     if not lines:
-        raise BadInput(say("There is nothing to paste; copy some rows of a table first."))
+        raise BadInput("There is nothing to paste; copy some rows of a table first.")
     by_name = {spec.name: spec for spec in columns(kind)}
     named = [_named(cell, by_name) for cell in lines[0]]
     has_heads = sum(pair is not None for pair in named) * 2 > len(named)

@@ -103,7 +103,7 @@ class RecordDialog(QDialog):
         name = " ".join(str(part) for part in key)
         if self._desk.fleet.record(self._kind, *key) is not None:
             raise BadInput(
-                say("There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name)
+                "There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name
             )
         label = text(
             "Add {what} {name}", what=fixed(self._kind.TITLE), name=" ".join(str(part) for part in key)

@@ -132,9 +132,9 @@ class FleetBudget(QWidget):
         try:
             budget = float(text)
         except ValueError:
-            raise BadInput(say('The budget "{text}" is not a number.', text=text)) from None
+            raise BadInput('The budget "{text}" is not a number.', text=text) from None
         if not 0 <= budget <= 1e7:
-            raise BadInput(say("The budget is {text}; 0 or more is allowed.", text=text))
+            raise BadInput("The budget is {text}; 0 or more is allowed.", text=text)
         fleet, library = self._desk.read_all(), self._desk.basis().library
         self.told.setText("")
         basis = self._desk.basis()

@@ -324,7 +324,7 @@ class FrontPage(QWidget):
 
         def step() -> None:
             if not point.changes:
-                raise BadInput(say("The aircraft as it is needs no plan; choose another point."))
+                raise BadInput("The aircraft as it is needs no plan; choose another point.")
             code = begin_plan(self._desk, front.aircraft.code, point.changes)
             self.plan_kept.emit(code)
 

@@ -220,11 +220,9 @@ class RefitForm(QScrollArea):
         value = self._read(line, text, partial(self._value, text, unit))
         if value < 0.0 and line is not self.mass:
             raise BadInput(
-                say(
-                    "{label}: {text} is less than nothing; 0 or more is allowed.",
-                    label=line.accessibleName(),
-                    text=text,
-                )
+                "{label}: {text} is less than nothing; 0 or more is allowed.",
+                label=line.accessibleName(),
+                text=text,
             )
         return value
 
@@ -246,8 +244,8 @@ class RefitForm(QScrollArea):
             place, _, seconds = name.removesuffix("s").strip().rpartition(" ")
             if place.strip() not in known:
                 raise BadInput(
-                    say('{label}: "{text}" names no position; a position and seconds are wanted, '
-                        "such as RUD 0.10.", label=self.speed.accessibleName(), text=name)
+                    '{label}: "{text}" names no position; a position and seconds are wanted, '
+                        "such as RUD 0.10.", label=self.speed.accessibleName(), text=name
                 )  # fmt: skip
             wishes[place.strip()] = self._read(self.speed, name, partial(self._value, seconds, ""))
         return wishes
@@ -257,11 +255,9 @@ class RefitForm(QScrollArea):
             return read()
         except ValueError:
             raise BadInput(
-                say(
-                    '{label}: "{text}" is not a number; a number such as 4 is wanted.',
-                    label=line.accessibleName(),
-                    text=text,
-                )
+                '{label}: "{text}" is not a number; a number such as 4 is wanted.',
+                label=line.accessibleName(),
+                text=text,
             ) from None
 
 

@@ -46,11 +46,11 @@ class BudgetRow(QWidget):
             value = float(text or "0")
         except ValueError:
             raise BadInput(
-                say('The money "{text}" is not a number; a number such as 120 is wanted.', text=text)
+                'The money "{text}" is not a number; a number such as 120 is wanted.', text=text
             ) from None
         if not 0.0 <= value <= MOST_MONEY:
             raise BadInput(
-                say("The money is {text}; 0 to {most} is allowed.", text=text, most=f"{MOST_MONEY:.0f}")
+                "The money is {text}; 0 to {most} is allowed.", text=text, most=f"{MOST_MONEY:.0f}"
             )
         return value
 

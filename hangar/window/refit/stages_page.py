@@ -226,7 +226,7 @@ class StagesPage(QWidget):
 
     def _start(self, asked: list[tuple[str, float]]) -> None:
         if not self._lines:
-            raise BadInput(say("Every change is carried out; nothing is left to put in stages."))
+            raise BadInput("Every change is carried out; nothing is left to put in stages.")
         aircraft, basis, lines = self._desk.aircraft(self._aircraft), self._desk.basis(), self._lines
         library, limits = basis.library, usual_limits(basis)
         self._names = tuple(name for name, _ in asked)

@@ -253,11 +253,9 @@ class LawPage(QWidget):
         def step() -> None:
             if any(row.key == rule.key for row in field_rule_rows(self._desk.records(Setting))):
                 raise BadInput(
-                    say(
-                        'A row about "{item}" for {where} is there already; change that one.',
-                        item=rule.item,
-                        where=rule.where,
-                    )
+                    'A row about "{item}" for {where} is there already; change that one.',
+                    item=rule.item,
+                    where=rule.where,
                 )
             label = text("Add a figure of law: {item}", item=rule.item)
             self._desk.change(label, lambda edit: edit.put(changed_field_rule(rule)))
@@ -310,10 +308,8 @@ class LawPage(QWidget):
                 value = self._desk.view.reader.parse(row.rule.shown, limit.unit)
             except HangarError:
                 raise BadInput(
-                    say(
-                        'The checks need one number with its unit, such as 250 g; "{text}" is none.',
-                        text=row.rule.shown,
-                    )
+                    'The checks need one number with its unit, such as 250 g; "{text}" is none.',
+                    text=row.rule.shown,
                 ) from None
             label = text("Set limit {name}", name=fixed(limit.words))
             self._desk.change(label, lambda edit: self._set_limit(edit, limit.name, value))

@@ -190,11 +190,9 @@ class LimitsPage(QWidget):
         value = self._desk.view.reader.parse(typed, unit) if unit else _plain(typed)
         if not row.threshold.least <= value <= row.threshold.most:
             raise BadInput(
-                say(
-                    "The limit is {text}; {allowed} is allowed.",
-                    text=typed,
-                    allowed=put(row.threshold.allowed),
-                )
+                "The limit is {text}; {allowed} is allowed.",
+                text=typed,
+                allowed=put(row.threshold.allowed),
             )
         self._before = self._counts()
         label = text("Set limit {name}", name=fixed(row.threshold.words))
@@ -245,7 +243,7 @@ def _plain(text: str) -> float:
     except ValueError:
         value = math.nan
     if not math.isfinite(value):
-        raise BadInput(say('The limit "{text}" is not a number; a number such as 1.5 is wanted.', text=text))
+        raise BadInput('The limit "{text}" is not a number; a number such as 1.5 is wanted.', text=text)
     return value
 
 
