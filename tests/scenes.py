@@ -150,13 +150,14 @@ def dialog_scenes(window: MainWindow) -> Iterator[Scene]:
         assert dialog is not None
         dialog.show()
         if isinstance(dialog, PrintDialog):
-            wait_for(partial(_is_drawn, dialog), "the preview of a sheet")
+            wait_for(partial(is_drawn, dialog), "the preview of a sheet")
         yield Scene(name, dialog)
         dialog.close()
         settle()
 
 
-def _is_drawn(dialog: PrintDialog) -> bool:
+def is_drawn(dialog: PrintDialog) -> bool:
+    """Whether the preview of a sheet stands as it was asked for."""
     return not dialog.is_drawing
 
 

@@ -79,6 +79,16 @@ class SaveOffer(QObject):
         desk = self._window.desk
         if desk is None or not (self.is_in_memory and desk.was_edited):
             return True
+        box = self.question()
+        box.exec()
+        role = box.buttonRole(box.clickedButton())
+        box.deleteLater()
+        if role is QMessageBox.ButtonRole.DestructiveRole:
+            return True
+        return role is QMessageBox.ButtonRole.AcceptRole and self.ask()
+
+    def question(self) -> QMessageBox:
+        """What is asked before changes would be lost."""
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
         box.setTextFormat(Qt.TextFormat.PlainText)
@@ -86,12 +96,7 @@ class SaveOffer(QObject):
         box.setText(say("This fleet is not kept in a fleet file, and you changed it."))
         box.setInformativeText(say("Without a file the changes are lost."))
         save = box.addButton(say("Save as a &fleet file…"), QMessageBox.ButtonRole.AcceptRole)
-        lose = box.addButton(say("&Lose the changes"), QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton(say("&Lose the changes"), QMessageBox.ButtonRole.DestructiveRole)
         box.addButton(QMessageBox.StandardButton.Cancel)
         box.setDefaultButton(save)
-        box.exec()
-        chosen = box.clickedButton()
-        box.deleteLater()
-        if chosen is lose:
-            return True
-        return chosen is save and self.ask()
+        return box

@@ -1,35 +1,45 @@
-"""No label and no button is cut off, not even in a language whose every phrase is longer than ours."""
+"""No label and no button is cut off, in German and in a language whose every phrase is longer than ours."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QGroupBox, QLabel, QTextEdit, QWidget
 
+import hangar.window
+from hangar.base.reader import Reader
 from hangar.store import Fleet
 from hangar.window.kit import words
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import page_titles
 from hangar.window.main_window import MainWindow
+from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.room_list import FLIGHT_LINE
 from hangar.window.start import application
 from hangar.window.tables.all_columns import _CutLabel
 from tests.pseudo import OPEN, pseudo_reader
+from tests.scenes import is_drawn, wait_for
+from tests.window.dialogs import all_dialogs
 from tests.window.pages import pages_of
 
 SIZE = 1366, 768
+HANGAR_WINDOW = Path(hangar.window.__file__).parent
 SLACK_PX = 2
 
 
-@pytest.fixture(scope="module")
-def window(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[MainWindow]:
-    """The invented fleet in a small window, in the language made of marks."""
+@pytest.fixture(scope="module", params=["marks", "de"])
+def window(
+    request: pytest.FixtureRequest, demo_file: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[MainWindow]:
+    """The invented fleet in a small window, in German or in the language made of marks."""
     application()
     before = words._reading[0]
-    words._reading[0] = pseudo_reader()
+    words._reading[0] = pseudo_reader() if request.param == "marks" else Reader(request.param)
     folder = tmp_path_factory.mktemp("marks")
     copy = folder / "fleet.hangar"
     copy.write_bytes(demo_file.read_bytes())
@@ -57,18 +67,79 @@ def is_cut(widget: QWidget) -> bool:
     if isinstance(widget, QAbstractButton):
         # A button of one sign is as narrow as it was made.
         return len(widget.text()) > 1 and widget.sizeHint().width() > widget.width() + SLACK_PX
+    if isinstance(widget, QGroupBox):
+        return widget.fontMetrics().horizontalAdvance(widget.title()) > widget.width()
     return False
+
+
+def words_on(widget: QWidget) -> str:
+    """What is written on a label, a button or a group."""
+    if isinstance(widget, QGroupBox):
+        return widget.title()
+    return widget.text() if isinstance(widget, QLabel | QAbstractButton) else ""
+
+
+def cut_in(name: str, shown: QWidget) -> set[str]:
+    """What is cut of all that is seen within a widget."""
+    return {
+        f"{name}: {type(widget).__name__} {words_on(widget)[:70]!r}"
+        for widget in shown.findChildren(QWidget)
+        if widget.isVisible() and is_cut(widget)
+    }
+
+
+def is_marked(shown: QWidget) -> bool:
+    """Whether anything seen within a widget is said in the language made of marks."""
+    if words.current_reader().language == "de":
+        return True
+    parts = shown.findChildren(QWidget)
+    texts = [part.text() for part in parts if isinstance(part, QLabel | QAbstractButton)]
+    texts += [part.toPlainText() for part in parts if isinstance(part, QTextEdit)]
+    return any(OPEN in text for text in texts)
 
 
 @pytest.mark.parametrize("number", range(len(page_titles())), ids=lambda number: f"room {number}")
 def test_no_label_and_no_button_is_cut(window: MainWindow, number: int) -> None:
-    cut, said = set(), 0
+    cut, marked = set(), False
     for name in pages_of(window, number):
         QApplication.processEvents()
-        for widget in window.findChildren(QWidget):
-            if widget.isVisible() and isinstance(widget, QLabel | QAbstractButton):
-                said += OPEN in widget.text()
-                if is_cut(widget):
-                    cut.add(f"{name}: {type(widget).__name__} {widget.text()[:70]!r}")
-    assert said or number == FLIGHT_LINE, "the cards of the first room are drawn"
+        marked |= is_marked(window)
+        cut |= cut_in(name, window)
+    assert marked or number == FLIGHT_LINE, "the cards of the first room are drawn"
     assert sorted(cut) == []
+
+
+@pytest.mark.usefixtures("expected_faults")
+def test_no_label_and_no_button_of_a_dialog_is_cut(window: MainWindow) -> None:
+    assert window.desk is not None
+    cut, unmarked, large = set(), set(), {}
+    for name, make in all_dialogs(window.desk, window):
+        dialog = make()
+        dialog.show()
+        QApplication.processEvents()
+        if isinstance(dialog, PrintDialog):
+            wait_for(partial(is_drawn, dialog), "the preview of a sheet")
+        cut |= cut_in(name, dialog)
+        unmarked |= set() if is_marked(dialog) else {name}
+        if dialog.width() > SIZE[0] or dialog.height() > SIZE[1]:
+            large[name] = dialog.size().toTuple()
+        dialog.close()
+        dialog.deleteLater()
+    assert sorted(cut) == []
+    assert unmarked == set()
+    assert large == {}
+
+
+@pytest.mark.usefixtures("expected_faults")
+def test_every_dialog_there_is_was_looked_at(window: MainWindow) -> None:
+    assert window.desk is not None
+    kinds = set()
+    for _, make in all_dialogs(window.desk, window):
+        dialog = make()
+        kinds |= {kind.__name__ for kind in type(dialog).__mro__}
+        dialog.deleteLater()
+    for module in HANGAR_WINDOW.rglob("*.py"):
+        for name in re.findall(
+            r"^class (\w+)\([^)]*(?:Dialog|QMessageBox)\)", module.read_text("utf-8"), re.M
+        ):
+            assert name in kinds, f"{name} of {module.name} is missing in tests/window/dialogs.py"

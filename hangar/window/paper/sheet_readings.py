@@ -127,7 +127,7 @@ class SheetReadings(QDialog):
         for button in self.buttons.buttons():
             button.setAutoDefault(False)  # type: ignore[attr-defined]
         letter = self.fontMetrics().averageCharWidth()
-        self.resize(min(letter * 130, 1300), 800)
+        self.resize(min(letter * 130, 1300), 700)
 
     def _connect(self) -> None:
         self.sheet.activated.connect(self.show_sheet)

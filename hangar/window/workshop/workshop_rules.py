@@ -140,7 +140,7 @@ class LimitsPage(QWidget):
         self.restore_button.clicked.connect(self.restore)
         self.table.row_chosen.connect(lambda _row: self._allow())
         desk.touched.connect(self._touched)
-        desk.judged.connect(lambda _code: self._show_effect())
+        desk.judged.connect(self._show_effect)
         self.read_again()
 
     def _columns(self) -> tuple[Column[LimitRow], ...]:
@@ -284,7 +284,7 @@ class UnitsPage(QWidget):
         for box in self.boxes.values():
             box.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
         self.money.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
-        desk.touched.connect(lambda _touched: self.read_again())
+        desk.touched.connect(self.read_again)
         desk.view.changed.connect(self.read_again)
         self.read_again()
 
