@@ -51,7 +51,7 @@ SAYING_BY_NAME = frozenset({"between", "title", "label", "help", "formula", "sou
 _DATA = {
     "thresholds.toml": {"words", "source"},
     "class_defaults.toml": {"meaning", "source"},
-    "checklists.toml": {"text", "pass_when", "title", "reading"},
+    "checklists.toml": {"text", "say", "need", "pass_when", "title", "reading"},
     "measuring.toml": {"how", "cost"},
     "look_for.toml": {"high", "low"},
     "field_rules.toml": {"item", "text", "where", "source", "note"},

@@ -113,7 +113,7 @@ def test_a_flight_on_a_sheet_is_held_against_the_warnings_that_are_open(
     fleet_file: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     field = printed(fleet_file, "field", "DUNN")
-    fill(field, field, {"DUNN Minutes": "8", "DUNN Flights today": "1"})
+    fill(field, field, {"DUNN flight 1 Minutes": "8"})
     with Fleet.open(fleet_file) as fleet:
         throttle = next(
             each for each in fleet.records(Channel, aircraft="DUNN") if each.function is Function.THROTTLE

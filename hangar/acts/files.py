@@ -151,6 +151,7 @@ def bring_in(
     Raises: NothingTaken when nothing could be taken.
     """
     from hangar.acts.hindrances import Hindrances
+    from hangar.acts.sheet_limits import SheetLimits
     from hangar.store import bring_in as take
 
     report = take(
@@ -161,6 +162,7 @@ def bring_in(
         answers=answers,
         answers_name=answers_name,
         hindrances=Hindrances(fleet, date.today()).on,
+        limits=SheetLimits(fleet, date.today()).of,
     )
     if report.is_empty:
         raise NothingTaken(report)

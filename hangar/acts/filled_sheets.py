@@ -8,6 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from hangar.acts.hindrances import Hindrances
+from hangar.acts.sheet_limits import SheetLimits
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, fixed, listed, text
 from hangar.parts.sheet_boxes import CHARGING, READ_BACK
@@ -66,6 +67,7 @@ def enter_sheet(edit: Edit, fleet: Fleet, sheet: TypedSheet, today: date) -> Tex
         today,
         plan=sheet.plan,
         hindrances=Hindrances(fleet, today).on,
+        limits=SheetLimits(fleet, today).of(sheet.aircraft, sheet.kind) if sheet.kind != CHARGING else None,
     )
     if sheet.outcome.refused:
         raise NotEntered(sheet.outcome.refused)

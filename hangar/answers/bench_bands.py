@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hangar.answers.bench_expected import around, least_bus_v
 from hangar.answers.case import AircraftCase, Case, plan_in_the_making, planned_case
-from hangar.answers.checklists import stage, test_load_a
+from hangar.answers.checklists import lines_for, stage, test_load_a
 from hangar.answers.outputs import outputs_of
 from hangar.base.errors import BadInput
-from hangar.base.text import Amount, Span, Text, text
+from hangar.base.text import NOTHING, Amount, Span, Text, listed, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import ServoFit
-from hangar.parts.choices import FailsafeAction
+from hangar.parts.choices import FailsafeAction, RotorKind
 from hangar.parts.failsafe import action_named, action_text, expected_actions, has_time_limit
-from hangar.parts.sheet_boxes import BENCH, FIELD
+from hangar.parts.sheet_boxes import BENCH, FIELD, LINE
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
 from hangar.survey import Scenario
@@ -44,7 +45,11 @@ class ReadingBand:
         if self.action is not None:
             return action_named(typed) is self.action
         read = parse_quantity(typed, unit_named(self.unit).kind, self.bare or None)
-        value = convert(read.value, read.unit, self.unit)
+        return self.has(read.value, read.unit)
+
+    def has(self, value: float, unit: str) -> bool:
+        """Whether a value in that unit lies within."""
+        value = convert(value, unit, self.unit)
         # What was typed is rounded; a reading on the limit itself is within.
         slack = 1e-9 * max(abs(value), 1.0)
         return (self.low is None or value >= self.low - slack) and (
@@ -81,6 +86,8 @@ def bands_of(
     if kind in (FIELD, BENCH) and what == "No signal":
         return _failsafe(case, about, what)
     if kind == FIELD:
+        if about == LINE:
+            return _line_bands(case, units, what)
         return _pack_bands(case, about) if what == "Read" else ()
     if kind != BENCH:
         return ()
@@ -102,6 +109,34 @@ def _pack_bands(case: AircraftCase, tag: str) -> tuple[ReadingBand, ...]:
             lines = load_test_lines(fed, load_a, case.survey.conditions)
             return (ReadingBand("V", low=lines.least_v, bare="V"),)
     return ()
+
+
+def reading_name(line: str, unit: str) -> str:
+    """What the box of a measured line of the field checklist is called: ``balance mm``."""
+    return f"{line} {unit}"
+
+
+def _line_bands(case: AircraftCase, units: UnitChoice, what: str) -> tuple[ReadingBand, ...]:
+    """The limits of a line that is measured; none where no record holds one.
+
+    A number without a unit is in the keeper's own, which the paper names behind the blank.
+    """
+    for line in lines_for(case.aircraft):
+        if line.unit and reading_name(line.id, line.unit) == what and line.value in _LINES:
+            return tuple(replace(band, bare=units.unit_for(line.unit)) for band in _LINES[line.value](case))
+    return ()
+
+
+def _free_play_line(case: AircraftCase) -> tuple[ReadingBand, ...]:
+    return (ReadingBand("deg", high=case.threshold("play")),)
+
+
+def _pitch_line(case: AircraftCase) -> tuple[ReadingBand, ...]:
+    rotor = case.aircraft.rotor(RotorKind.MAIN)
+    if rotor is None or rotor.pitch_deg is None:
+        return ()
+    within = stage("B7")["within_deg"]
+    return (ReadingBand("deg", low=rotor.pitch_deg - within, high=rotor.pitch_deg + within),)
 
 
 def _servo_bands(case: AircraftCase, fit: ServoFit, what: str) -> tuple[ReadingBand, ...]:
@@ -183,3 +218,53 @@ _STAGES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
     "B5": _worst,
     "B13": _balance,
 }
+_LINES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
+    "balance": _balance,
+    "free-play": _free_play_line,
+    "pitch": _pitch_line,
+}
+
+
+_SEVERAL = re.compile(r"\s*[;/]\s*|,\s+")
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """What one box may hold: one of its bands must be met, by the whole of what was typed or a part of it."""
+
+    bands: tuple[ReadingBand, ...]
+
+    @property
+    def text(self) -> Text:
+        """What is allowed, in words."""
+        return wanted(self.bands) or NOTHING
+
+    def verdict(self, typed: str) -> bool | None:
+        """Whether what was typed lies within; None where it cannot be read as such a quantity."""
+        return self.verdict_and_fault(typed)[0]
+
+    def verdict_and_fault(self, typed: str) -> tuple[bool | None, str]:
+        """The same with what is wrong where it cannot be read."""
+        fault, met = "", None
+        for band in self.bands:
+            for part in (typed, *_SEVERAL.split(typed)):
+                try:
+                    met = band.holds(part)
+                except BadInput as unread:
+                    fault = fault or str(unread)
+                    continue
+                break
+            if met:
+                break
+        return met, fault
+
+
+def wanted(bands: tuple[ReadingBand, ...]) -> Text | None:
+    """What is allowed, in words; None where no limit is known."""
+    return text("{bands}", bands=listed((band.text for band in bands), joint="or")) if bands else None
+
+
+def is_out(bands: tuple[ReadingBand, ...], value: float | None, unit: str) -> bool:
+    """Whether a value that is known lies beyond its limit."""
+    known = [band for band in bands if band.action is None]
+    return value is not None and bool(known) and not any(band.has(value, unit) for band in known)

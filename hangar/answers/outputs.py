@@ -10,6 +10,14 @@ from hangar.parts.choices import Function
 from hangar.parts.sheet_boxes import output_about
 
 
+def channel_words(fit: ServoFit) -> str | None:
+    """Channel number, with its port where that is not the main one; None where none is recorded."""
+    if fit.position.channel is None:
+        return None
+    port = "" if fit.position.port == "main" else f" {fit.position.port}"
+    return f"{fit.position.channel}{port}"
+
+
 def channel_key(fit: ServoFit) -> tuple[bool, int, str]:
     """Order of positions on a sheet: by channel, those without one last."""
     number = fit.position.channel
@@ -27,6 +35,13 @@ class Output:
 
     fit: ServoFit | None
     channel: Channel | None
+
+    @property
+    def number(self) -> str | None:
+        """Channel number; None where none is recorded."""
+        if self.fit:
+            return channel_words(self.fit)
+        return str(self.channel.number) if self.channel else None
 
     @property
     def name(self) -> Arg:

@@ -23,6 +23,9 @@ READ_BACK = {FIELD: "field checklist", BENCH: "bench check", CHARGING: "charging
 LINE = "line"
 """What a box of the field checklist's plain lines is about."""
 
+FLIGHTS_MOST = 6
+"""Flights of a day for which a field card has a row."""
+
 STAMP = "stamp"
 LONGEST_NAME = 200
 _NOT_PLAIN = re.compile(r"[^0-9A-Za-z_+ -]+")
@@ -56,6 +59,69 @@ def output_about(position: str | None, port: str, number: int | None) -> str:
     'channel main 4'
     """
     return position if position is not None else f"channel {port} {number}"
+
+
+def flight_about(number: int) -> str:
+    """What the boxes of a flight of the day are about.
+
+    >>> flight_about(2)
+    'flight 2'
+    """
+    return f"flight {number}"
+
+
+def is_flight(about: str) -> bool:
+    """Whether a box stands in the row of one flight of the day.
+
+    >>> is_flight("flight 6"), is_flight("flight 7")
+    (True, False)
+    """
+    return any(about == flight_about(number) for number in range(1, FLIGHTS_MOST + 1))
+
+
+def phase_complete(phase: str) -> str:
+    """Which box of the plain lines is the call that ends a phase.
+
+    >>> phase_complete("pits")
+    'pits-complete'
+    """
+    return f"{phase}-complete"
+
+
+def is_line_reading(what: str) -> bool:
+    """Whether a box of the plain lines is a reading (``balance mm``) and no tick (``balance``).
+
+    >>> is_line_reading("free-play deg"), is_line_reading("free-play")
+    (True, False)
+    """
+    return " " in what
+
+
+_TICK_OF = {
+    "Read": "Tested",
+    **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "Currents"),
+    **dict.fromkeys(("Up deg", "Up mm", "Down deg", "Down mm"), "Throws"),
+    "Play": "Free play",
+    "Measured": "Passed",
+}
+_STAGE_OF = {"Currents": "B3", "Throws": "B7", "Free play": "B8"}
+
+
+def ticks_resting_on(about: str, what: str) -> tuple[tuple[str, str], ...]:
+    """The boxes whose tick is no proof while a reading is out: of its own row, and of the stage it is of.
+
+    >>> ticks_resting_on("AIL-L", "End A")
+    (('AIL-L', 'Currents'), ('B3', 'Passed'))
+    >>> ticks_resting_on(LINE, "balance mm")
+    (('line', 'balance'),)
+    """
+    if about == LINE:
+        return ((LINE, what.partition(" ")[0]),)
+    tick = _TICK_OF.get(what)
+    if tick is None:
+        return ()
+    stage = _STAGE_OF.get(tick)
+    return ((about, tick), (stage, "Passed")) if stage else ((about, tick),)
 
 
 def full_name(aircraft: str, sheet: str, about: str, what: str) -> str:

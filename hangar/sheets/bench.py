@@ -17,9 +17,10 @@ from hangar.parts.sheet_boxes import BENCH, answers_of
 from hangar.rules.finding import Level
 from hangar.rules.releasing import unjudged_words
 from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
+from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
-from hangar.sheets.kit import Box, Cell, Sheet, heads
+from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
 from hangar.sheets.sheet_head import foot_of, head, mass_words, release_line, running_head
 from hangar.sheets.stamps import stamp_of

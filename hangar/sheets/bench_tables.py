@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 
 from hangar.answers.checklists import stage
-from hangar.answers.outputs import by_channel, outputs_of
+from hangar.answers.outputs import by_channel, channel_words, outputs_of
 from hangar.base.text import Text, series, text
 from hangar.parts import ServoFit
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
+from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
-from hangar.sheets.fit_words import channel_words, output_number
-from hangar.sheets.kit import FILL, Box, Cell, Sheet, heads
+from hangar.sheets.kit import FILL, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 
 CURRENTS = WORDS_OF_TABLES = ("Neutral", "Moving", "End A", "End B", "Low rate")
@@ -158,7 +158,7 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
         return
     rows: list[list[Cell]] = [
         [
-            output_number(output),
+            output.number,
             output_name(case, output),
             (output.channel.stick if output.channel else None) or Box(about=output.about, what="Stick"),
             Box(tick=True, about=output.about, what="Direction"),

@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Arg, Text, series
+from hangar.base.text import Arg, Text, fixed, series, text
 from hangar.parts.sheet_boxes import READ_BACK, Stamp
 from hangar.sheets import SHEETS
+from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase
 from hangar.sheets.dry_run import NoCanvas
-from hangar.sheets.kit import Box, Cell, Sheet
+from hangar.sheets.kit import Cell, Sheet
+from hangar.sheets.step_rows import StepRow
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.wrapping import SMALLEST_PT, register_fonts
 
@@ -103,6 +105,7 @@ class _BoxRecorder(Sheet):
         shares: Sequence[float],  # noqa: ARG002 the widths of the printed one
         rows: Sequence[Sequence[Cell]],
         size_pt: float = SMALLEST_PT,  # noqa: ARG002
+        least_mm: float = 0.0,  # noqa: ARG002
     ) -> None:
         for row in rows:
             pairs = list(zip(heads, row, strict=True))
@@ -114,15 +117,37 @@ class _BoxRecorder(Sheet):
             )
             self._take(words, boxes)
 
-    def ticks(
-        self,
-        items: Sequence[Arg],
-        columns: int = 2,  # noqa: ARG002 the screen has one
-        size_pt: float = SMALLEST_PT,  # noqa: ARG002
-        boxes: Sequence[Box] = (),
-    ) -> None:
-        for item, box in zip(items, boxes, strict=True):
-            self._take((("", item),), (ListedBox(box.about, box.what, "", tick=True, value=""),))
+    def phase(self, title: Arg, note: Arg, number: int, head: Arg) -> None:  # noqa: ARG002
+        self.heading(text("{phase}: {note}", phase=title, note=note))
+
+    def caution(self, said: Arg) -> None:
+        """The screen asks for readings; what the paper warns of stands on the paper."""
+
+    def step(self, row: StepRow) -> None:
+        words: list[tuple[Arg, Arg]] = [("", row.say)]
+        words += [("", said) for said in (row.need, row.note) if said]
+        boxes = [
+            ListedBox(blank.box.about, blank.box.what, blank.head, tick=False, value=blank.box.value)
+            for blank in row.blanks
+        ]
+        boxes += [
+            ListedBox(box.about, box.what, fixed(box.what), tick=False, value=box.value) for box in row.known
+        ]
+        tick = ListedBox(row.tick.about, row.tick.what, "", tick=True, value="")
+        self._take(tuple(words), (*boxes, tick))
+
+    def job(self, number: int, to_do: Arg, clears: Sequence[Arg]) -> None:  # noqa: ARG002
+        self.heading(to_do)
+
+    def signed(self, who: tuple[Text, str], when: tuple[Text, str], said: Text, tick: Box) -> None:
+        """Who did it is signed on the paper; nothing of it has a record."""
+
+    def complete(self, said: Arg, tick: Box, names: tuple[str, str]) -> None:  # noqa: ARG002
+        self._take((("", said),), (ListedBox(tick.about, tick.what, "", tick=True, value=""),))
+
+    def framed(self, title: Arg, note: Arg, blanks: Sequence[tuple[Text, str, float]]) -> None:  # noqa: ARG002
+        for head, name, _ in blanks:
+            self._take((), (ListedBox("", name, head, tick=False, value=""),))
 
     def blanks(self, names: Sequence[Text], columns: int = 3) -> None:  # noqa: ARG002
         for name in names:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hangar.answers.case import planned_case
 from hangar.answers.needs import open_plans
-from hangar.answers.outputs import by_channel
+from hangar.answers.outputs import by_channel, channel_words
 from hangar.answers.readings_beside import readings_beside
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import said_in
@@ -21,7 +21,7 @@ from hangar.sheets.case import SheetCase
 from hangar.sheets.cut_tables import lead_table
 from hangar.sheets.failsafe_words import setting_words
 from hangar.sheets.findings_part import all_findings, findings_table
-from hangar.sheets.fit_words import channel_words, needs_load, servo_words, throw_words, yes_no
+from hangar.sheets.fit_words import needs_load, servo_words, throw_words, yes_no
 from hangar.sheets.kit import FILL, TICK, Cell, Sheet, heads
 from hangar.sheets.linkage_drawing import draw_linkages
 from hangar.sheets.measured_table import MEASURED_TITLE, measured_table

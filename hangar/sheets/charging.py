@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.answers.field_steps import pack_words
 from hangar.base.text import Arg, Text, series, text
 from hangar.parts import Pack, PackType
 from hangar.parts.choices import PackState
 from hangar.parts.sheet_boxes import CHARGING, answers_of
+from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase
-from hangar.sheets.fit_words import aircraft_words, cell_volts, pack_words
-from hangar.sheets.kit import Box, Cell, Sheet, heads
+from hangar.sheets.fit_words import aircraft_words, cell_volts
+from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.sheet_head import foot_of, list_head, release_lines, revisions
 from hangar.sheets.stamps import card_stamp
 from hangar.sheets.style import SheetStyle

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
+from hangar.answers.field_steps import required_words
 from hangar.answers.outputs import Output
-from hangar.base.text import Arg, Text, text
+from hangar.base.text import Arg, text
 from hangar.parts import Channel
 from hangar.parts.choices import FailsafeAction
 from hangar.parts.failsafe import (
     action_text,
-    actions_in_words,
-    expected_actions,
-    has_time_limit,
     is_set_wrong,
     required_actions,
 )
+from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase
-from hangar.sheets.kit import Box, Cell
+from hangar.sheets.kit import Cell
 
 
 def failsafe_cell(case: SheetCase, output: Output) -> Cell:
@@ -26,7 +25,7 @@ def failsafe_cell(case: SheetCase, output: Output) -> Cell:
     channel = output.channel
     if channel is None or channel.failsafe is None:
         return Box(about=output.about, what="No signal")
-    words = _expected_words(case, channel)
+    words = required_words(case, channel)
     if is_set_wrong(channel):
         return text("{action}; set to {setting}: WRONG", action=words, setting=action_text(channel.failsafe))
     if required_actions(channel) and channel.failsafe is FailsafeAction.PRESET:
@@ -42,7 +41,7 @@ def output_name(case: SheetCase, output: Output) -> Arg:
     return text(
         "{name}: {action} without a signal",
         name=output.name,
-        action=_expected_words(case, channel),
+        action=required_words(case, channel),
     )
 
 
@@ -55,10 +54,3 @@ def setting_words(channel: Channel) -> Arg:
         if is_set_wrong(channel)
         else action_text(channel.failsafe)
     )
-
-
-def _expected_words(case: SheetCase, channel: Channel) -> Text:
-    words = text("{actions}", actions=actions_in_words(expected_actions(channel)))
-    if has_time_limit(case.aircraft.airframe, channel):
-        return text("{action} in {seconds:g} s", action=words, seconds=case.threshold("turbine-stop"))
-    return words

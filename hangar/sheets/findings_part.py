@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hangar.base.text import NOTHING, Text, joined, text
+from hangar.base.text import NOTHING, Text, joined, plural, text
 from hangar.rules.finding import Finding, Level
 from hangar.sheets.kit import Cell, Sheet, heads
 
@@ -60,6 +60,36 @@ def front_table(sheet: Sheet, findings: Sequence[Finding], heads: Sequence[Text]
 def warnings_under(finding: Finding) -> list[Finding]:
     """The warnings that stand folded under a finding: on paper nothing can be unfolded."""
     return [below for below in finding.with_folded() if below is not finding and below.level is Level.WARNING]
+
+
+def left_out_words(findings: Sequence[Finding], cautions: int) -> Text:
+    """How many cautions are not on the card, and how much cannot be judged; nothing where neither is so."""
+    unknown = [finding for finding in findings if finding.level is Level.CANT_TELL and finding.is_open]
+    words = []
+    if cautions > 0:
+        words.append(
+            plural(
+                "{count} more caution on the build sheet.",
+                "{count} more cautions on the build sheet.",
+                count=cautions,
+            )
+        )
+    if unknown:
+        words.append(
+            plural(
+                "{count} thing cannot be judged for want of data; unknown is not good.",
+                "{count} things cannot be judged for want of data; unknown is not good.",
+                count=len(unknown),
+            )
+        )
+    return joined(*words)
+
+
+def accepted_words(finding: Finding) -> Text:
+    """Until when a finding is accepted, and why; nothing for one that is open."""
+    if finding.accepted_until is None:
+        return NOTHING
+    return joined(text("Accepted to {until}.", until=finding.accepted_until), _because(finding))
 
 
 def _front_words(finding: Finding) -> Text:

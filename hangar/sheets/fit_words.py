@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hangar.answers.outputs import Output
 from hangar.base.figure import Figure
 from hangar.base.text import Text, text
 from hangar.parts import PackType, ServoFit
@@ -12,7 +11,7 @@ from hangar.parts.choices import Function
 from hangar.physics.pack import CellVolts, Chemistry, cell
 from hangar.physics.throws import throw_mm
 from hangar.sheets.case import SheetCase
-from hangar.sheets.kit import FILL, Cell
+from hangar.sheets.kit import Cell
 from hangar.sheets.style import SheetStyle
 
 
@@ -29,21 +28,6 @@ def tag_and_type(tag: str | None, code: str) -> str:
 def servo_words(fit: ServoFit) -> str | None:
     """Tag and type of the servo at a position, or None where none is recorded."""
     return tag_and_type(fit.tag, fit.servo_type.code) if fit.servo_type else fit.tag
-
-
-def channel_words(fit: ServoFit) -> Cell:
-    """Channel number, with its port where that is not the main one; a box where none is recorded."""
-    if fit.position.channel is None:
-        return FILL
-    port = "" if fit.position.port == "main" else f" {fit.position.port}"
-    return f"{fit.position.channel}{port}"
-
-
-def output_number(output: Output) -> Cell:
-    """Channel number of what answers the transmitter; a box where none is recorded."""
-    if output.fit:
-        return channel_words(output.fit)
-    return str(output.channel.number) if output.channel else FILL
 
 
 def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
@@ -82,17 +66,6 @@ def needs_load(fit: ServoFit) -> bool:
 def cell_volts(kind: PackType) -> CellVolts:
     """Volts of one cell of a pack's chemistry."""
     return cell(Chemistry(kind.chemistry.value))
-
-
-def pack_words(kind: PackType) -> Text:
-    """Chemistry, cells and capacity: ``LiPo 2 cells, 2600 mAh``."""
-    cells = f"{kind.series} x {kind.parallel}" if kind.parallel > 1 else kind.series
-    return text(
-        "{chemistry} {cells} cells, {capacity:g} mAh",
-        chemistry=kind.chemistry,
-        cells=cells,
-        capacity=kind.capacity_mah,
-    )
 
 
 def range_words(ends: str, datum: str | None) -> Text:

@@ -30,10 +30,12 @@ class FormFields:
         again = self._used[plain]
         return plain if again == 1 else f"{plain} {again}"
 
-    def tick(self, words: str, x_pt: float, y_pt: float, side_pt: float, tip: str = "") -> None:
+    def tick(
+        self, words: str, x_pt: float, y_pt: float, side_pt: float, tip: str = "", line_pt: float = 0.8
+    ) -> None:
         """A check box whose lower left corner is given; ``tip`` says in full what it asks."""
         self._canvas.acroForm.checkbox(
-            name=self.name(words), tooltip=tip or words, x=x_pt, y=y_pt, size=side_pt, borderWidth=0.8,
+            name=self.name(words), tooltip=tip or words, x=x_pt, y=y_pt, size=side_pt, borderWidth=line_pt,
             borderColor=black, fillColor=white, textColor=black, fieldFlags="",
         )  # fmt: skip
 

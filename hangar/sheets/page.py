@@ -16,7 +16,7 @@ from hangar.sheets.wrapping import BODY, BOLD, NO_GLYPH, SMALLEST_PT, printable,
 LEADING, TIGHT = 1.22, 1.12
 
 
-_PAGE_WORDS_MM = 32.0
+_PAGE_WORDS_MM, _HATCH_MM = 32.0, 12.0
 
 
 def page_words(number: int, pages: int) -> Text:
@@ -188,7 +188,8 @@ class Page:
     def rect(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float, *,
              line_pt: float = 0.6, fill_gray: float | None = None) -> None:  # fmt: skip
         """A rectangle whose upper left corner is given."""
-        self.canvas.setLineWidth(line_pt)
+        if line_pt:
+            self.canvas.setLineWidth(line_pt)
         if fill_gray is not None:
             self.canvas.setFillGray(fill_gray)
         self.canvas.rect(
@@ -246,15 +247,37 @@ class Page:
         self.gap(0.6 if self.tight else 1.0)
 
     def banner(self, said: Arg, *, dark: bool) -> None:
-        """A line across the page in words: dark for what forbids, framed for what informs."""
+        """A line across the page in words: hatched and thickly framed for what forbids, framed for the rest.
+
+        Black letters on white stay readable on a grey copy and in the sun; a long line of white on black does
+        not.
+        """
         size_pt = 12.0
-        lines = wrapped(self.style.put(said), BOLD, size_pt, self.width_mm - 6)
-        height = len(lines) * self.line_mm(size_pt) + 2.4
-        self.need(height)
-        self.rect(
-            self.left_mm, self.y_mm, self.width_mm, height, line_pt=1.0, fill_gray=0.0 if dark else None
-        )
+        room_mm = _HATCH_MM if dark else 0.0
+        lines = wrapped(self.style.put(said), BOLD, size_pt, self.width_mm - 6 - room_mm)
+        height = max(len(lines) * self.line_mm(size_pt) + 2.4, _HATCH_MM * 0.7 if dark else 0.0)
+        self.need(height + 1)
+        self.frame(self.y_mm, height, 2.6 if dark else 1.0)
+        if dark:
+            self._hatch(self.left_mm + 1.0, self.y_mm + 1.0, room_mm - 1.0, height - 2.0)
+        free_mm = (height - 2.4 - len(lines) * self.line_mm(size_pt)) / 2
         for number, line in enumerate(lines, start=1):
-            base = self.y_mm + 1.2 + number * self.line_mm(size_pt) - 0.25 * self.line_mm(size_pt)
-            self.put(line, self.left_mm + 3, base, size_pt, bold=True, white=dark)
-        self.y_mm += height
+            base = self.y_mm + 1.2 + free_mm + (number - 0.25) * self.line_mm(size_pt)
+            self.put(line, self.left_mm + 3 + room_mm, base, size_pt, bold=True)
+        self.y_mm += height + 0.6
+
+    def frame(self, y_mm: float, height_mm: float, line_pt: float) -> None:
+        """A frame across the page; thick as its line may be, it stays within the margins."""
+        inset = line_pt / MM
+        width_mm = self.width_mm - 2 * inset
+        self.rect(self.left_mm + inset, y_mm + inset, width_mm, height_mm - 2 * inset, line_pt=line_pt)
+
+    def _hatch(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> None:
+        """Slanted lines within a place: a sign that needs no colour."""
+        step = 1.9
+        count = int((width_mm + height_mm) / step)
+        for number in range(1, count + 1):
+            reach = number * step
+            left, right = max(0.0, reach - height_mm), min(reach, width_mm)
+            if left < right:
+                self.line(x_mm + left, y_mm + reach - left, x_mm + right, y_mm + reach - right, 0.9)

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from hangar.answers.outputs import by_channel
+from hangar.answers.field_steps import pack_words
+from hangar.answers.outputs import by_channel, channel_words
 from hangar.base.kept_text import read_kept, said_in
 from hangar.base.text import NOTHING, Arg, Text, joined, series, text
 from hangar.parts import FedPack, PowerPath, Receiver, ServoFit, Stabiliser
 from hangar.parts.choices import RotorKind
 from hangar.sheets.case import SheetCase
 from hangar.sheets.findings_part import findings_table
-from hangar.sheets.fit_words import channel_words, pack_words, range_words, tag_and_type
+from hangar.sheets.fit_words import range_words, tag_and_type
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.photo_drawing import draw_photo
 from hangar.sheets.sheet_head import class_words, foot_of, head, mass_words, release_line, running_head

@@ -11,27 +11,22 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from hangar.answers.bench_bands import ReadingBand, bands_of
-from hangar.answers.checklists import test_load_a
-from hangar.answers.outputs import Output, outputs_of
+from hangar.answers.bench_bands import ReadingBand
+from hangar.answers.checklists import PHASES
+from hangar.answers.field_steps import LISTED, Reading, field_steps
 from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
-from hangar.base.text import Arg, Text, text
-from hangar.parts import FedPack, PowerPath
-from hangar.parts.choices import FeedRole
-from hangar.parts.sheet_boxes import FIELD, LINE, full_name
+from hangar.base.text import text
+from hangar.base.units import convert, symbol_of
+from hangar.parts.sheet_boxes import FIELD, LINE, full_name, phase_complete
 from hangar.rules.releasing import hindrances_beside_the_list, unjudged_words
 from hangar.sheets.case import SheetCase, accepted
-from hangar.sheets.failsafe_words import failsafe_cell
 from hangar.sheets.findings_part import warnings_first, warnings_under
-from hangar.sheets.fit_words import output_number, pack_words
-from hangar.sheets.kit import Box
 from hangar.sheets.sheet_head import class_words
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import SheetStyle
-from hangar.sheets.texts import PHASES, cautions_for, check_lines, field_lines, footer
+from hangar.sheets.texts import cautions_for, footer
 from hangar.sheets.whole_file import WEB_PAGE, write_whole
-from hangar.survey.packs import load_test_lines
 
 WORDS = {
     "held": text("HELD"),
@@ -132,6 +127,7 @@ def card_data(case: SheetCase, style: SheetStyle) -> dict[str, Any]:
         hindrances.append(text("it cannot be judged: {why}", why=unjudged))
     day = style.printed_on
     steps = list(_steps(case, style))
+    phases = {step["phase"] for step in steps}
     return {
         "hangar_card": 1,
         "id": f"{frame.code}-{day:%m%d}-{case.revision}",
@@ -144,29 +140,28 @@ def card_data(case: SheetCase, style: SheetStyle) -> dict[str, Any]:
         "stamp": stamp_of(style, FIELD, case).to_text(),
         "fields": {name: full_name(frame.code, FIELD, *place) for name, place in _OWN_FIELDS.items()},
         "open": [
-            {
-                "say": put(other_finding.said),
-                "to_do": put(other_finding.remedy) if other_finding.remedy else "",
-            }
+            {"say": put(each.said), "to_do": put(each.remedy) if each.remedy else ""}
             for finding in warnings
             if finding.is_open
-            for other_finding in (finding, *warnings_under(finding))
+            for each in (finding, *warnings_under(finding))
         ],
-        "hindrances": [put(hindrance) for hindrance in hindrances],
-        "warnings": [put(warning.message) for warning in warnings if not warning.is_open],
-        "cautions": [put(caution.message) for caution in cautions],
-        "people": [put(text(caution)) for caution in cautions_for(case.aircraft, "field")],
+        "hindrances": [put(each) for each in hindrances],
+        "warnings": [put(each.message) for each in warnings if not each.is_open],
+        "cautions": [put(each.message) for each in cautions],
+        "people": [put(text(each)) for each in cautions_for(case.aircraft, "field")],
         "accepted": len(accepted(case.findings)),
         "phases": [
             {
                 "id": name,
                 "title": put(title),
                 "note": put(note),
-                "steps": [step for phase, step in steps if phase == name],
+                "tick": full_name(frame.code, FIELD, LINE, phase_complete(name)),
+                "steps": [step for step in steps if step["phase"] == name],
             }
             for name, title, note in PHASES
-            if any(phase == name for phase, _ in steps)
+            if name in phases
         ],
+        "sums": list(_sums(case, steps)),
         "words": {name: put(words) for name, words in WORDS.items()},
         "govern": put(text(footer())),
     }
@@ -184,107 +179,46 @@ _OWN_FIELDS = {
 """Boxes of the checklist that the page fills by itself."""
 
 
-def _steps(case: SheetCase, style: SheetStyle) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Every step with the phase it belongs to, in the order of doing."""
+def _steps(case: SheetCase, style: SheetStyle) -> Iterator[dict[str, Any]]:
+    """Every step in the order of doing, with the boxes of the printed card that it fills."""
+    code, put = case.aircraft.code, style.put
+
+    def name(about: str, what: str) -> str:
+        return full_name(code, FIELD, about, what)
+
+    for step in field_steps(case):
+        tick = name(step.about, step.what)
+        yield {
+            "phase": step.phase,
+            "id": tick,
+            "say": put(step.say),
+            "need": put(step.need) if step.need is not None else "",
+            "expect": put(step.recorded) if step.recorded is not None else "",
+            "stop": step.stop,
+            "tick": tick,
+            "line": step.line,
+            "ask": [_asked(style, reading, name(step.about, reading.what)) for reading in step.readings],
+            "fixed": {name(step.about, what): put(amount) for what, amount in step.known},
+        }
+
+
+def _asked(style: SheetStyle, reading: Reading, name: str) -> dict[str, Any]:
+    """One reading: the box it fills, and its limits in the unit that is typed."""
+    asked: dict[str, Any] = {"name": name, "head": style.put(reading.head), "optional": reading.optional}
+    if not reading.unit:
+        return {**asked, "unit": "", "words": [style.put(band.text) for band in reading.limits]}
+    unit = style.units.unit_for(reading.unit)
+    band = next(iter(reading.limits), ReadingBand())
+    low, high = (None if end is None else convert(end, reading.unit, unit) for end in (band.low, band.high))
+    return {**asked, "unit": symbol_of(unit), "lo": low, "hi": high}
+
+
+def _sums(case: SheetCase, steps: Sequence[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    """Boxes of the printed card that are ticked when a number of steps are: its lists, and its last phase."""
     code = case.aircraft.code
-    lines = field_lines(case, style)
-    receivers = sum(path.feed.role is FeedRole.RECEIVER for path in case.aircraft.paths)
-    for line in check_lines():
-        if line.id == "load-test":
-            for path, fed in case.tested_packs:
-                yield line.phase, _pack_step(case, style, path, fed)
-            if receivers > 1:
-                name = full_name(code, FIELD, LINE, "each-pack-alone")
-                said = text("Each receiver pack proved alone")
-                yield line.phase, _step(name, style.put(said), stop=True, tick=name)
-        elif line.id == "controls":
-            for output in outputs_of(case.aircraft):
-                yield line.phase, _control_step(case, style, output)
-        elif line.id == "failsafe":
-            for output in outputs_of(case.aircraft):
-                yield line.phase, _failsafe_step(case, style, output)
-        elif line.id in lines:
-            name = full_name(code, FIELD, LINE, line.id)
-            yield line.phase, _step(name, style.put(lines[line.id]), stop=line.stop, tick=name)
-
-
-def _step(
-    name: str, say: str, need: str = "", *, expect: str = "", stop: bool = False, tick: str | None = None,
-    ask: Sequence[dict[str, Any]] = (), fixed: dict[str, str] | None = None,
-) -> dict[str, Any]:  # fmt: skip
-    """A step: ``tick`` is the box a good answer ticks, ``ask`` what is typed, ``fixed`` what is known."""
-    return {
-        "id": name,
-        "say": say,
-        "need": need,
-        "expect": expect,
-        "stop": stop,
-        "tick": tick,
-        "ask": list(ask),
-        "fixed": fixed or {},
-    }
-
-
-def _volts(style: SheetStyle, name: str, head: Arg, bands: Sequence[ReadingBand] = ()) -> dict[str, Any]:
-    """One reading in volts: the box it fills, and its limits where they are known."""
-    band = bands[0] if bands else ReadingBand()
-    return {"name": name, "head": style.put(head), "unit": "V", "lo": band.low, "hi": band.high}
-
-
-def _pack_step(case: SheetCase, style: SheetStyle, path: PowerPath, fed: FedPack) -> dict[str, Any]:
-    code, tag = case.aircraft.code, fed.pack.tag
-    load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-    lines = load_test_lines(fed, load_a, case.survey.conditions)
-    load = style.show(load_a, "A") or ""
-    ready = (
-        None
-        if lines.is_typical
-        else text("a ready one gives {volts}", volts=style.show(lines.ready_v, "V", 3))
-    )
-    said = text(
-        "Pack {tag} under {load}: {what}, {role}",
-        tag=tag,
-        load=load,
-        what=pack_words(fed.pack_type),
-        role=path.feed.role,
-    )
-    names = {what: full_name(code, FIELD, tag, what) for what in ("Load", "At rest", "Read", "Tested")}
-    bands = bands_of(FIELD, case, style.units, tag, "Read")
-    at_rest = {**_volts(style, names["At rest"], text("At rest")), "optional": True}
-    return _step(
-        names["Tested"],
-        style.put(said),
-        style.put(bands[0].text) if bands else "",
-        expect=style.put(ready) if ready else "",
-        stop=True,
-        tick=names["Tested"],
-        ask=[_volts(style, names["Read"], text("Read"), bands), at_rest],
-        fixed={names["Load"]: load},
-    )
-
-
-def _where(output: Output) -> Text:
-    number = output_number(output)
-    if not isinstance(number, str):
-        return text("{name}", name=output.name)
-    return text("{name}, channel {number}", name=output.name, number=number)
-
-
-def _control_step(case: SheetCase, style: SheetStyle, output: Output) -> dict[str, Any]:
-    name = full_name(case.aircraft.code, FIELD, output.about, "Control")
-    stick = output.channel.stick if output.channel else None
-    said = text("{what}: direction, full travel, back to centre", what=_where(output))
-    return _step(name, style.put(said), style.put(stick) if stick else "", stop=True, tick=name)
-
-
-def _failsafe_step(case: SheetCase, style: SheetStyle, output: Output) -> dict[str, Any]:
-    name = full_name(case.aircraft.code, FIELD, output.about, "Failsafe")
-    wanted = failsafe_cell(case, output)
-    said = text("Transmitter off, motor made safe: {what}", what=_where(output))
-    if isinstance(wanted, Box):
-        bands = bands_of(FIELD, case, style.units, output.about, "No signal")
-        words = [style.put(band.text) for band in bands]
-        field = full_name(case.aircraft.code, FIELD, output.about, "No signal")
-        ask = {"name": field, "head": style.put(text("It did")), "unit": "", "words": words}
-        return _step(name, style.put(said), " / ".join(words), stop=True, tick=name, ask=[ask])
-    return _step(name, style.put(said), style.put(wanted) if wanted else "", stop=True, tick=name)
+    for line in LISTED:
+        of = [step["id"] for step in steps if step["line"] == line]
+        yield {"tick": full_name(code, FIELD, LINE, line), "of": of}
+    last = PHASES[-1][0]
+    of = [step["id"] for step in steps if step["phase"] == last]
+    yield {"tick": full_name(code, FIELD, LINE, phase_complete(last)), "of": of}

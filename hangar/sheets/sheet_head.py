@@ -166,13 +166,14 @@ def revisions(cases: Sequence[SheetCase]) -> Text:
     return text("revision {revisions}", revisions=named)
 
 
-def foot_of(cases: Sequence[SheetCase], kind: str) -> Callable[[Page], float]:
+def foot_of(cases: Sequence[SheetCase], kind: str, *, cautions: bool = True) -> Callable[[Page], float]:
     """A function that draws the foot of each page and returns where it begins.
 
-    The first page carries the cautions of every aircraft on the sheet, each once.
+    The first page carries the cautions of every aircraft on the sheet, each once; with ``cautions`` off they
+    stand before the steps that they are of.
     """
-    cautions = dict.fromkeys(caution for case in cases for caution in cautions_for(case.aircraft, kind))
-    lines, last = [text(caution) for caution in cautions], text(footer())
+    told = dict.fromkeys(words for case in cases for words in cautions_for(case.aircraft, kind) if cautions)
+    lines, last = [text(words) for words in told], text(footer())
 
     def foot(sheet: Page) -> float:
         texts = [*(lines if sheet.page <= 1 else []), last]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hangar.answers.field_steps import pack_words
 from hangar.base.text import Arg, Text, plural, series, text
 from hangar.parts import PowerPath
 from hangar.parts.choices import RegulatorKind
-from hangar.sheets.fit_words import pack_words, tag_and_type
+from hangar.sheets.fit_words import tag_and_type
 from hangar.sheets.kit import Sheet
 from hangar.sheets.style import SheetStyle
 from hangar.sheets.wrapping import BODY, SMALLEST_PT, wrapped

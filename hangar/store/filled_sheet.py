@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
-from typing import Any
+from typing import Any, Protocol
 
 from hangar.base.errors import BadInput, words_of
 from hangar.base.text import Text, fixed, text
@@ -55,6 +55,22 @@ class Answer:
         """Whether anything stands in it."""
         return bool(self.text.strip())
 
+
+class Limits(Protocol):
+    """Within which a reading should lie, as it was printed beside its box."""
+
+    def verdict(self, typed: str) -> bool | None:
+        """Whether what was typed lies within; None where it cannot be read as such a quantity."""
+
+    @property
+    def text(self) -> Text:
+        """What is allowed, in words."""
+
+
+LimitsOf = Callable[[str, str], Limits | None]
+"""The limits of one box of a sheet, given by what it is about and which reading it is."""
+SheetLimits = Callable[[str, str], LimitsOf]
+"""The same for a sheet, given by its aircraft and its kind."""
 
 FlightHindrances = Callable[[str, date], tuple[Text, ...]]
 """Why an aircraft, given by its code, must not have flown on a day."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from hangar.base.kept_text import kept_text
-from hangar.base.text import Amount, listed, text
+from hangar.base.text import Amount, Arg, listed, series, text
 from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck, Setting
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
@@ -21,10 +21,17 @@ from hangar.parts.failsafe import (
     required_actions,
 )
 from hangar.parts.fields import key_of
-from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE
+from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, is_flight, ticks_resting_on
 from hangar.parts.thresholds import Thresholds
 from hangar.store.edit import Edit
-from hangar.store.filled_sheet import Answer, FilledSheet, FlightHindrances, Outcome, one_line
+from hangar.store.filled_sheet import (
+    Answer,
+    FilledSheet,
+    FlightHindrances,
+    LimitsOf,
+    Outcome,
+    one_line,
+)
 from hangar.store.sheet_day import raise_snag, take_day
 from hangar.store.sheet_packs import (
     PACK_FIELDS,
@@ -35,7 +42,13 @@ from hangar.store.sheet_packs import (
     take_tested,
     take_tests,
 )
-from hangar.store.sheet_surfaces import THROW_FIELDS, take_mass_and_balance, take_play, take_throw
+from hangar.store.sheet_surfaces import (
+    THROW_FIELDS,
+    take_balance,
+    take_mass_and_balance,
+    take_play,
+    take_throw,
+)
 
 CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
@@ -54,6 +67,7 @@ def take_answers(
     without_date: date | None = None,
     plan: str | None = None,
     hindrances: FlightHindrances | None = None,
+    limits: LimitsOf | None = None,
 ) -> Outcome:
     """Write the answers of one sheet as records; a box left blank says nothing.
 
@@ -66,6 +80,7 @@ def take_answers(
         without_date: the day of a sheet that bears none; today without it.
         plan: the refit whose stages a bench check ticks.
         hindrances: tells what stood against the flights on it; without it only the records do.
+        limits: within which each reading should lie; a tick beside one that is out is no proof.
 
     Returns: what was taken, refused and doubted. A refused answer leaves the others standing.
     """
@@ -73,6 +88,8 @@ def take_answers(
     if not filled.answers or not filled.find_moment(_DATES[sheet], without_date or today):
         return filled.outcome
     filled.drop_unfit()
+    if limits is not None:
+        _hold_against(filled, limits)
     named = [answer for answer in filled.answers if not answer.about and answer.what in NAMES]
     filled.by = named[0].text.strip() if named else None
     steps = _STEPS[sheet]
@@ -84,7 +101,54 @@ def take_answers(
     take_charges(filled)
     filled.write()
     take_day(filled)
+    _name_blanks(filled)
     return filled.outcome
+
+
+_JUDGED_WITH_THE_OUTPUT = ("It did", "No signal", "After")
+_BLANKS_NAMED = 12
+
+
+def _hold_against(filled: FilledSheet, limits: LimitsOf) -> None:
+    """Say which readings are out, and take the ticks that rest on them for no proof."""
+    for answer in list(filled.answers):
+        if answer.what in _JUDGED_WITH_THE_OUTPUT:
+            continue
+        allowed = limits(answer.about, answer.what)
+        if allowed is None or allowed.verdict(answer.text) is not False:
+            continue
+        filled.doubt(answer, text("is OUT; allowed is {limits}.", limits=allowed.text))
+        filled.is_contradicted = True
+        for about, what in ticks_resting_on(answer.about, answer.what):
+            for tick in [other for other in filled.answers if (other.about, other.what) == (about, what)]:
+                filled.void(
+                    tick,
+                    text(
+                        "is no proof, for {reading} is {words}; allowed is {limits}.",
+                        reading=answer.name,
+                        words=one_line(answer.text),
+                        limits=allowed.text,
+                    ),
+                )
+
+
+def _name_blanks(filled: FilledSheet) -> None:
+    """Name every box of the sheet that was left blank: nothing was taken of it."""
+    blank = [
+        box.name
+        for box in filled.blank
+        if box.about and not is_flight(box.about) and box.what not in _NOT_ASKED
+    ]
+    if not blank or filled.sheet == CHARGING:
+        return
+    more = len(blank) - _BLANKS_NAMED
+    names: list[Arg] = [*blank[:_BLANKS_NAMED]]
+    if more > 0:
+        names.append(text("{count} more", count=more))
+    filled.state(None, text("left blank and not taken: {boxes}.", boxes=series(names, ",")))
+
+
+_NOT_ASKED = ("Charged", "Stick", "No signal", "After")
 
 
 def _keep_words(filled: FilledSheet, answer: Answer) -> None:
@@ -168,15 +232,15 @@ def _late(filled: FilledSheet, answer: Answer, channel: Channel) -> tuple[float,
 
 def _failsafe_stage(filled: FilledSheet, answer: Answer) -> None:
     """The stage as a whole is not passed while one output did, or is set to, what it must not."""
-    for each in filled.answers:
-        channel = _channel(filled, each.about) if each.what == "It did" else None
-        if channel is not None and is_contradicted(channel, each.text):
-            words = each.text.strip()
+    for seen in filled.answers:
+        channel = _channel(filled, seen.about) if seen.what == "It did" else None
+        if channel is not None and is_contradicted(channel, seen.text):
+            words = seen.text.strip()
             filled.void(
                 answer,
                 text(
                     "is not passed, for {about} did {words} without a signal.",
-                    about=each.about,
+                    about=seen.about,
                     words=repr(words),
                 ),
             )
@@ -294,7 +358,22 @@ def _channel(filled: FilledSheet, about: str) -> Channel | None:
 
 
 def _range_line(filled: FilledSheet, answer: Answer) -> None:
+    """A range check counts once its line is ticked; its distance stands beside it."""
+    distance = filled.other(answer, "range m")
+    value = filled.number(distance, RangeCheck, "distance_m") if distance else None
+    if value is not None:
+        filled.range["distance_m"] = value
     filled.put_range_check(answer)
+
+
+def _range_distance(filled: FilledSheet, answer: Answer) -> None:
+    if filled.other(answer, "range") is None:
+        filled.refuse(answer, text("is given, but the line is not ticked; no range check was taken."))
+
+
+def _line_noted(filled: FilledSheet, answer: Answer) -> None:
+    """A reading of the whole aircraft that has no field of its own is kept in words."""
+    filled.note(text("{box} {words}", box=answer.name, words=one_line(answer.text)))
 
 
 def _range_stage(filled: FilledSheet, answer: Answer) -> None:
@@ -313,6 +392,9 @@ _Step = Callable[[FilledSheet, Answer], None]
 _STEPS: Mapping[str, Mapping[str, _Step]] = {
     FIELD: {
         f"{LINE} range": _range_line,
+        f"{LINE} range m": _range_distance,
+        f"{LINE} balance mm": take_balance,
+        **dict.fromkeys((f"{LINE} free-play deg", f"{LINE} pitch deg"), _line_noted),
         **dict.fromkeys(PACK_FIELDS, take_pack),
         "Tested": take_tested,
         "Charged": take_charged,
@@ -320,7 +402,7 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
         "Failsafe": _failsafe,
         "No signal": _action,
         "Stick": _stick,
-        **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag found", "Held"), _with_the_day),
+        **dict.fromkeys(("Flights today", "Minutes", "Remarks", "Snag", "Snag found", "Held"), _with_the_day),
     },
     BENCH: {
         **dict.fromkeys(("B9 Passed",), _failsafe_stage),

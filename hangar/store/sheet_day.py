@@ -10,7 +10,15 @@ from hangar.base.text import Arg, Listed, Text, fixed, series, text
 from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although
-from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, READ_BACK
+from hangar.parts.sheet_boxes import (
+    BENCH,
+    CHARGING,
+    FIELD,
+    LINE,
+    READ_BACK,
+    is_flight,
+    is_line_reading,
+)
 from hangar.store.filled_sheet import Answer, FilledSheet, one_line
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
@@ -34,7 +42,9 @@ def take_day(filled: FilledSheet) -> None:
 
 
 def _is_tick_of_the_whole(filled: FilledSheet, answer: Answer) -> bool:
-    return answer.about == LINE if filled.sheet == FIELD else answer.what == "Passed"
+    if filled.sheet == FIELD:
+        return answer.about == LINE and not is_line_reading(answer.what)
+    return answer.what == "Passed"
 
 
 def _look_over(filled: FilledSheet) -> None:
@@ -114,6 +124,11 @@ def _flights(filled: FilledSheet) -> None:
     """As many flights as the sheet counts, each with its minutes."""
     boxes = {answer.what: answer for answer in filled.answers if not answer.about}
     minutes, counted, remarks = (boxes.get(each) for each in ("Minutes", "Flights today", "Remarks"))
+    rows = [answer for answer in filled.answers if is_flight(answer.about) and answer.what == "Minutes"]
+    if rows:
+        read = [filled.number(row, Flight, "minutes_min", bare="min") for row in rows]
+        _log(filled, rows[-1], read, None, remarks)
+        return
     if minutes is None:
         for answer in (counted, remarks):
             if answer is not None:
@@ -121,6 +136,14 @@ def _flights(filled: FilledSheet) -> None:
         return
     read = [filled.number(minutes, Flight, "minutes_min", part, bare="min")
             for part in _BETWEEN.split(minutes.text.strip())]  # fmt: skip
+    _log(filled, minutes, read, counted, remarks)
+
+
+def _log(
+    filled: FilledSheet, minutes: Answer, read: list[float | None], counted: Answer | None,
+    remarks: Answer | None,
+) -> None:  # fmt: skip
+    """Write the flights unless one cannot be read, or the logbook has others of that day."""
     flown = [value for value in read if value is not None]
     wanted = counted.text.strip() if counted else str(len(flown))
     if len(flown) < len(read):
@@ -167,7 +190,10 @@ def _flights(filled: FilledSheet) -> None:
 
 
 def _snag(filled: FilledSheet) -> None:
-    """A snag is raised once, however often its sheet is read."""
+    """A snag is raised once, however often its sheet is read; each landing has a line for its own."""
+    for noted in filled.answers:
+        if is_flight(noted.about) and noted.what == "Snag":
+            raise_snag(filled, one_line(noted.text))
     answer = next(
         (
             other_answer

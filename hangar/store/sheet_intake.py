@@ -18,12 +18,13 @@ from hangar.parts.sheet_boxes import (
     Stamp,
     answers_of,
     full_name,
+    is_flight,
     plain_name,
     revision,
 )
 from hangar.store.card_result import result_of
 from hangar.store.edit import Edit
-from hangar.store.filled_sheet import Answer, FlightHindrances, Outcome, Remark
+from hangar.store.filled_sheet import Answer, FlightHindrances, Outcome, Remark, SheetLimits
 from hangar.store.fleet import Fleet
 from hangar.store.report import CellNote
 from hangar.store.sheet_answers import take_answers
@@ -80,13 +81,13 @@ def read_forms(paths: Iterable[Path], intake: SheetIntake) -> list[FilledForm]:
 
 def take_form(
     fleet: Fleet, edit: Edit, form: FilledForm, today: date, intake: SheetIntake,
-    hindrances: FlightHindrances | None = None,
+    hindrances: FlightHindrances | None = None, limits: SheetLimits | None = None,
 ) -> None:  # fmt: skip
     """Write what one filled PDF says; every sheet in it on its own."""
     for stamp in form.stamps:
         outcome = Outcome()
         try:
-            _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions, hindrances)
+            _take_sheet(fleet, edit, form, stamp, today, outcome, intake.revisions, hindrances, limits)
         except (BadInput, StoreFault) as fault:
             outcome.refused.append(Remark(None, fault.text))
         intake.add(form.file, outcome)
@@ -94,7 +95,7 @@ def take_form(
 
 def _take_sheet(
     fleet: Fleet, edit: Edit, form: FilledForm, stamp: Stamp, today: date, outcome: Outcome,
-    revisions: dict[str, str], hindrances: FlightHindrances | None,
+    revisions: dict[str, str], hindrances: FlightHindrances | None, limits: SheetLimits | None,
 ) -> None:  # fmt: skip
     if stamp.sheet not in READ_BACK:
         raise BadInput(
@@ -132,6 +133,7 @@ def _take_sheet(
         without_date=min(stamp.printed_on, today),
         plan=stamp.plan,
         hindrances=hindrances,
+        limits=limits(stamp.aircraft, stamp.sheet) if limits and stamp.aircraft else None,
     )
     outcome.refused += told.refused
     outcome.doubtful += told.doubtful
@@ -198,7 +200,7 @@ def _stands(edit: Edit, stamp: Stamp, answer: Answer, outcome: Outcome) -> bool:
 
 
 def _moved(edit: Edit, stamp: Stamp, answer: Answer) -> Text | None:
-    if answer.about in _NO_PLACE or answer.what in ("Passed", "Measured"):
+    if answer.about in _NO_PLACE or is_flight(answer.about) or answer.what in ("Passed", "Measured"):
         return None
     servo = stamp.places.get(answer.about)
     if answer.what in _OF_SURFACE:

@@ -96,6 +96,13 @@ def take_mass_and_balance(filled: FilledSheet, answer: Answer) -> None:
             )
 
 
+def take_balance(filled: FilledSheet, answer: Answer) -> None:
+    """Where it balances with the packs that will fly."""
+    frame = filled.edit.record(Airframe, filled.aircraft)
+    if frame is not None:
+        _measured(filled, answer, answer.text.strip(), "cg_measured_mm", "cg_measured_on", frame)
+
+
 def _measured(filled: FilledSheet, answer: Answer, part: str, name: str, dated: str, frame: Airframe) -> None:
     value = filled.number(answer, Airframe, name, part)
     if value is not None and filled.is_news(answer, getattr(frame, dated)):

@@ -15,7 +15,7 @@ from hangar.store.backups import settle
 from hangar.store.cells import Habits, write_cell
 from hangar.store.claims import check_links, refuse_double_packs, settle_stays
 from hangar.store.edit import Edit
-from hangar.store.filled_sheet import FlightHindrances
+from hangar.store.filled_sheet import FlightHindrances, SheetLimits
 from hangar.store.fleet import Fleet
 from hangar.store.headings import is_headed_for
 from hangar.store.intake.files import read_grids
@@ -75,6 +75,7 @@ def bring_in(
     answers: Answers | None = None,
     answers_name: str = "",
     hindrances: FlightHindrances | None = None,
+    limits: SheetLimits | None = None,
 ) -> BringInReport:
     """Take tables and filled sheets into a fleet as one edit that can be undone.
 
@@ -92,6 +93,7 @@ def bring_in(
         answers: what the keeper said of his own sheet: roles of columns, units, classes.
         answers_name: the file of the answers; each must then fit the sheet.
         hindrances: tells what stood against the flights of a filled sheet; without it only the records do.
+        limits: within which the readings of a filled sheet should lie; without it none is held against any.
 
     Raises: BadInput when a source is not there; StoreFault when nothing can be saved.
     """
@@ -114,7 +116,7 @@ def bring_in(
             day = today or date.today()
             kept.append(take_keeper_sheets(grids, edit, day, answers, answers_name))
         for form in forms:
-            take_form(fleet, edit, form, today or date.today(), forms_intake, hindrances)
+            take_form(fleet, edit, form, today or date.today(), forms_intake, hindrances, limits)
         if dry_run:
             raise _NotWrittenError
 

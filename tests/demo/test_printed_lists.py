@@ -7,33 +7,12 @@ from functools import cache
 from itertools import product
 from typing import Any
 
+from hangar.answers.checklists import PHASES
+from hangar.answers.field_steps import LISTED, known_values
 from hangar.base.places import resources_dir
 from hangar.parts.choices import AircraftClass, Chemistry, Function, PowerKind
 from tests.all_cases import all_cases
 
-EXPECTED = {
-    "site",
-    "joiner-bolts",
-    "restraint",
-    "memory-timer",
-    "pack-minimum-volts",
-    "throws",
-    "pitch-range",
-    "grip-play",
-    "propeller",
-    "free-play-limit",
-    "joint-list",
-    "balance-range",
-    "ballast",
-    "fuel",
-    "air-pressure",
-    "turbine-stop",
-    "failsafe-table",
-    "range-distance",
-    "clear-distance",
-    "warm-to-hand",
-    "land-now-volts",
-}
 SHEETS = {"field", "bench", "build", "charging", "cuts", "passport", "fleet"}
 
 
@@ -66,7 +45,10 @@ def test_field_lines_name_known_kinds_letters_functions_and_figures() -> None:
         assert set(line["kinds"]) <= set(lists["kinds"])
         assert all(power == "X" or set(power) <= set("EIT0") for power in line["kinds"].values())
         assert set(line.get("fitted", ())) <= set(Function)
-        assert line.get("expected", "site") in EXPECTED
+        assert line.get("value", "site") in known_values()
+        assert line.get("parts", "packs") in ("packs", *LISTED)
+        assert line.get("only", "flybar") in ("flybar", "no flybar")
+        assert line["phase"] in {phase for phase, _, _ in PHASES}
         assert line["source"]
 
 
@@ -75,7 +57,8 @@ def test_every_line_has_a_name_of_its_own_and_words(part: str) -> None:
     lines = _table("checklists")[part]
     names = [line.get("id") or line["code"] for line in lines]
     assert len(set(names)) == len(names)
-    assert all(line.get("text") or line["title"] for line in lines)
+    assert all(line.get("text") or (line["say"] and line["need"] if part == "field" else line["title"])
+               for line in lines)  # fmt: skip
 
 
 @all_cases("aircraft_class, power", product(AircraftClass, PowerKind))
@@ -108,6 +91,9 @@ def test_cautions_name_known_classes_powers_and_chemistries() -> None:
         assert set(caution["sheets"]) <= SHEETS
         assert caution["text"].endswith(".")
         assert caution["source"]
+        phases = {phase for phase, _, _ in PHASES}
+        if "field" in caution["sheets"]:
+            assert caution["before"] in phases | {line["id"] for line in _table("checklists")["field"]}
 
 
 def test_every_chemistry_has_a_caution() -> None:

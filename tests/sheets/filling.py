@@ -11,12 +11,17 @@ import pypdfium2.raw as raw
 from pypdf import PdfReader, PdfWriter
 
 TICK = "/Yes"
+_READ_ONLY = 1
 
 
 def box_names(path: Path) -> dict[str, bool]:
     """Every box of a form that is to be filled, and whether it is one to tick."""
     fields = PdfReader(path).get_fields() or {}
-    return {name: field.get("/FT") == "/Btn" for name, field in fields.items() if not name.endswith(" stamp")}
+    return {
+        name: field.get("/FT") == "/Btn"
+        for name, field in fields.items()
+        if not field.get("/Ff", 0) & _READ_ONLY
+    }
 
 
 def fill(path: Path, out: Path, texts: Mapping[str, str]) -> Path:

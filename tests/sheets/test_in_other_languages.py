@@ -15,6 +15,7 @@ from babel.messages.catalog import Catalog
 from pypdf import PdfReader
 
 from hangar.answers.case import planned_case
+from hangar.answers.field_steps import field_steps
 from hangar.answers.needs import open_plans
 from hangar.base import reader
 from hangar.base.reader import Reader
@@ -22,7 +23,6 @@ from hangar.base.text import holes_of, lowered
 from hangar.base.unit_table import UNITS
 from hangar.sheets import SHEETS, SheetStyle, write_sheet
 from hangar.sheets.box_list import listed_boxes
-from hangar.sheets.texts import check_lines, field_lines
 from tests.catalogue import compiled, wanted_words
 from tests.sheets.cases import demo_case, demo_cases
 from tests.sheets.filling import box_names
@@ -125,18 +125,16 @@ def test_no_word_of_ours_stays_english(kind: str, code: str, tmp_path: Path) -> 
 
 
 @pytest.mark.usefixtures("pseudo")
-def test_a_line_of_the_checklist_with_a_figure_behind_it_is_in_the_catalogue() -> None:
-    style, english = SheetStyle(language=LANGUAGE), SheetStyle()
-    bare, figured = {}, set()
+def test_a_step_with_a_figure_is_in_the_catalogue() -> None:
+    style, bare, figured = SheetStyle(language=LANGUAGE), {}, set()
     for case in demo_cases():
         own = {words for words in keepers_words([case.aircraft]) if words.strip()}
-        plain = {line.id: line.text for line in check_lines()}
-        for name, said in field_lines(case, english).items():
-            figured |= {name} if english.put(said) != plain[name] else set()
-        for name, said in field_lines(case, style).items():
-            left = words_in(without_phrases(outside_brackets(style.put(said)), own))
-            if left - SIGNS - {unit.symbol for unit in UNITS.values()}:
-                bare[name] = style.put(said)
+        for step in field_steps(case):
+            figured |= {step.line} if step.recorded else set()
+            for said in (step.say, step.need, step.recorded):
+                left = words_in(without_phrases(outside_brackets(style.put(said)), own))
+                if left - SIGNS - {unit.symbol for unit in UNITS.values()}:
+                    bare[step.line] = style.put(said)
     assert bare == {}
     assert len(figured) > 4, "the invented fleet has figures behind lines"
 

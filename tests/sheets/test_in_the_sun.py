@@ -164,13 +164,13 @@ def test_lengths_and_masses_stand_in_both_units(tmp_path: Path) -> None:
     assert "1 N·m = 10.2 kgf·cm = 141.6 ozf·in; 25.4 mm = 1 in." in build
 
 
-def test_torque_and_throws_stand_in_both_units_where_the_page_has_room(tmp_path: Path) -> None:
-    field = words_of("field", list(demo_cases()), tmp_path / "field.pdf")
-    throws = re.findall(r"°, ([\d.]+) / [\d.]+ mm \(([\d.]+) / [\d.]+ in\)", field)
-    assert throws
-    # 1 in = 25.4 mm (NIST SP 811); either number is rounded to two figures.
-    for millimetres, inches in throws:
-        assert float(millimetres) == pytest.approx(float(inches) * 25.4, rel=0.06)
+def test_torque_and_balance_stand_in_both_units_where_the_page_has_room(tmp_path: Path) -> None:
+    field = words_of("field", list(map(released, demo_cases())), tmp_path / "field.pdf")
+    ranges = re.findall(r"([\d.]+) to [\d.]+ mm \(([\d.]+) to [\d.]+ in\)", field)
+    assert ranges
+    # 1 in = 25.4 mm (NIST SP 811); inches are rounded to four figures.
+    for millimetres, inches in ranges:
+        assert float(millimetres) == pytest.approx(float(inches) * 25.4, rel=0.001)
     build = words_of("build", [demo_case("MARQ")], tmp_path / "build.pdf")
     pairs = re.findall(r"([\d.]+) N·m \(([\d.]+) kgf·cm\)", build)
     assert pairs

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from hangar.answers.checklists import check_lines
 from hangar.parts import Snag
 from hangar.parts.choices import AircraftState, Severity
 from hangar.rules.finding import Level
 from hangar.rules.releasing import flight_hindrances
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
-from hangar.sheets.texts import check_lines
 from tests.sheets.cases import TODAY, case_of, demo_case, demo_cases, empty_case, released, with_state
 from tests.sheets.reading import text_of
 
@@ -27,13 +27,13 @@ def pages_of(kind: str, case: SheetCase, tmp_path: Path, style: SheetStyle | Non
 
 
 def assert_no_list_to_fly_by(words: str) -> None:
-    assert "MUST NOT FLY" in words
-    assert "What must close before it may fly" in words
-    assert "This page releases nothing." in words
+    assert "RECTIFICATION CARD: must not fly" in words
+    assert "This card cannot release the aircraft." in words
     assert "FIELD CHECKLIST" not in words
     assert "At the line" not in words
-    assert "Flights today" not in words
-    assert not any(line.text in words for line in check_lines() if line.id in IN_THE_AIR)
+    assert "Released to fly" not in words
+    assert "Snag at landing" not in words
+    assert not any(line.say in words for line in check_lines() if line.id in IN_THE_AIR)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -58,7 +58,7 @@ def test_a_warning_that_is_accepted_stands_on_the_list_to_fly_by_with_its_reason
     front = pages_of("field", replace(case, findings=(*accepted, *case.findings)), tmp_path)[0]
     assert "FIELD CHECKLIST" in front
     for each in warnings:
-        assert f"{each.message} Accepted because: seen" in front
+        assert f"{each.message} Accepted to {TODAY}. Accepted because: seen" in front
 
 
 @pytest.mark.parametrize("code", CLEAN)

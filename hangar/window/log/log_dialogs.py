@@ -25,7 +25,6 @@ from hangar.answers.judging import Judgement
 from hangar.base.errors import HangarError
 from hangar.base.kept_text import kept_text, read_kept
 from hangar.base.text import Text, series, text
-from hangar.base.units import UnitChoice
 from hangar.parts import Inspection, Snag
 from hangar.parts.choices import InspectionKind
 from hangar.parts.thresholds import Thresholds
@@ -46,19 +45,24 @@ class ItemState(StrEnum):
 
 
 _OF_THE_DAY = frozenset(
-    {"site", "restrained", "transmitter", "arm-last", "spool-up", "hover", "first-flight", "after-flight"}
+    {
+        *("site", "motor-unplugged", "ignition-off", "restrained", "transmitter", "switches", "turbine"),
+        *("turbine-clear", "arm-last", "spool-up", "take-off", "hover", "first-flight", "made-safe"),
+        "after-flight",
+    }
 )
 """Lines of the field checklist that are about a day of flying, not about the aircraft."""
 
 
-def inspection_items(judgement: Judgement, units: UnitChoice, thresholds: Thresholds) -> tuple[Text, ...]:
+def inspection_items(judgement: Judgement, thresholds: Thresholds) -> tuple[Text, ...]:
     """What to look at on this aircraft: the lines of its field checklist, with its own figures."""
-    from hangar.sheets import SheetCase, SheetStyle
-    from hangar.sheets.texts import field_lines
+    from hangar.answers.case import AircraftCase
+    from hangar.answers.checklists import lines_for
+    from hangar.answers.field_steps import line_step
 
-    case = SheetCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
-    lines = field_lines(case, SheetStyle(units=units))
-    return tuple(line for name, line in lines.items() if name not in _OF_THE_DAY)
+    case = AircraftCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
+    steps = (line_step(case, line) for line in lines_for(case.aircraft) if line.id not in _OF_THE_DAY)
+    return tuple(text("{say}: {need}", say=step.say, need=step.need) for step in steps)
 
 
 def inspection_of(
@@ -153,7 +157,7 @@ class InspectionDialog(_LogDialog):
         self.form = RecordForm(Inspection, desk.view, ("kind", "inspected_on", "by", "next_due_on"))
         self.form.show_values({"inspected_on": desk.today})
         thresholds = desk.basis().thresholds
-        asked = inspection_items(judgement, desk.view.units, thresholds)
+        asked = inspection_items(judgement, thresholds)
         self.items = {item: self._box(put(item)) for item in asked}
         self.remarks = QLineEdit()
         self.remarks.setAccessibleName(say("Remarks"))

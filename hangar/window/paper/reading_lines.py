@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
 
-from hangar.base.errors import BadInput
 from hangar.base.text import listed
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
@@ -22,7 +20,6 @@ if TYPE_CHECKING:
 NAME, ENTRY, EXPECTED, MARK, VERDICT = range(5)
 """Columns of the page."""
 
-_SEVERAL = re.compile(r"\s*[;/]\s*|,\s+")
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _ENTRY_LETTERS, _WORDS_LETTERS = 14, 40
 
@@ -174,22 +171,13 @@ class ReadingLine(QObject):
         if within is None:
             self._tell(UNKNOWN, put(fault))
         else:
-            self._tell(FIT if within else LOOK, say("within") if within else say("outside"))
+            self._tell(FIT if within else LOOK, say("within") if within else say("OUT"))
 
     def _verdict(self, text: str) -> tuple[bool | None, str]:
         """Whether one of the bands holds the reading; None and why where none can be asked."""
-        fault, reading = "", None
-        for band in self._bands:
-            for part in (text, *_SEVERAL.split(text)):
-                try:
-                    reading = band.holds(part)
-                except BadInput as unread:
-                    fault = fault or str(unread)
-                    continue
-                break
-            if reading:
-                break
-        return reading, fault
+        from hangar.answers.bench_bands import Allowed
+
+        return Allowed(self._bands).verdict_and_fault(text)
 
     def _tell(self, mark: str, words: str) -> None:
         size = round(self.verdict.fontMetrics().height() * 1.1)

@@ -70,8 +70,8 @@ def bench_answers(path: Path, today: date) -> dict[str, str]:
 
 def field_answers(path: Path) -> dict[str, str]:
     """A text for every box of a field checklist."""
-    texts = {"At rest": "5,6 V", "Read": "5350 mV", "Load": "1000 mA", "Pilot": "Ada",
-             "Looked at by": "Ada", "Minutes": "8; 7,5", "Flights today": "2",
+    texts = {"At rest": "5,6 V", "Read": "5350 mV", "Pilot": "Ada", "Looked at by": "Ada",
+             "flight 1 Minutes": "8", "flight 2 Minutes": "7,5", "flight 1 Snag": "left wheel loose",
              "Snag found": "left wheel loose", "Remarks": "gusty",
              "Date  time": f"{TODAY} 12:00"}  # fmt: skip
     answers = {}

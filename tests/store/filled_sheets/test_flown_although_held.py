@@ -22,7 +22,7 @@ def test_flights_of_an_aircraft_held_by_now_are_kept_as_such(
 ) -> None:
     hold = {"state": AircraftState.HELD, "state_reason": "spar cracked"}
     fleet.edit("hold", lambda edit: edit.change(Airframe, ("CIND",), **hold))
-    out = filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8", Remarks="gusty")
+    out = filled(sheets, "field", "CIND", tmp_path / "flown.pdf", flight__1__Minutes="8", Remarks="gusty")
     report = bring_in(fleet, [out])
     assert str(said_in(flown(fleet).remarks)) == "Logged while not released: held: spar cracked. gusty"
     assert any(
@@ -33,12 +33,13 @@ def test_flights_of_an_aircraft_held_by_now_are_kept_as_such(
 def test_a_snag_that_grounds_it_counts_as_well(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:
     snag = Snag(aircraft="CIND", raised_on=TODAY, text="wing loose", severity=Severity.GROUNDS)
     fleet.edit("snag", lambda edit: edit.put(snag))
-    bring_in(fleet, [filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8")])
+    bring_in(fleet, [filled(sheets, "field", "CIND", tmp_path / "flown.pdf", flight__1__Minutes="8")])
     assert str(said_in(flown(fleet).remarks)) == "Logged while not released: open snag: wing loose."
 
 
 def test_flights_of_an_aircraft_on_the_line_are_kept_as_they_are(
     fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    bring_in(fleet, [filled(sheets, "field", "CIND", tmp_path / "flown.pdf", Minutes="8", Remarks="gusty")])
+    out = filled(sheets, "field", "CIND", tmp_path / "flown.pdf", flight__1__Minutes="8", Remarks="gusty")
+    bring_in(fleet, [out])
     assert flown(fleet).remarks == "gusty"
