@@ -12,6 +12,7 @@ from hangar.base.text import Text, fixed, text
 from hangar.parts import Record
 from hangar.physics.estimating import Z90
 from hangar.rules.look_for import look_for
+from hangar.survey.reading_kinds import ReadingKind, reading_kind
 
 NOTHING_BESIDE_LN_SD = 0.7
 """A prediction less sure than this is none: there is nothing to hold a reading against."""
@@ -65,6 +66,11 @@ class Beside:
         if self.word is None and self.lapsed is not None:
             return text("counts no more: {why}", why=self.lapsed)
         return fixed("nothing to hold it against") if self.word is None else fixed(self.word.value)
+
+    @property
+    def informs(self) -> ReadingKind | None:
+        """What a reading of its kind informs, how and for how long."""
+        return reading_kind(self.record.KIND, self.field)
 
     @property
     def look_for(self) -> Text | None:

@@ -15,6 +15,7 @@ from hangar.parts import (
     CellReading,
     Charge,
     FedPack,
+    FlightLogPack,
     LoadTest,
     Pack,
     PackFit,
@@ -42,6 +43,7 @@ class PackCase:
     capacity_tests: tuple[CapacityTest, ...] = ()
     cells: tuple[CellReading, ...] = ()
     charges: tuple[Charge, ...] = ()
+    flight_logs: tuple[FlightLogPack, ...] = ()
     testers: tuple[Tester, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
 
@@ -61,6 +63,7 @@ class PackCase:
             capacity_tests=self.capacity_tests,
             cells=self.cells,
             charges=self.charges,
+            flight_logs=self.flight_logs,
             testers=self.testers,
             set_aside=self.set_aside,
         )
@@ -90,6 +93,7 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
         sorted(fleet.records(CellReading), key=lambda cell_reading: (cell_reading.read_on, cell_reading.cell))
     )
     charges = _by_pack(sorted(fleet.records(Charge), key=lambda charge: charge.charged_at))
+    logs = _by_pack(sorted(fleet.records(FlightLogPack), key=lambda log: (log.flown_on, log.number)))
     testers, aside = tuple(fleet.records(Tester)), tuple(fleet.records(SetAside))
     cases = [
         PackCase(
@@ -100,8 +104,9 @@ def pack_cases(fleet: Records) -> tuple[PackCase, ...]:
             tuple(capacity[pack.tag]),
             tuple(cells[pack.tag]),
             tuple(charges[pack.tag]),
+            tuple(logs[pack.tag]),
             testers,
-            tuple(reading for reading in aside if reading.record.partition("|")[0] == pack.tag),
+            tuple(reading for reading in aside if pack.tag in reading.record.split("|")),
         )
         for pack in fleet.records(Pack)
         if pack.pack_type in types

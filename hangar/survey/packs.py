@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 
-from hangar.base.figure import Basis, Figure
+from hangar.base.figure import Basis, Figure, Working
 from hangar.base.text import Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import FedPack, PowerPath
 from hangar.parts.choices import PackJoin
+from hangar.parts.readings import is_aside
 from hangar.physics.pack import Chemistry, cell
 from hangar.physics.pack_charge import resting_cell_v
 from hangar.physics.pack_resistance import at_temperature_ohm
@@ -105,16 +106,24 @@ def load_test_lines(
 
 
 def _capacity(fed: FedPack, defaults: Defaults) -> Figure:
+    on: date | None
     facts, kind = Facts(), fed.pack_type
-    tests = [test for test in fed.capacity_tests if test.capacity_mah is not None]
+    tests = [
+        test
+        for test in fed.capacity_tests
+        if test.capacity_mah is not None and not is_aside(test, fed.set_aside)
+    ]
     newest = max(tests, key=lambda test: test.tested_on, default=None)
     pack_on = fed.pack.capacity_on or date.min
     if newest is not None and (fed.pack.capacity_mah is None or newest.tested_on >= pack_on):
-        measured = facts.known(newest, "capacity_mah")
+        measured, on = facts.known(newest, "capacity_mah"), newest.tested_on
     else:
-        measured = facts.known(fed.pack, "capacity_mah")
+        measured, on = facts.known(fed.pack, "capacity_mah"), fed.pack.capacity_on
     if measured is not None:
-        return facts.figure("capacity", measured, "mAh", "measured")
+        if on is not None:
+            facts.note("newest reading", text("{day}", day=on), "", Basis.MEASURED)
+        working = Working(text("measured"), tuple(facts.inputs))
+        return Figure(fixed("capacity"), measured, "mAh", basis=Basis.MEASURED, working=working, read_on=on)
     label = facts.known(kind, "capacity_mah", Basis.RATED) or 0.0
     share = facts.assume(defaults.unmeasured_capacity)
     return facts.figure(

@@ -64,7 +64,7 @@ class DayPack:
         fed = self.fed
         return PackCase(
             fed.pack, fed.pack_type, fed.fit, fed.load_tests, fed.capacity_tests, fed.cells, fed.charges,
-            fed.testers, fed.set_aside,
+            fed.flight_logs, fed.testers, fed.set_aside,
         )  # fmt: skip
 
 

@@ -91,8 +91,15 @@ class MeasuredView(QWidget):
 def beside_words(row: Beside) -> str:
     """The word for a reading, and what to look for where it does not fit."""
     words = sentence_case(put(row.words))
-    causes = row.look_for
-    return words if causes is None else say("{words}: look for {causes}.", words=words, causes=put(causes))
+    causes, kind = row.look_for, row.informs
+    told = words if causes is None else say("{words}: look for {causes}.", words=words, causes=put(causes))
+    if kind is None:
+        return told
+    informs = say(
+        "It informs: {figure} ({formula}; error {error}). It counts {lapses}.",
+        figure=put(kind.informs), formula=put(kind.formula), error=put(kind.error), lapses=put(kind.lapses),
+    )  # fmt: skip
+    return f"{told.removesuffix('.')}. {informs}"
 
 
 def beside_key(row: Beside) -> tuple[object, ...]:
