@@ -12,7 +12,6 @@ from PySide6.QtWidgets import QDialog, QTabWidget, QWidget
 from hangar.parts import FlightLog, Servo
 from hangar.store.intake.reading import Answers
 from hangar.window.about import AboutBox
-from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
@@ -21,6 +20,7 @@ from hangar.window.kit.words import say
 from hangar.window.log.flight_log_dialog import FlightLogDialog
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.main_window import MainWindow
+from hangar.window.new_aircraft.workbench import Workbench
 from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.records.changes_dialog import ChangesDialog
 from hangar.window.records.life_story_dialog import LifeStoryDialog
@@ -96,7 +96,25 @@ def scenes(window: MainWindow) -> Iterator[Scene]:
             names = iter((plain(title),))
         for name in names:
             yield Scene(name, window)
+    yield from entry_scenes(window)
     yield from dialog_scenes(window)
+
+
+def entry_scenes(window: MainWindow) -> Iterator[Scene]:
+    """A new aircraft from its layout and from one there is, and an aircraft that is fitted out."""
+    window.begin_entry("kit")
+    bench = window.findChild(Workbench)
+    assert bench is not None
+    yield Scene("new-aircraft-nothing-chosen", window)
+    kind = bench.kit.questions.kind
+    kind.setCurrentIndex(0)
+    kind.activated.emit(0)
+    yield Scene("new-aircraft", window)
+    window.begin_entry("copy")
+    yield Scene("copy-aircraft", window)
+    window.begin_entry("fit-out")
+    yield Scene("fit-out", window)
+    bench.left.emit()
 
 
 def tab_scenes(name: str, tabs: QTabWidget | StripPages) -> Iterator[str]:
@@ -190,10 +208,6 @@ def _limits(desk: Desk, window: MainWindow) -> QDialog:
     return LimitsDialog(desk, window)
 
 
-def _new_aircraft(desk: Desk, window: MainWindow) -> QDialog:
-    return NewAircraftDialog(desk, window)
-
-
 SHEET = (
     "Our club's aircraft, spring;;;;;;",
     "Model;Ch;Moves;Servo;Type;Torque at 6 V;Fitted",
@@ -221,5 +235,4 @@ BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("flight-log", _flight_log),
     ("log-a-flight", _quick_log),
     ("limits", _limits),
-    ("new-aircraft", _new_aircraft),
 )

@@ -22,7 +22,7 @@ def test_an_aircraft_is_entered_fitted_out_and_copied(place: str, capsys: pytest
     layout = ["--layout", "drive=glow", "swashplate=140"]
     new = ["new-aircraft", place, "--aircraft", "MER61", "--name", "Merlane 61", "--class", "heli-ic"]
     assert main([*new, *layout]) == 0
-    assert capsys.readouterr().out == "Enter MER61 from a kit.\n"
+    assert capsys.readouterr().out == "Enter MER61 from its layout.\n"
     pack = ["--pack-type", "NiMH 5 cells 1500 mAh", "--switch", "EL-15", "--switch-kind", "electronic"]
     assert main(["fit-pack", place, "--aircraft", "MER61", *pack, "--lead", "8 in"]) == 0
     assert capsys.readouterr().out == "Fit pack B001 in RX-A.\n"
@@ -33,7 +33,7 @@ def test_an_aircraft_is_entered_fitted_out_and_copied(place: str, capsys: pytest
             assert len(fleet.aircraft(code).fits) == 5
         (path,) = fleet.aircraft("MER61").radio_paths
         assert path.feed.lead_length_mm == pytest.approx(203.2)
-        for label in ("Copy MER61 to MER62", "Fit pack B001 in RX-A", "Enter MER61 from a kit"):
+        for label in ("Copy MER61 to MER62", "Fit pack B001 in RX-A", "Enter MER61 from its layout"):
             assert str(fleet.undo_label) == label
             fleet.undo()
         assert fleet.aircraft_codes() == ()

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
+from hangar.acts.new_parts import enter_servo_type
 from hangar.acts.stock import take_from_stock
 from hangar.answers.bay import tags_from
 from hangar.base.errors import BadInput
@@ -39,6 +40,7 @@ class SeveralFit:
         lead_mm: length of each lead, tail and extensions.
         lead_awg: gauge of the leads.
         rate_hz: rate of the pulses on their channels.
+        new_type: the type itself with its ratings, where the library lacks it.
     """
 
     servo_type: str
@@ -49,6 +51,7 @@ class SeveralFit:
     lead_mm: float | None = None
     lead_awg: int | None = None
     rate_hz: float | None = None
+    new_type: ServoType | None = None
 
 
 def fit_several(edit: Edit, aircraft: Aircraft, codes: Sequence[str], what: SeveralFit, today: date) -> Text:
@@ -58,6 +61,8 @@ def fit_several(edit: Edit, aircraft: Aircraft, codes: Sequence[str], what: Seve
         type or another place has.
     """
     fits = places_of(aircraft, codes)
+    if what.new_type is not None and edit.record(ServoType, what.servo_type) is None:
+        enter_servo_type(edit, what.new_type)
     if edit.record(ServoType, what.servo_type) is None:
         raise BadInput(
             "{type} is no servo type in the library; enter it first, or choose another one.",

@@ -53,7 +53,7 @@ def enter_kit(edit: Edit, kit: Kit, code: str, name: str, say: Callable[[Text], 
         taken[place.channel] = place.code
     for record in kit_records(kit, code, name.strip() or code, say):
         edit.put(record)
-    return text("Enter {aircraft} from a kit", aircraft=code)
+    return text("Enter {aircraft} from its layout", aircraft=code)
 
 
 def free_code(edit: Edit, code: str) -> None:

@@ -114,7 +114,9 @@ class MainWindow(Host):
             "quit": self.close,
             "undo": self.undo,
             "redo": self.redo,
-            "aircraft": self.open_new_aircraft,
+            "aircraft": partial(self.begin_entry, "kit"),
+            "copy aircraft": partial(self.begin_entry, "copy"),
+            "fit out": partial(self.begin_entry, "fit-out"),
             "how": self.ask_how,
             "log": self.open_quick_log,
             "changes": self.open_changes,
@@ -189,6 +191,7 @@ class MainWindow(Host):
 
         ``aircraft`` are those of the fleet where they were read already.
         """
+        from hangar.window.entry import Entry
         from hangar.window.kit.desk import Desk
         from hangar.window.navigator import Navigator
         from hangar.window.rooms import Rooms
@@ -203,6 +206,7 @@ class MainWindow(Host):
         self._rail = rail
         self._frame.insertWidget(0, rail)
         self.top.take_field(field)
+        Entry(desk, self.rooms, self.files)
         self._show_page(self.rooms)
         self.rooms.room(self.rooms.current).setFocus()
         desk.how_asked.connect(self._explain)
@@ -218,12 +222,6 @@ class MainWindow(Host):
             held = say(", in use by {who}", who=fleet.held_by) if fleet.held_by else ""
             held = f": {put(fleet.hindrance)}" if fleet.hindrance else held
             self.notice.tell(say("This fleet is open for reading only{held}.", held=held))
-        elif not desk.codes():
-            words = say(
-                "No aircraft is entered yet. Aircraft, New aircraft (Ctrl+Shift+N) enters one by hand; "
-                "File, Bring in tables reads your own."
-            )
-            self.notice.tell(words)
         self.menus.show_fleet_open(True, not fleet.read_only)
         self.menus.show_units(self.view.units)
         QTimer.singleShot(SETTLE_MS, desk, desk.start_judging)
@@ -291,14 +289,10 @@ class MainWindow(Host):
         else:
             self._kept.setText(say("All kept {time}", time=now))
 
-    def open_new_aircraft(self) -> None:
-        """Open the form for a new aircraft."""
-        from hangar.window.airframe.new_aircraft import NewAircraftDialog
-
+    def begin_entry(self, way: str) -> None:
+        """Enter an aircraft from its layout, copy one, or fit the current one out."""
         if self.desk is not None:
-            dialog = NewAircraftDialog(self.desk, self)
-            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-            dialog.open()
+            self.desk.entry_wanted.emit(way)
 
     def ask_how(self) -> None:
         """Explain the number under the cursor of the table that has the focus."""

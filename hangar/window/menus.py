@@ -59,6 +59,8 @@ class Menus:
     def _aircraft(self) -> None:
         menu = self._window.menuBar().addMenu(say("Aircraft"))
         self._add(menu, "aircraft", say("New &aircraft…"), "Ctrl+Shift+N")
+        self._add(menu, "copy aircraft", say("&Copy an aircraft…"), "Ctrl+Shift+C")
+        self._add(menu, "fit out", say("&Fit out…"), "Ctrl+Shift+F")
         self._add(menu, "log", say("&Log a flight…\tCtrl+L"))
 
     def _paper(self) -> None:
@@ -145,7 +147,7 @@ class Menus:
         """Enable what needs an open fleet."""
         for name in ("take out", "copy", "how", "changes"):
             self.actions[name].setEnabled(is_open)
-        for name in ("aircraft", "log", "readings"):
+        for name in ("aircraft", "copy aircraft", "fit out", "log", "readings"):
             self.actions[name].setEnabled(writable)
         self.print_menu.setEnabled(is_open)
 

@@ -109,7 +109,7 @@ def test_a_helicopter_stands_there_after_one_edit_and_is_gone_after_one_undo(fle
     assert tail.through == Stabiliser(aircraft="MER61", code="GYRO")
     assert all(fit.linkage is not None for fit in aircraft.fits)
     assert [feed.code for feed in fleet.records(Feed)] == ["RX-A"]
-    assert str(fleet.undo_label) == "Enter MER61 from a kit"
+    assert str(fleet.undo_label) == "Enter MER61 from its layout"
     fleet.undo()
     assert contents(fleet) == before
 

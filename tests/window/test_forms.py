@@ -30,7 +30,6 @@ from hangar.parts import (
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import columns, key_of
 from hangar.window.airframe.airframe_folder import AirframeFolder
-from hangar.window.airframe.new_aircraft import NewAircraftDialog
 from hangar.window.airframe.particulars_page import GROUPS, ParticularsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.positions.new_position import NewPositionDialog
@@ -168,31 +167,6 @@ def test_a_record_that_is_there_is_not_written_over(desk: Desk, qtbot: QtBot) ->
     kept = desk.fleet.record(Servo, "S-001")
     assert kept is not None
     assert kept.servo_type == "TS-A"
-
-
-def test_a_new_aircraft_is_proposed_no_class_and_only_the_power_its_class_names(
-    desk: Desk, qtbot: QtBot
-) -> None:
-    dialog = NewAircraftDialog(desk)
-    qtbot.addWidget(dialog)
-    kind, power = dialog.form.editor("aircraft_class"), dialog.form.editor("power")
-    for name, words in (("code", "BIPE"), ("name", "Old biplane")):
-        line = dialog.form.editor(name).editor
-        assert isinstance(line, QLineEdit)
-        line.setText(words)
-    assert kind.read() is None
-    assert power.read() is None
-    choose(kind, "Turbine jet")
-    assert power.read() == "turbine"
-    choose(kind, "Giant-scale aeroplane")
-    assert power.read() is None
-    choose(power, "Petrol")
-    choose(kind, "Turbine jet")
-    assert power.read() == "petrol"
-    choose(kind, "Giant-scale aeroplane")
-    dialog.save()
-    made = next(one for one in desk.records(Airframe) if one.code == "BIPE")
-    assert (made.aircraft_class, made.power) == ("giant", "petrol")
 
 
 def test_a_new_position_brings_its_channel_along_in_the_same_edit(desk: Desk, qtbot: QtBot) -> None:

@@ -282,8 +282,11 @@ def test_an_empty_fleet_opens_every_room(window: MainWindow, tmp_path: Path) -> 
 
 def test_an_empty_fleet_says_how_to_begin(window: MainWindow, tmp_path: Path) -> None:
     assert window.files.new_at(tmp_path / "empty.hangar")
-    assert "Ctrl+Shift+N" in window.notice.sentence
-    assert not window.notice.isHidden()
+    assert window.rooms is not None
+    line = window.rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    assert not line.none_yet.isHidden()
+    assert line.cards.isHidden()
 
 
 def test_tables_are_taken_out_and_brought_in(

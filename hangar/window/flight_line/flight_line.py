@@ -15,6 +15,7 @@ from hangar.window.flight_line.card import Card
 from hangar.window.flight_line.card_filter import CardFilter
 from hangar.window.flight_line.card_photos import CardPhotos
 from hangar.window.flight_line.cards import CARD_ROLE, CardList, CardsView
+from hangar.window.flight_line.empty_fleet import EmptyFleet
 from hangar.window.kit.counts_strip import (
     due_words,
     failure_words,
@@ -54,7 +55,13 @@ class FlightLine(QWidget):
         self.list = CardList(parent=self)
         self.photos = CardPhotos(desk, self)
         self.cards = CardsView(desk.view, self.list, self.photos)
-        self.setFocusProxy(self.cards)
+        self.none_yet = EmptyFleet(desk.view)
+        for wanted, way in (
+            (self.none_yet.kit_wanted, "kit"),
+            (self.none_yet.table_wanted, "table"),
+            (self.none_yet.demo_wanted, "demo"),
+        ):
+            wanted.connect(lambda way=way: desk.entry_wanted.emit(way))
         self.before = BeforeDay(desk)
         self.before.day_wanted.connect(self.day_wanted)
         self.due = DueStrip(desk.view)
@@ -74,6 +81,7 @@ class FlightLine(QWidget):
         column.addWidget(self.empty)
         column.addWidget(self.cards, 3)
         column.addWidget(self.due_pane, 1)
+        column.addWidget(self.none_yet, 4)
         row = QHBoxLayout(self)
         row.setContentsMargins(8, 2, 12, 8)
         row.setSpacing(8)
@@ -142,6 +150,11 @@ class FlightLine(QWidget):
         self._later.start()
         self.list.show_cards(shown)
         self.empty.setVisible(bool(self._every) and not shown)
+        is_empty = not self._every and not self._desk.read_only
+        self.none_yet.setVisible(is_empty)
+        for part in (self.cards, self.filter):
+            part.setVisible(not is_empty)
+        self.setFocusProxy(self.none_yet if is_empty else self.cards)
 
     def _card(self, aircraft: Aircraft) -> Card:
         judgement = self._desk.known(aircraft.code)

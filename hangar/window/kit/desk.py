@@ -42,7 +42,8 @@ class Desk(QObject):
     failed; ``judged(code)`` when an aircraft has fresh findings; ``how_asked(Figure)`` when the
     keeper wants to see a number's working; ``place_wanted(room, aircraft, position)`` when the keeper
     wants to look at a servo position in another room; ``story_wanted(kind, tag)`` when the keeper asks
-    where a servo or pack has been.
+    where a servo or pack has been; ``entry_wanted(way)`` when something is to be entered: kit, copy,
+    fit-out, table or demo.
     """
 
     touched = Signal(object)
@@ -51,6 +52,7 @@ class Desk(QObject):
     how_asked = Signal(object)
     place_wanted = Signal(str, str, str)
     story_wanted = Signal(object, str)
+    entry_wanted = Signal(str)
 
     def __init__(
         self,

@@ -1,0 +1,1 @@
+"""A new aircraft from its layout or from one there is, and its fitting out: no dialog for any of it."""

@@ -1,0 +1,364 @@
+"""Fit an aircraft out: choose places on drawing or table; servos, a pack and a gyro are fitted beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent, QShortcut
+from PySide6.QtWidgets import (
+    QApplication,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from hangar.acts import fitting
+from hangar.parts import Aircraft, Lead, Linkage, Position, Record, ServoFit
+from hangar.parts.choices import Function
+from hangar.parts.fields import columns
+from hangar.parts.outlines import first_place, outline_of
+from hangar.rules.measuring import blanks
+from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
+from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.words import say, say_plural, word_of
+from hangar.window.new_aircraft.fit_pack_panel import FitPackPanel
+from hangar.window.new_aircraft.fit_several_panel import FitSeveralPanel
+from hangar.window.new_aircraft.gyro_panel import GyroPanel
+from hangar.window.new_aircraft.kit_page import NARROW
+from hangar.window.positions.plan_view import PlanView
+from hangar.window.positions.servo_dot import DotState
+from hangar.window.tables.columns import Column
+from hangar.window.tables.rows_model import RowsModel
+from hangar.window.tables.rows_view import RowsView
+
+
+class FitOutPage(QWidget):
+    """One aircraft with its places; each act is one edit that can be undone.
+
+    Signals: ``findings_wanted(code)``; ``left()``.
+    """
+
+    findings_wanted = Signal(str)
+    left = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.code = ""
+        self._groups: list[tuple[str, tuple[str, ...]]] = []
+        self.title = PlainLabel()
+        self.title.setObjectName("lead")
+        self.plan = PlanView()
+        self._model: RowsModel[ServoFit] = RowsModel(desk, fit_out_columns(desk), lambda fit: fit.code, self)
+        self.table = RowsView(self._model, say("Positions to be fitted"))
+        self.table.setSelectionBehavior(RowsView.SelectionBehavior.SelectRows)
+        self._group_row = QWidget()
+        self._group_flow = FlowRow()
+        self._group_row.setLayout(self._group_flow)
+        self.group_buttons: list[QPushButton] = []
+        self.servos = FitSeveralPanel(desk)
+        self.pack = FitPackPanel(desk)
+        self.gyro = GyroPanel(desk)
+        self.told = PlainLabel(wordWrap=True)
+        self.unknown = PlainLabel(wordWrap=True)
+        self.unknown.setObjectName("quiet")
+        self.findings_button = QPushButton(say("To its &findings"))
+        self.findings_button.setProperty("main", True)
+        self.findings_button.setAutoDefault(False)
+        self.findings_button.clicked.connect(lambda: self.findings_wanted.emit(self.code))
+        self.close_button = QPushButton(say("Close"))
+        self.close_button.setAutoDefault(False)
+        self.close_button.clicked.connect(self.left)
+        self._arrange()
+        self._connect()
+
+    def _arrange(self) -> None:
+        panels = QWidget()
+        column = QVBoxLayout(panels)
+        column.setContentsMargins(0, 0, 4, 0)
+        column.setSpacing(8)
+        for panel in (self.servos, self.pack, self.gyro):
+            column.addWidget(panel)
+        column.addStretch(1)
+        self._scroll = QScrollArea(widgetResizable=True)
+        self._scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setWidget(panels)
+        upper = QWidget()
+        top = QVBoxLayout(upper)
+        top.setContentsMargins(0, 0, 0, 0)
+        top.addWidget(self._group_row)
+        top.addWidget(self.table, 1)
+        right = QSplitter(Qt.Orientation.Vertical)
+        right.setChildrenCollapsible(False)
+        right.addWidget(upper)
+        right.addWidget(self._scroll)
+        right.setSizes([250, 400])
+        halves = QSplitter(Qt.Orientation.Horizontal)
+        halves.setChildrenCollapsible(False)
+        halves.addWidget(self.plan)
+        halves.addWidget(right)
+        halves.setSizes([400, 800])
+        foot = QHBoxLayout()
+        words = QVBoxLayout()
+        words.addWidget(self.told)
+        words.addWidget(self.unknown)
+        foot.addLayout(words, 1)
+        foot.addWidget(self.close_button)
+        foot.addWidget(self.findings_button)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(12, 10, 12, 8)
+        whole.addWidget(self.title)
+        whole.addWidget(halves, 1)
+        whole.addLayout(foot)
+        QWidget.setTabOrder(self.plan, self.table)
+        QWidget.setTabOrder(self.table, self.servos.type)
+        QWidget.setTabOrder(self.servos.main, self.pack.pack)
+        QWidget.setTabOrder(self.pack.main, self.gyro.code)
+        QWidget.setTabOrder(self.gyro.main, self.findings_button)
+        QWidget.setTabOrder(self.findings_button, self.close_button)
+
+    def _connect(self) -> None:
+        self.table.selectionModel().selectionChanged.connect(self._selected)
+        self.plan.position_chosen.connect(self._dot_chosen)
+        self.plan.position_opened.connect(lambda _code: self.servos.type.setFocus())
+        self.plan.dot_moved.connect(self._dot_moved)
+        for panel in (self.servos, self.pack, self.gyro):
+            panel.done.connect(self._done)
+        self._desk.touched.connect(self._read)
+        self._desk.view.changed.connect(self._draw)
+        QShortcut(QKeySequence("Ctrl+Return"), self, self.findings_button.click,
+                  context=Qt.ShortcutContext.WidgetWithChildrenShortcut)  # fmt: skip
+
+    def show_aircraft(self, code: str) -> None:
+        """Fit this aircraft out; the places that want servos most are chosen at once."""
+        self.code = code
+        self.told.setText("")
+        self._read()
+        self.pack.show_aircraft(code)
+        self._choose_next()
+        self.servos.type.setFocus()
+
+    def _aircraft(self) -> Aircraft | None:
+        return self._desk.aircraft(self.code) if self.code in self._desk.codes() else None
+
+    def _read(self) -> None:
+        aircraft = self._aircraft()
+        if aircraft is None:
+            if self.code:
+                # Undone meanwhile: there is nothing to fit out any more.
+                self.code = ""
+                self.left.emit()
+            return
+        chosen = self.chosen
+        self.title.setText(f"{aircraft.code}  {aircraft.airframe.name}")
+        self._model.show_rows(aircraft.fits)
+        self.table.fit_columns()
+        self.choose(chosen)
+        self._tell_groups(aircraft)
+        self._draw()
+        count = len(blanks(aircraft))
+        self.unknown.setText(
+            say_plural(
+                "{count} fact is still unknown. It counts as can't tell, never as good; the findings say "
+                "what to measure first.",
+                "{count} facts are still unknown. They count as can't tell, never as good; the findings say "
+                "what to measure first.",
+                count=count,
+            )
+        )
+
+    def _tell_groups(self, aircraft: Aircraft) -> None:
+        """Places of one function without a servo, to be chosen in one act."""
+        empty = [fit for fit in aircraft.fits if fit.servo is None]
+        by_function: dict[Function, list[str]] = {}
+        for fit in sorted(empty, key=lambda fit: not fit.function.is_flight):
+            by_function.setdefault(fit.function, []).append(fit.code)
+        ordered = sorted(by_function.items(), key=lambda group: (not group[0].is_flight, -len(group[1])))
+        groups = [(word_of(function), tuple(codes)) for function, codes in ordered]
+        if len(groups) > 1:
+            groups.append((say("All without a servo"), tuple(fit.code for fit in empty)))
+        if groups == self._groups:
+            return
+        self._groups = groups
+        for button in self.group_buttons:
+            self._group_flow.removeWidget(button)
+            button.deleteLater()
+        self.group_buttons = []
+        for words, codes in groups:
+            button = QPushButton(f"{words}: {len(codes)}")
+            button.setAutoDefault(False)
+            button.setToolTip(", ".join(codes))
+            button.clicked.connect(lambda _on=False, codes=codes: self._choose_group(codes))
+            self._group_flow.addWidget(button)
+            self.group_buttons.append(button)
+        self._group_row.setVisible(bool(groups))
+        self._group_row.updateGeometry()
+
+    def _choose_group(self, codes: Sequence[str]) -> None:
+        self.choose(codes)
+        self.servos.type.setFocus()
+
+    def _choose_next(self) -> None:
+        self.choose(self._groups[0][1] if self._groups else ())
+
+    @property
+    def chosen(self) -> tuple[str, ...]:
+        """The positions chosen, in the order of the table."""
+        rows = sorted(index.row() for index in self.table.selectionModel().selectedRows())
+        model = self.table.model()
+        return tuple(self._model.rows[self._source_row(row)].code for row in rows if row < model.rowCount())
+
+    def _source_row(self, row: int) -> int:
+        proxy = self.table.model()
+        return int(proxy.mapToSource(proxy.index(row, 0)).row())  # type: ignore[attr-defined]
+
+    def choose(self, codes: Sequence[str]) -> None:
+        """Choose these positions."""
+        model = self.table.model()
+        selection = QItemSelection()
+        first = None
+        for row in range(model.rowCount()):
+            if self._model.rows[self._source_row(row)].code in codes:
+                selection.select(model.index(row, 0), model.index(row, model.columnCount() - 1))
+                first = model.index(row, 0) if first is None else first
+        chosen = self.table.selectionModel()
+        if first is not None:
+            chosen.setCurrentIndex(first, QItemSelectionModel.SelectionFlag.NoUpdate)
+        chosen.select(selection, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self._selected()
+
+    def _selected(self) -> None:
+        codes = self.chosen
+        for code, dot in self.plan.dots.items():
+            dot.setSelected(code in codes)
+        if self._aircraft() is not None:
+            self.servos.show_places(self.code, codes)
+            self.gyro.show_places(self.code, codes)
+
+    def _dot_chosen(self, code: str) -> None:
+        adding = QApplication.keyboardModifiers() & (
+            Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+        )
+        self.choose((*self.chosen, code) if adding else (code,))
+
+    def _dot_moved(self, code: str, across: float, along: float) -> None:
+        aircraft = self._aircraft()
+        fit = aircraft.fit(code) if aircraft else None
+        if fit is not None and not self._desk.attempt(
+            lambda: self._desk.do(fitting.place_dot, fit, across, along)
+        ):
+            self._draw()
+
+    def _draw(self) -> None:
+        aircraft = self._aircraft()
+        if aircraft is None:
+            return
+        outline = outline_of(aircraft)
+        states = tuple(
+            DotState(
+                code=fit.code,
+                channel=fit.position.channel,
+                title=f"{fit.code} {fit.position.name}, {servo_words(fit)}",
+                across=first_place(outline, fit.position)[0],
+                along=first_place(outline, fit.position)[1],
+                level=None,
+                empty=fit.servo is None,
+                head=fit.code,
+                line=servo_words(fit),
+            )
+            for fit in aircraft.fits
+        )
+        self.plan.show_plan(outline, states, self._desk.view.look)
+        self._selected()
+
+    def _done(self, label: str) -> None:
+        self.told.setText(say("Done: {act}. Ctrl+Z takes it back.", act=label))
+        if self.sender() is self.servos:
+            self._choose_next()
+            if self._groups:
+                self.servos.type.setFocus()
+            else:
+                self.pack.pack.setFocus()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.left.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.plan.setVisible(self.width() * 10 / self._desk.view.points >= NARROW)
+
+
+def servo_words(fit: ServoFit) -> str:
+    """Tag and type of the servo at a position, or that there is none."""
+    return say("no servo yet") if fit.servo is None else f"{fit.servo.tag}  {fit.servo.servo_type}"
+
+
+def fit_out_columns(desk: Desk) -> tuple[Column[ServoFit], ...]:
+    """Channel, position, servo, arm, horn, lead and gauge."""
+    return (
+        _channel(desk),
+        Column(say("Position"), lambda fit, _units: f"{fit.code}  {fit.position.name}", widest=30),
+        Column(say("Servo"), lambda fit, _units: servo_words(fit)),
+        _part(desk, Linkage, "arm_mm", say("Arm"), lambda fit: fit.linkage, 2),
+        _part(desk, Linkage, "horn_mm", say("Horn"), lambda fit: fit.linkage, 1),
+        _part(desk, Lead, "length_mm", say("Lead"), lambda fit: fit.lead, 3),
+        _part(desk, Lead, "awg", say("Gauge"), lambda fit: fit.lead, 1),
+    )
+
+
+def _channel(desk: Desk) -> Column[ServoFit]:
+    spec = next(spec for spec in columns(Position) if spec.name == "channel")
+
+    def write(fit: ServoFit, typed: str) -> None:
+        desk.do(fitting.set_channel, fit, read_field(spec, typed, desk.view.reader))
+
+    return Column(
+        say("Ch."),
+        lambda fit, _units: UNKNOWN if fit.position.channel is None else str(fit.position.channel),
+        raw=lambda fit: fit.position.channel,
+        write=write,
+        show_for_edit=lambda fit, units: edit_text(spec, fit.position.channel, units),
+        number=True,
+        help=say("Channel"),
+    )
+
+
+def _part(
+    desk: Desk,
+    kind: type[Record],
+    name: str,
+    heading: str,
+    part: Callable[[ServoFit], Record | None],
+    gives_way: int,
+) -> Column[ServoFit]:
+    spec = next(spec for spec in columns(kind) if spec.name == name)
+
+    def value(fit: ServoFit) -> Any:
+        record = part(fit)
+        return getattr(record, name) if record else None
+
+    def write(fit: ServoFit, typed: str) -> None:
+        desk.do(fitting.set_part_field, fit, kind, spec, read_field(spec, typed, desk.view.reader))
+
+    return Column(
+        heading,
+        lambda fit, units: field_text(spec, value(fit), units),
+        raw=value,
+        write=write,
+        show_for_edit=lambda fit, units: edit_text(spec, value(fit), units),
+        number=True,
+        help=heading_of(spec),
+        gives_way=gives_way,
+    )
