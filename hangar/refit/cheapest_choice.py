@@ -45,6 +45,9 @@ class Problem:
         grams: the same for mass.
         spares: how many parts of each kind or tag there are.
         most_types: most servo types that are bought.
+        exact: plans of which more is known than their choices say, with what their units cost in all; None
+            where one must not be taken.
+        plain: what the choices alone cost, without units; needed for ``exact``.
     """
 
     lists: tuple[ChoiceList, ...]
@@ -56,6 +59,8 @@ class Problem:
     grams: Limit | None = None
     spares: Mapping[str, int] = field(default_factory=dict)
     most_types: int | None = None
+    exact: Mapping[tuple[int, ...], int | None] = field(default_factory=dict)
+    plain: tuple[Sequence[int], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -134,7 +139,7 @@ class _Descent:
         found.sort()
         choices = problem.lists[at].choices
         weighed = any(len(set(row.weights[at])) > 1 for row in self.rows if row.weights[at])
-        if touched or weighed:
+        if touched or weighed or problem.exact:
             return found
         kept: list[tuple[int, int, int]] = []
         for one in found:
@@ -190,7 +195,7 @@ class _Descent:
 
     def _down(self, depth: int, cost: int, spent: int, sums: list[int]) -> None:
         if depth == len(self.order):
-            self.best, self.best_picks = cost, tuple(self.picks)
+            self._arrive(cost, tuple(self.picks))
             return
         problem, at = self.problem, self.order[depth]
         most = None if problem.money is None else problem.money.high
@@ -209,6 +214,18 @@ class _Descent:
             if self._within(added, depth + 1):
                 self.picks[at] = number
                 self._take_one(depth, cost + own, spent + money, added, rest)
+
+    def _arrive(self, cost: int, picks: tuple[int, ...]) -> None:
+        """Keep a whole plan that is cheaper than the best."""
+        exact = self.problem.exact
+        if picks in exact:
+            units = exact[picks]
+            if units is None:
+                return
+            plain = sum(own[number] for own, number in zip(self.problem.plain, picks, strict=True))
+            cost = max(cost, plain + units - sum(self.problem.based.values()))
+        if cost < self.least:
+            self.best, self.best_picks = cost, picks
 
     def _take_one(self, depth: int, cost: int, spent: int, sums: list[int], rest: int) -> None:
         """Go on with the choice just picked, and leave everything as it was."""

@@ -30,6 +30,11 @@ class Bound:
     micro_a: int
     at_least: bool = True
 
+    @property
+    def split(self) -> int:
+        """Where it parts plans: those from here on, and those below."""
+        return self.micro_a if self.at_least else self.micro_a + 1
+
 
 @dataclass(frozen=True)
 class Clause:
@@ -106,6 +111,7 @@ class Clauses:
         judge: what is learned from.
         currents: sums of its plans.
         by_place: clauses that no other one says all of.
+        exact: plans of which something is known that no clause says.
         points: of each supply, peak current and bus volts of every judged plan, peak by peak.
     """
 
@@ -114,6 +120,7 @@ class Clauses:
     by_place: dict[tuple[object, ...], list[Clause]] = field(default_factory=dict)
     points: dict[int, list[tuple[Bound, int, float]]] = field(default_factory=dict)
     learned: dict[Picks, list[Clause]] = field(default_factory=dict)
+    exact: dict[Picks, PlanVerdict] = field(default_factory=dict)
     version: int = 0
 
     def __post_init__(self) -> None:
@@ -132,13 +139,16 @@ class Clauses:
             each_peak = peaks if len(peaks) > 1 else peaks * len(judged.bus_v)
             for number, (bound, volts) in enumerate(zip(each_peak, judged.bus_v, strict=True)):
                 self.points.setdefault(supply, []).append((bound, number, volts))
-        found = []
+        clauses = []
         for key, level in judged.units.items():
             worst = next(raised for raised in judged.flags[key] if raised.flag.level is level)
             clause = self._clause(judged, key, level, worst, peaks)
-            found.append(clause)
-            self.add(clause)
-        self.learned[judged.picks] = found
+            if clause is None:
+                self.exactly(judged)
+            else:
+                clauses.append(clause)
+                self.add(clause)
+        self.learned[judged.picks] = clauses
 
     def add(self, clause: Clause) -> None:
         """Enter a clause; those that it says all of go."""
@@ -155,16 +165,19 @@ class Clauses:
             yield from kept
 
     def exactly(self, judged: PlanVerdict) -> None:
-        """Enter what was found for this very plan: nothing else is claimed."""
-        for key, level in judged.units.items():
-            self.add(self._of_this_plan(judged.picks, key, level))
+        """Note what was found for this very plan: nothing else is claimed."""
+        if judged.picks not in self.exact:
+            self.exact[judged.picks] = judged
+            self.version += 1
 
     def learn_at_volts(self, judged: PlanVerdict) -> None:
         """Take in what an ideal supply teaches of columns at bus volts that it holds."""
         for key, level in judged.units.items():
             for raised in judged.flags[key]:
                 if raised.flag.level is level and worse_at(raised.rule.worse, level) is Worse.LESS_BUS_VOLTS:
-                    self.add(self._clause(judged, key, level, raised, ()))
+                    clause = self._clause(judged, key, level, raised, ())
+                    if clause is not None:
+                        self.add(clause)
                     break
 
     def turns(self, picks: Picks, bus_v: float) -> bool:
@@ -181,13 +194,13 @@ class Clauses:
         """
         if judged.bus_v is None:
             return ()
-        nominal, found = self.currents.nominal_mv(judged.picks[-1]), []
+        nominal, bounds = self.currents.nominal_mv(judged.picks[-1]), list[Bound]()
         for volts in judged.bus_v:
             row: Row = (PEAK, nominal, 0.0 if self.turns(judged.picks, volts) else volts)
             if not self.currents.is_known(judged.picks, row):
                 return ()
-            found.append(Bound(row, self.currents.of_plan(judged.picks, row)))
-        return tuple(dict.fromkeys(found)) if len(set(found)) == 1 else tuple(found)
+            bounds.append(Bound(row, self.currents.of_plan(judged.picks, row)))
+        return tuple(dict.fromkeys(bounds)) if len(set(bounds)) == 1 else tuple(bounds)
 
     def open_volts(self, supply: int) -> tuple[object, tuple[float, ...]]:
         """What kind of source a supply is, and its volts without load."""
@@ -206,41 +219,60 @@ class Clauses:
 
     def _clause(
         self, judged: PlanVerdict, key: Key, level: Level, raised: OpenFlag, peaks: tuple[Bound, ...]
-    ) -> Clause:
+    ) -> Clause | None:
         rule, supply = raised.rule, judged.picks[-1]
         worse = worse_at(rule.worse, level)
+        if self.judge.stays(rule, key, level):
+            return Clause(key, level)
         if rule.cures is None or worse is None:
-            return self._of_this_plan(judged.picks, key, level)
+            return None
         if worse is Worse.FIXED:
             return Clause(key, level)
         columns = self._columns(judged.picks, key, raised, worse)
-        exact = self._of_this_plan(judged.picks, key, level)
-        if worse in _QUANTITIES or worse is Worse.MORE_PEAK:
+        if worse in _QUANTITIES:
             bounds = self._bounds(judged, worse, peaks)
-            return Clause(key, level, columns, supply, bounds) if bounds else exact
+            return Clause(key, level, columns, supply, bounds) if bounds else None
         if worse is Worse.LESS_BUS_VOLTS:
             most = tuple(volts + _NEARLY_V for volts in judged.bus_v or ())
-            return Clause(key, level, columns, at_most_v=most) if most else exact
+            return Clause(key, level, columns, at_most_v=most) if most else None
         return _PLAIN[worse](self, judged, Clause(key, level, columns))
 
     def _bounds(self, judged: PlanVerdict, worse: Worse, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
         """Sums from which on, or down to which, a verdict on the supply is no better."""
-        if worse is Worse.MORE_PEAK:
-            return peaks
+        if worse in _WITH_PEAKS and not peaks:
+            return ()
         nominal = self.currents.nominal_mv(judged.picks[-1])
         rows: tuple[Row, ...] = tuple((quantity, nominal, 0.0) for quantity in _QUANTITIES[worse])
         if worse is Worse.LESS_PEAK and (len(peaks) != 1 or peaks[0].row != rows[0]):
             return ()
         at_least = worse is not Worse.LESS_PEAK
-        return tuple(Bound(row, self.currents.of_plan(judged.picks, row), at_least) for row in rows)
+        own = tuple(Bound(row, self.currents.of_plan(judged.picks, row), at_least) for row in rows)
+        if worse is Worse.MORE_PEAK_UNLIMITED:
+            return self._below_the_limit(judged, peaks)
+        return (*peaks, *own) if worse in _WITH_PEAKS else own
 
-    def _of_this_plan(self, picks: Picks, key: Key, level: Level) -> Clause:
-        columns = tuple((at, 1 << choice) for at, choice in enumerate(picks[:-1]))
-        return Clause(key, level, columns, picks[-1])
+    def _below_the_limit(self, judged: PlanVerdict, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
+        """The peaks, and the most that servos may draw before some regulator limits the current."""
+        supply = judged.picks[-1]
+        limits = [
+            kind.burst_a or kind.continuous_a
+            for kind in (path.regulator_type for path in self.judge.supplies[supply].paths)
+            if kind is not None
+        ]
+        least = min((limit for limit in limits if limit is not None), default=None)
+        if least is None:
+            return peaks
+        row: Row = (PEAK, self.currents.nominal_mv(supply), 0.0)
+        most = round(1e6 * (least - self.currents.model.standing_a)) - 1
+        if self.currents.of_plan(judged.picks, row) > most:
+            return ()
+        return (*peaks, Bound(row, most, at_least=False))
 
     def _columns(self, picks: Picks, key: Key, raised: OpenFlag, worse: Worse) -> Columns:
         """The lists that a verdict can hang on, each with the choices that are alike for the rule."""
         cures = frozenset(raised.rule.cures or ())
+        if worse is Worse.LESS_BUS_VOLTS:
+            cures |= {Cure.LEAD}
         own, about = set(self.judge.places(key)), set(raised.flag.about)
         if worse is Worse.MORE_OPEN_VOLTS:
             about = {code for code in about if code not in self.judge.group_of}
@@ -253,7 +285,34 @@ class Clauses:
         if worse is Worse.LESS_BUS_VOLTS:
             for at in list(lists):
                 lists |= {other for other in self.joined[at] if Cure.SERVO in self.judge.lists[other].kinds}
+        if raised.rule.eased:
+            return tuple((at, self.no_easier(at, picks[at], cures)) for at in sorted(lists))
         return tuple((at, self.alike(at, picks[at], cures)) for at in sorted(lists))
+
+    def no_easier(self, at: int, choice: int, cures: frozenset[Cure]) -> int:
+        """The choices like one, or with no shorter arm and no longer horn, a bit for each."""
+        choice_list = self.judge.lists[at]
+        if not choice_list.kinds <= {Cure.ARM, Cure.HORN}:
+            return self.alike(at, choice, cures)
+        own = self._levers(at, choice)
+        taken = 0
+        for number in range(len(choice_list.choices)):
+            pairs = zip(own, self._levers(at, number), strict=True)
+            if all(arm <= its_arm and horn >= its_horn for (arm, horn), (its_arm, its_horn) in pairs):
+                taken |= 1 << number
+        return taken | self.alike(at, choice, cures)
+
+    def _levers(self, at: int, choice: int) -> list[tuple[float, float]]:
+        """Radius of arm and horn at each position of a list with one of its choices; 0 where not known."""
+        levers = {}
+        for place in self.judge.lists[at].places:
+            fit = self.judge.aircraft.fit(place)
+            linkage = None if fit is None else fit.linkage
+            levers[place] = (linkage.arm_mm or 0.0, linkage.horn_mm or 0.0) if linkage else (0.0, 0.0)
+        for line in self.judge.lists[at].choices[choice].lines:
+            arm_mm, horn_mm = levers[line.place or ""]
+            levers[line.place or ""] = (line.arm_mm or arm_mm, line.horn_mm or horn_mm)
+        return list(levers.values())
 
     def weakest(self, judged: PlanVerdict) -> Columns:
         known = [
@@ -287,7 +346,11 @@ class Clauses:
 
 _HANDWORK = frozenset(PlanAction) - frozenset(CURE_OF)
 """Actions of which each list holds one kind only: they count for every rule that its list counts for."""
+_WITH_PEAKS = (Worse.MORE_PEAK, Worse.MORE_PEAK_UNLIMITED, Worse.MORE_CURRENT)
 _QUANTITIES: Mapping[Worse, tuple[int, ...]] = {
+    Worse.MORE_PEAK: (),
+    Worse.MORE_PEAK_UNLIMITED: (),
+    Worse.MORE_CURRENT: (STALL, MEAN, BRISK),
     Worse.MORE_STALL: (STALL,),
     Worse.MORE_MEAN: (MEAN, BRISK),
     Worse.LESS_PEAK: (PEAK,),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -33,17 +34,23 @@ that hold some servo fast these volts as well, else 0."""
 
 @dataclass(frozen=True)
 class Servo:
-    """What one servo draws in the peak: idle and moving, its ohms when held fast, and those of its lead."""
+    """What one servo draws in the peak: idle and moving, its ohms when held fast, and those of its lead.
+
+    ``drop_v`` is lost on the way to its lead whatever it draws.
+    """
 
     idle_a: float
     running_a: float
     stall_ohm: float
     lead_ohm: float
     shares_lead: bool
+    drop_v: float = 0.0
 
     def at_least_a(self, bus_v: float) -> float:
         """What it draws at bus volts; no more than that where others share its lead."""
-        stalled_a = (bus_v / self.stall_ohm + self.idle_a) / (1.0 + self.lead_ohm / self.stall_ohm)
+        stalled_a = ((bus_v - self.drop_v) / self.stall_ohm + self.idle_a) / (
+            1.0 + self.lead_ohm / self.stall_ohm
+        )
         if stalled_a >= self.idle_a + self.running_a:
             return self.idle_a + self.running_a
         return 0.0 if self.shares_lead else max(0.0, stalled_a)
@@ -82,11 +89,25 @@ class Currents:
         self.regulation_ohm = self.defaults.regulation.value() / 1000.0
         self.charge = charge_pct(asking.conditions, self.defaults)
         self.model = supply_model(self.aircraft, asking.conditions, self.defaults)
-        self.shared = {fit.code for fit in self.aircraft.fits if self.model.start.get(fit.code) != BUS}
+        starts = Counter(node for node in self.model.start.values() if node != BUS)
+        self.shared = {code for code, node in self.model.start.items() if starts[node] > 1}
+        self.before = self._before()
         self.drawn: dict[tuple[int, int, int], Drawn] = {}
         self.of_fits: dict[tuple[object, ...], Drawn] = {}
         self.columns: dict[tuple[int, Row], tuple[int, ...]] = {}
         self.volts: dict[tuple[int, int], tuple[float, ...] | None] = {}
+
+    def _before(self) -> dict[str, tuple[float, float]]:
+        """Ohms between the bus and each servo's lead, and the volts that a steady current loses there."""
+        ohms = {lead.b: lead.resistance_ohm for lead in self.model.tree.leads if lead.a == BUS}
+        steady = Counter[str]()
+        for load in self.model.tree.steady:
+            steady[load.a] += load.current_a  # type: ignore[assignment]
+        return {
+            code: (ohms.get(node, 0.0), ohms.get(node, 0.0) * steady[node])
+            for code, node in self.model.start.items()
+            if node != BUS
+        }
 
     def nominal_mv(self, supply: int) -> int:
         """Nominal bus volts of a supply in millivolts; 0 where they are not known."""
@@ -199,11 +220,13 @@ class Currents:
             missing: list[Text] = []
             ohm = lead_ohm(fit, self.defaults, missing)
             own_ohm = ohm.expected if ohm is not None else 0.0
-            stalls = max(stalls, self.peak_share * nominal + peak * own_ohm)
+            more_ohm, drop_v = self.before.get(fit.code, (0.0, 0.0))
+            shares = fit.code in self.shared
+            way_ohm = own_ohm if shares else own_ohm + more_ohm
+            stalls = max(stalls, self.peak_share * nominal + peak * way_ohm + drop_v)
             if draw.stall_ohm:
                 running = self.peak_share * stall
-                shares = fit.code in self.shared
-                servos.append(Servo(draw.idle_a, running, draw.stall_ohm, own_ohm, shares))
+                servos.append(Servo(draw.idle_a, running, draw.stall_ohm, way_ohm, shares, drop_v))
         return Drawn((sums[0], sums[1], sums[2], sums[3]), stalls, tuple(servos))
 
     def _standing(self, choice: Choice) -> Amps:

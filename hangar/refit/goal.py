@@ -54,8 +54,6 @@ class Goal:
         """Whether a unit must not be there at a level: graver than today, or what is asked away."""
         if key in self.without and level in self.counts:
             return True
-        if key == ("", "impossible"):
-            return True
         if level not in self.no_worse:
             return False
         today = self.today.get(key)

@@ -73,6 +73,7 @@ class Judge:
         self.aircraft, self.library, self.asking = aircraft, library, asking
         self.lists, self.supplies = tuple(lists), tuple(supplies)
         self.looks = 0
+        self.lasting: dict[Key, tuple[Level, OpenFlag]] = {}
         self.known: dict[Picks, PlanVerdict | None] = {}
         self.group_of = {
             place: at
@@ -129,10 +130,25 @@ class Judge:
                     flags.setdefault(key, []).insert(0, raised)
                 else:
                     flags[key].append(raised)
+        for key, (level, raised) in self.lasting.items():
+            if key not in units or level.rank < units[key].rank:
+                units[key] = level
+                flags.setdefault(key, []).insert(0, raised)
         return PlanVerdict(
             picks, aircraft, units, {key: tuple(flag) for key, flag in flags.items()}, peak_volts(seen), seen,
             tuple(unknown),
         )  # fmt: skip
+
+    def set_today(self, today: PlanVerdict) -> None:
+        """What no plan cures stays in every plan: a change may hide a reading, never mend what was read."""
+        for key, level in today.units.items():
+            raised = today.flags[key][0]
+            if raised.rule.cures == ():
+                self.lasting[key] = (level, raised)
+
+    def stays(self, rule: Rule, key: Key, level: Level) -> bool:
+        """Whether a unit is there in every plan, at this level or a graver one."""
+        return rule.cures == () and key in self.lasting and self.lasting[key][0].rank <= level.rank
 
     def keys(self, slug: str, flag: Flag) -> list[Key]:
         """The units of a flag: its rule at each matched group it is about, else at the aircraft."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import bay_of
 from hangar.refit.choice import ChoiceList
+from hangar.refit.handwork import handwork_lists
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.refit.servo_options import servo_lists
@@ -16,7 +17,10 @@ def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Sea
     """A search that knows nothing yet but the aircraft as it is."""
     bay = bay_of(library, None, aircraft)
     seen = survey(aircraft, asking.conditions)
-    lists: list[ChoiceList] = list(servo_lists(aircraft, seen, library, bay, asking))
+    lists: tuple[ChoiceList, ...] = (
+        *servo_lists(aircraft, seen, library, bay, asking),
+        *handwork_lists(aircraft, seen, library, asking),
+    )
     supplies, refused = supplies_of(aircraft, library, bay, asking)
     search = Search(aircraft, library, lists, supplies or (NO_SUPPLY,), asking, bay)
     search.refused = (*(refusal for choice_list in lists for refusal in choice_list.refused), *refused)

@@ -10,12 +10,13 @@ from dataclasses import dataclass, field, replace
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import Bay
-from hangar.refit.cheapest_choice import Cheapest, Limit, Problem, cheapest
+from hangar.refit.cheapest_choice import Cheapest, Limit, Problem
 from hangar.refit.choice import ChoiceList
 from hangar.refit.clauses import Bound, Clause, Clauses
 from hangar.refit.currents import Currents
 from hangar.refit.goal import Goal, cents
 from hangar.refit.ideal_supply import IdealSupply
+from hangar.refit.joined_lists import cheapest_joined
 from hangar.refit.judge import Judge, Key, Picks, PlanVerdict, Progress, Stop, never, no_progress
 from hangar.refit.nodes import Node, Outcome, implied, sorted_out
 from hangar.refit.refusal import Refusal
@@ -57,6 +58,7 @@ class Search:
         today = self.judge.judged(self.as_it_is)
         assert today is not None
         self.today: PlanVerdict = today
+        self.judge.set_today(today)
         self.clauses.learn(today)
 
     def goal(self, **wishes: object) -> Goal:
@@ -139,10 +141,11 @@ class _Question:
     loose: int | None = None
     nodes: int = 0
     stopped: bool = False
+    impossible: set[Picks] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         search, goal = self.search, self.goal
-        self.base = [tuple(map(goal.of_choice, choice_list.choices)) for choice_list in search.lists]
+        self.base = tuple(tuple(map(goal.of_choice, choice_list.choices)) for choice_list in search.lists)
         self.money = tuple(
             tuple(cents(choice.price) for choice in choice_list.choices) for choice_list in search.lists
         )
@@ -211,7 +214,7 @@ class _Question:
         fresh = picks not in search.judge.known
         judged = search.judged(picks)
         if judged is None:
-            search.clauses.add(_impossible(picks))
+            self.impossible.add(picks)
             self.push(node)
             return
         cost = self.offer(judged)
@@ -228,10 +231,8 @@ class _Question:
             search.clauses.exactly(judged)
             self.push(node)
             return
-        own = search.currents.of_plan(picks, bound.row)
-        split = own if bound.at_least else own + 1
-        self.push(node.within(bound.row, None, split))
-        self.push(node.within(bound.row, split, None))
+        self.push(node.within(bound.row, None, bound.split))
+        self.push(node.within(bound.row, bound.split, None))
 
     def loosen(self, node: Node, found: Cheapest, bound: int) -> None:
         """A node whose cheapest plan was not found in time: its bound stays in the gap."""
@@ -251,11 +252,9 @@ class _Question:
             if cost and not self.is_on(node, clause):
                 bounds = peaks if clause.at_most_v else clause.bounds
                 missed += [(cost, bound) for bound in bounds if not implied(node, bound)]
-        for _, bound in sorted(missed, key=lambda each: -each[0]):
-            own = search.currents.of_plan(judged.picks, bound.row)
+        for _, bound in sorted(missed, key=lambda pair: -pair[0]):
             low, high = node.low(bound.row), node.high(bound.row)
-            split = own if bound.at_least else own + 1
-            if (low is None or low < split) and (high is None or split < high):
+            if (low is None or low < bound.split) and (high is None or bound.split < high):
                 return bound
         return None
 
@@ -308,15 +307,23 @@ class _Question:
             for row, (low, high) in node.limits
         ]
         costs = [list[int | None](own) for own in self.base]
-        found = cheapest(
+        found = cheapest_joined(
             Problem(
                 search.lists, tuple(costs), seen.charged(costs), seen.based, limits,
                 None if budget is None else Limit(self.money, high=budget),
                 None if grams is None else Limit(self.grams, high=grams + 1), spares,
-                search.asking.most_types,
+                search.asking.most_types, self.exact(node.supply), self.base,
             )
         )  # fmt: skip
         return None if found.cost is None else replace(found, cost=found.cost + sum(seen.based.values()))
+
+    def exact(self, supply: int) -> dict[tuple[int, ...], int | None]:
+        """Plans with a supply whose units are known better than by clauses, with what those cost."""
+        known = self.search.clauses.exact
+        found: dict[tuple[int, ...], int | None] = {
+            picks[:-1]: self.goal.of_judged(judged) for picks, judged in known.items() if picks[-1] == supply
+        }
+        return found | {picks[:-1]: None for picks in self.impossible if picks[-1] == supply}
 
     def active(self, node: Node) -> Iterator[Clause]:
         """The clauses that hold for every plan of a node with their columns."""
@@ -359,16 +366,6 @@ class _Question:
             if volts < values[number] and implied(node, bound):
                 values[number] = volts
         return tuple(values)
-
-
-def _impossible(picks: Picks) -> Clause:
-    """A plan whose lines cannot be carried out together."""
-    columns = tuple((at, 1 << choice) for at, choice in enumerate(picks[:-1]))
-    return Clause(IMPOSSIBLE, Level.WARNING, columns, picks[-1])
-
-
-IMPOSSIBLE: Key = ("", "impossible")
-"""The unit of plans that cannot be carried out; it is graver than today in every goal."""
 
 
 def spares_of(bay: Bay) -> dict[str, int]:

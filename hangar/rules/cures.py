@@ -45,6 +45,7 @@ class Worse(Enum):
         NOTHING: its own columns, wherever they are fitted.
         LESS_BUS_VOLTS: these columns, at these bus volts or less, on any supply.
         MORE_PEAK: this supply, at this peak current or more.
+        MORE_PEAK_UNLIMITED: this supply, at this peak current or more while no regulator limits it.
         MORE_STALL: this supply, at this stall current or more.
         MORE_MEAN: this supply, at this mean current or more.
         MORE_CURRENT: this supply, at these currents or more, each of them: peak, stall, mean and brisk.
@@ -58,6 +59,7 @@ class Worse(Enum):
     NOTHING = auto()
     LESS_BUS_VOLTS = auto()
     MORE_PEAK = auto()
+    MORE_PEAK_UNLIMITED = auto()
     MORE_STALL = auto()
     MORE_MEAN = auto()
     MORE_CURRENT = auto()

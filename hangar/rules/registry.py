@@ -60,6 +60,7 @@ class Rule:
             proof, a test); None while it is not declared: then any action may.
         worse: the quantity of the supply that can only make it worse, for all its levels or by level;
             None while it is not declared.
+        eased: whether a shorter arm or a longer horn can only make its verdict better.
     """
 
     slug: str
@@ -76,6 +77,7 @@ class Rule:
     reminder: bool = False
     cures: tuple[Cure, ...] | None = None
     worse: WorseAt | None = None
+    eased: bool = False
 
     @property
     def source(self) -> Text:
@@ -109,6 +111,7 @@ def rule(
     reminder: bool = False,
     cures: tuple[Cure, ...] | None = None,
     worse: WorseAt | None = None,
+    eased: bool = False,
 ) -> Callable[[Check], Check]:
     """Enter a function as a rule; nothing else has to be edited.
 
@@ -134,6 +137,7 @@ def rule(
             reminder=reminder,
             cures=cures,
             worse=frozen(worse),
+            eased=eased,
         )
         return check
 

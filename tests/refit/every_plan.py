@@ -18,6 +18,7 @@ from hangar.parts.choices import PlanAction, RegulatorKind
 from hangar.rules import Level
 from hangar.rules.case import Case
 from hangar.rules.inspecting import open_flags
+from hangar.rules.registry import all_rules
 from hangar.survey import survey
 from tests.refit.generator import SmallCase
 
@@ -53,6 +54,11 @@ class Tried:
 def every_plan(case: SmallCase) -> Iterator[Tried]:
     """Every plan that the records allow, whatever it costs."""
     lists = [list(group_parts(case, group)) for group in case.groups]
+    lasting = {
+        unit: level
+        for unit, level in units_of(case.aircraft, case).items()
+        if all_rules()[unit[0]].cures == ()
+    }
     for parts in itertools.product(*lists, supply_parts(case)):
         tags = Counter(tag for part in parts for tag in part.tags)
         types = frozenset(code for part in parts for code in part.buys)
@@ -67,7 +73,11 @@ def every_plan(case: SmallCase) -> Iterator[Tried]:
         except BadInput:
             continue
         cents = sum(round(100.0 * part.price) for part in parts)
-        yield Tried(units_of(after, case), cents, sum(part.mass_g for part in parts))
+        units = units_of(after, case)
+        for unit, level in lasting.items():
+            if units.get(unit) is not Level.WARNING:
+                units[unit] = level
+        yield Tried(units, cents, sum(part.mass_g for part in parts))
 
 
 def units_of(aircraft: Aircraft, case: SmallCase) -> Units:

@@ -33,6 +33,7 @@ _MONTH_DAYS = 30.4
     flags=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.4)),
     passes=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.05)),
     cures=(Cure.SERVO,),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def speed_mismatch_pair(case: Case) -> Flags:
     """

@@ -178,6 +178,7 @@ def _ball_play(case: Case, factor: float) -> Flags:
     ),
     cures=(Cure.ARM, Cure.HORN, Cure.SERVO, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
+    eased=True,
 )
 def flutter_risk(case: Case) -> Flags:
     """

@@ -229,7 +229,11 @@ def regulator_heat(case: Case) -> Flags:
     flags=lambda: with_path(ex.giant(), **ex.regulated(7.2, drop_out_v=0.6)),
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, drop_out_v=0.6)),
     cures=(Cure.SUPPLY,),
-    worse={Level.WARNING: Worse.MORE_PEAK, Level.CAUTION: Worse.SUPPLY, Level.ADVISORY: Worse.SUPPLY},
+    worse={
+        Level.WARNING: Worse.MORE_PEAK_UNLIMITED,
+        Level.CAUTION: Worse.SUPPLY,
+        Level.ADVISORY: Worse.SUPPLY,
+    },
 )
 def regulator_dropout(case: Case) -> Flags:
     """

@@ -45,6 +45,7 @@ Verdict = tuple[Level, PointControl]
     passes=ex.trainer,
     cures=(Cure.SERVO, Cure.ARM, Cure.HORN, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
+    eased=True,
 )
 def torque_short_surface(case: Case) -> Flags:
     """

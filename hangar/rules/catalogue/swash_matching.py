@@ -24,6 +24,7 @@ _MONTH_DAYS = 30.4
     flags=lambda: with_fit(ex.helicopter(), "CYC-2", servo_type=ex.slower(ex.CYCLIC, 1.5)),
     passes=ex.helicopter,
     cures=(Cure.SERVO,),
+    worse=Worse.LESS_BUS_VOLTS,
 )
 def speed_mismatch_swash(case: Case) -> Flags:
     """

@@ -131,6 +131,7 @@ def _stronger(case: Case, fit: ServoFit, load: Figure) -> Text:
     passes=ex.helicopter,
     cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
+    eased=True,
 )
 def torque_short_cyclic(case: Case) -> Flags:
     """
@@ -155,6 +156,7 @@ def torque_short_cyclic(case: Case) -> Flags:
     passes=ex.helicopter,
     cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
+    eased=True,
 )
 def torque_short_tail(case: Case) -> Flags:
     """

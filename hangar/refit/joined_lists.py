@@ -1,0 +1,235 @@
+"""Lists whose choices are judged together, made one: of each servo the best of what goes with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from hangar.refit.cheapest_choice import FORBIDDEN, Cheapest, Limit, Problem, SeenUnit, cheapest
+from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
+from hangar.refit.judge import Key
+
+MOST_COMBINATIONS = 20_000
+
+
+@dataclass(frozen=True)
+class _Row:
+    """One combination of the choices of some lists."""
+
+    cost: int
+    picks: tuple[int, ...]
+    money: int
+    grams: int
+    weights: tuple[int, ...]
+    heavy: Choice
+
+
+def cheapest_joined(problem: Problem) -> Cheapest:
+    """The same answer as :func:`cheapest`, sooner where units hang on several lists of one group.
+
+    Only what another list can see of a combination is kept: its cost, money, mass, currents and spares. A
+    plan of which more is known than its choices say is met at the end only; then nothing may be left out.
+    """
+    joined = _Joined(problem)
+    found = cheapest(joined.problem())
+    if not problem.exact or not found.picks:
+        return replace(found, picks=joined.picks(found.picks)) if found.picks else found
+    own = joined.picks(found.picks)
+    if own in problem.exact:
+        return cheapest(problem)
+    return replace(found, picks=own)
+
+
+class _Joined:
+    """A problem with lists joined, and the way back."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.whole = problem
+        self.parts = [part for part in _parts(problem) if self._size(part) <= MOST_COMBINATIONS]
+        inside = {at for part in self.parts for at in part}
+        self.alone = [at for at in range(len(problem.lists)) if at not in inside]
+        self.rows = [list(self._rows(part)) for part in self.parts]
+
+    def problem(self) -> Problem:
+        """The problem with one list for each part, then the lists that stand alone."""
+        whole = self.whole
+        place = {at: len(self.parts) + number for number, at in enumerate(self.alone)}
+        lists = [
+            ChoiceList(
+                name="", places=(), kinds=frozenset(), choices=tuple(row.heavy for row in rows) or (AS_IT_IS,)
+            )
+            for rows in self.rows
+        ]
+        costs: list[Sequence[int | None]] = [[row.cost for row in rows] or [None] for rows in self.rows]
+        return replace(
+            whole,
+            lists=(*lists, *(whole.lists[at] for at in self.alone)),
+            costs=(*costs, *(whole.costs[at] for at in self.alone)),
+            shared=[
+                replace(seen, columns=tuple((place[at], taken) for at, taken in seen.columns))
+                for seen in whole.shared
+                if all(at in place for at, _ in seen.columns)
+            ],
+            limits=[self._limit(limit, number) for number, limit in enumerate(whole.limits)],
+            money=None if whole.money is None else self._limit(whole.money, -1),
+            grams=None if whole.grams is None else self._limit(whole.grams, -2),
+            exact={},
+        )
+
+    def picks(self, taken: Sequence[int]) -> tuple[int, ...]:
+        """The choices of the lists themselves."""
+        picks = [0] * len(self.whole.lists)
+        for number, part in enumerate(self.parts):
+            for at, choice in zip(part, self.rows[number][taken[number]].picks, strict=True):
+                picks[at] = choice
+        for at, choice in zip(self.alone, taken[len(self.parts) :], strict=True):
+            picks[at] = choice
+        return tuple(picks)
+
+    def _limit(self, limit: Limit, number: int) -> Limit:
+        def of(row: _Row) -> int:
+            return {-1: row.money, -2: row.grams}[number] if number < 0 else row.weights[number]
+
+        joined = [tuple(of(row) for row in rows) or (0,) for rows in self.rows]
+        return replace(limit, weights=(*joined, *(limit.weights[at] for at in self.alone)))
+
+    def _size(self, part: Sequence[int]) -> int:
+        size = 1
+        for at in part:
+            size *= sum(cost is not None for cost in self.whole.costs[at])
+        return size
+
+    def _rows(self, part: Sequence[int]) -> Iterator[_Row]:
+        """The combinations of a part that no other one equals or beats for all that lists outside see."""
+        whole = self.whole
+        inside = set(part)
+        shared = [seen for seen in whole.shared if seen.columns[0][0] in inside]
+        best: dict[tuple[object, ...], list[_Row]] = {}
+        counted = whole.money is not None or whole.grams is not None
+        heavy = next((at for at in part if _is_heavy(whole, at)), part[0])
+        others = [at for at in part if at != heavy]
+        if any(_is_heavy(whole, at) for at in others):
+            heavy, others = -1, list(part)
+        firsts = [None] if heavy < 0 else _by_cost(whole.costs[heavy])
+        for first in firsts:
+            fixed = {} if first is None else {heavy: first[1]}
+            for cost, picks in _combinations(whole, others, shared, fixed, all_of_them=counted or heavy < 0):
+                row = self._row(part, cost, picks)
+                key = (row.weights, tuple(sorted(row.heavy.spares.items())), tuple(sorted(row.heavy.buys)))
+                rows = best.setdefault(key, [])
+                if any(_beats(other, row, counted) for other in rows):
+                    continue
+                rows[:] = [other for other in rows if not _beats(row, other, counted)]
+                rows.append(row)
+        for rows in best.values():
+            yield from rows
+
+    def _row(self, part: Sequence[int], cost: int, picks: Mapping[int, int]) -> _Row:
+        whole = self.whole
+        spares: dict[str, int] = {}
+        buys: dict[str, int] = {}
+        for at in part:
+            choice = whole.lists[at].choices[picks[at]]
+            for kind, count in choice.spares.items():
+                spares[kind] = spares.get(kind, 0) + count
+            for kind, count in choice.buys.items():
+                buys[kind] = buys.get(kind, 0) + count
+        return _Row(
+            cost,
+            tuple(picks[at] for at in part),
+            0 if whole.money is None else sum(whole.money.weights[at][picks[at]] for at in part),
+            0 if whole.grams is None else sum(whole.grams.weights[at][picks[at]] for at in part),
+            tuple(sum(limit.weights[at][picks[at]] for at in part) for limit in whole.limits),
+            Choice(spares=spares, buys=buys),
+        )
+
+
+def _parts(problem: Problem) -> list[tuple[int, ...]]:
+    """Lists that some unit joins, two and more."""
+    home = list(range(len(problem.lists)))
+
+    def root(at: int) -> int:
+        while home[at] != at:
+            at = home[at]
+        return at
+
+    for seen in problem.shared:
+        first = root(seen.columns[0][0])
+        for at, _ in seen.columns[1:]:
+            home[root(at)] = first
+    members: dict[int, list[int]] = {}
+    for at in range(len(problem.lists)):
+        members.setdefault(root(at), []).append(at)
+    return [tuple(part) for part in members.values() if len(part) > 1]
+
+
+def _is_heavy(problem: Problem, at: int) -> bool:
+    """Whether choices of a list differ in what lists outside see of them, besides money and mass."""
+    if any(len(set(limit.weights[at])) > 1 for limit in problem.limits):
+        return True
+    return any(choice.spares or choice.buys for choice in problem.lists[at].choices)
+
+
+def _by_cost(costs: Sequence[int | None]) -> list[tuple[int, int]]:
+    return sorted((cost, number) for number, cost in enumerate(costs) if cost is not None)
+
+
+def _combinations(
+    problem: Problem, lists: Sequence[int], shared: Sequence[SeenUnit], fixed: Mapping[int, int], *,
+    all_of_them: bool,
+) -> Iterator[tuple[int, dict[int, int]]]:  # fmt: skip
+    """Combinations with their costs: all of them, or each cheaper than those before."""
+    columns = [_by_cost(problem.costs[at]) for at in lists]
+    if not all(columns):
+        return
+    order = {at: depth for depth, at in enumerate(lists, 1)}
+    checks: list[list[SeenUnit]] = [[] for _ in range(len(lists) + 1)]
+    for seen in shared:
+        checks[max(order.get(at, 0) for at, _ in seen.columns)].append(seen)
+    walk = _Walk(problem, lists, columns, checks, dict(fixed), all_of_them)
+    start = sum(problem.costs[at][number] or 0 for at, number in fixed.items())
+    yield from walk.down(0, start, dict(problem.based))
+
+
+class _Walk:
+    """Walks through the combinations of a few lists, depth first."""
+
+    def __init__(
+        self, problem: Problem, lists: Sequence[int], columns: Sequence[list[tuple[int, int]]],
+        checks: Sequence[Sequence[SeenUnit]], picks: dict[int, int], all_of_them: bool,
+    ) -> None:  # fmt: skip
+        self.problem, self.lists, self.columns, self.checks = problem, lists, columns, checks
+        self.picks, self.all_of_them, self.best = picks, all_of_them, FORBIDDEN
+        rest = [0]
+        for column in reversed(columns):
+            rest.append(rest[-1] + column[0][0])
+        self.rest = rest[::-1]
+
+    def down(self, depth: int, cost: int, units: dict[Key, int]) -> Iterator[tuple[int, dict[int, int]]]:
+        """The combinations below, given what is picked already and what its units cost."""
+        own = dict(units)
+        for seen in self.checks[depth]:
+            if seen.cost > own.get(seen.unit, 0) and self._is_met(seen):
+                cost += seen.cost - own.get(seen.unit, 0)
+                own[seen.unit] = seen.cost
+        if cost + self.rest[depth] >= self.best:
+            return
+        if depth == len(self.lists):
+            if not self.all_of_them:
+                self.best = cost
+            yield cost, dict(self.picks)
+            return
+        for more, number in self.columns[depth]:
+            if cost + more + self.rest[depth + 1] >= self.best:
+                return
+            self.picks[self.lists[depth]] = number
+            yield from self.down(depth + 1, cost + more, own)
+
+    def _is_met(self, seen: SeenUnit) -> bool:
+        return all(taken >> self.picks[at] & 1 for at, taken in seen.columns)
+
+
+def _beats(one: _Row, other: _Row, counted: bool) -> bool:
+    if not counted:
+        return one.cost <= other.cost
+    return one.cost <= other.cost and one.money <= other.money and one.grams <= other.grams
