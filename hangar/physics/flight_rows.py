@@ -150,7 +150,7 @@ def cleaned(logged: LogSamples) -> Rows:
     Frozen columns are found by :func:`frozen_runs`, which needs a first resistance.
 
     >>> import numpy as np
-    >>> rows = cleaned(Logged(np.arange(50.0), np.full(50, 6.5), (Source(None, np.full(50, 0.3)),)))
+    >>> rows = cleaned(LogSamples(np.arange(50.0), np.full(50, 6.5), (Source(None, np.full(50, 0.3)),)))
     >>> rows.rate_hz, int(rows.bus_ok.sum()), rows.events
     (1.0, 50, [])
     """
@@ -285,7 +285,7 @@ def frozen_runs(
     >>> import numpy as np
     >>> time_s, moves = np.arange(30.0), np.where(np.arange(30) % 4 < 2, 0.5, 0.0)
     >>> volts = np.where(time_s < 12.0, 6.5 - moves, 6.4)
-    >>> rows = cleaned(Logged(time_s, volts, ()))
+    >>> rows = cleaned(LogSamples(time_s, volts, ()))
     >>> frozen_runs(rows, volts, rows.bus_ok, -moves, 0.01, 0.0)
     [(12, 30)]
     """

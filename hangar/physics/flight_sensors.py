@@ -36,11 +36,11 @@ def fitted_path(work: FlightWork, number: int, mask: Mask | None = None) -> Path
     """The fit of a source over the rows that are to be trusted, those of a mask only where one is given.
 
     >>> import numpy as np
-    >>> from hangar.physics.flight_rows import Logged, Source, cleaned
+    >>> from hangar.physics.flight_rows import LogSamples, Source, cleaned
     >>> time_s = np.arange(0.0, 100.0)
     >>> amps = np.where(time_s % 7.0 < 2.0, 2.0, 0.2)
     >>> volts = 6.6 - 0.2 * amps
-    >>> rows = cleaned(Logged(time_s, volts, (Source(volts, amps),)))
+    >>> rows = cleaned(LogSamples(time_s, volts, (Source(volts, amps),)))
     >>> round(fitted_path(FlightWork(rows), 0).second_ohm, 3)
     0.2
     """
@@ -58,12 +58,12 @@ def leave_wild_amps(work: FlightWork) -> None:
     """Single samples of a current that tower above all others, and that the volts do not show, are none.
 
     >>> import numpy as np
-    >>> from hangar.physics.flight_rows import Logged, Source, cleaned
+    >>> from hangar.physics.flight_rows import LogSamples, Source, cleaned
     >>> time_s = np.arange(0.0, 100.0)
     >>> amps = np.where(time_s % 7.0 < 2.0, 2.0, 0.2)
     >>> volts = 6.6 - 0.2 * amps
     >>> amps[50] = 90.0
-    >>> work = FlightWork(cleaned(Logged(time_s, volts, (Source(volts, amps),))))
+    >>> work = FlightWork(cleaned(LogSamples(time_s, volts, (Source(volts, amps),))))
     >>> leave_wild_amps(work)
     >>> np.flatnonzero(~work.rows.amps_ok[0]).tolist()
     [50]
@@ -94,12 +94,12 @@ def leave_frozen(work: FlightWork) -> None:
     """Frozen columns leave every figure; the first fit says how they should have moved.
 
     >>> import numpy as np
-    >>> from hangar.physics.flight_rows import Logged, Source, cleaned
+    >>> from hangar.physics.flight_rows import LogSamples, Source, cleaned
     >>> time_s = np.arange(0.0, 100.0)
     >>> amps = np.where(time_s % 7.0 < 2.0, 2.0, 0.2)
     >>> volts = 6.6 - 0.2 * amps - 0.01 * (time_s % 3.0)
     >>> volts[40:70] = volts[40]
-    >>> work = FlightWork(cleaned(Logged(time_s, volts, (Source(volts, amps),))))
+    >>> work = FlightWork(cleaned(LogSamples(time_s, volts, (Source(volts, amps),))))
     >>> leave_frozen(work)
     >>> [(one.kind, one.start_s) for one in work.events]
     [('frozen_volts', 40.0)]
@@ -189,11 +189,11 @@ def pack_of(rows: Rows, number: int) -> int | None:
     """The number of a source as an event names it: none where there is only one.
 
     >>> import numpy as np
-    >>> from hangar.physics.flight_rows import Logged, Source, cleaned
+    >>> from hangar.physics.flight_rows import LogSamples, Source, cleaned
     >>> time_s = np.arange(0.0, 100.0)
     >>> amps = np.where(time_s % 7.0 < 2.0, 2.0, 0.2)
     >>> volts = 6.6 - 0.2 * amps
-    >>> rows = cleaned(Logged(time_s, volts, (Source(volts, amps),)))
+    >>> rows = cleaned(LogSamples(time_s, volts, (Source(volts, amps),)))
     >>> pack_of(rows, 0) is None
     True
     """

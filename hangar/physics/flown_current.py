@@ -49,7 +49,7 @@ def flown_current_a(flying: FlightStyle, *, minutes: float, step_s: float) -> St
 
     Source: a pattern of our own for trying a supply, no source.
 
-    >>> calm = Flying(1.0, 3.0, 8.0, 0.25, 0.0, 4.0, 0.3)
+    >>> calm = FlightStyle(1.0, 3.0, 8.0, 0.25, 0.0, 4.0, 0.3)
     >>> flown_current_a(calm, minutes=0.1, step_s=1.0).tolist()
     [3.0, 1.0, 1.0, 1.0, 3.0, 1.0]
     """

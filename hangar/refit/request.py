@@ -63,7 +63,7 @@ class RefitRequest:
     def hours(self, action: PlanAction) -> float:
         """Hours of work of one line.
 
-        >>> Asking().hours(PlanAction.FIT_SERVO)
+        >>> RefitRequest().hours(PlanAction.FIT_SERVO)
         0.7
         """
         return self.hours_h.get(action, HOURS_H.get(action, 0.5))

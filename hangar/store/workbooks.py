@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import warnings
 import zipfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -29,18 +30,32 @@ def read_workbook(path: Path) -> list[tuple[str, tuple[tuple[Raw, ...], ...]]]:
 
     Raises: BadInput naming the file when it is too large, broken, locked by a password or no workbook.
     """
+    with guarded(path) as load:
+        return [(tab.title, _rows(path, tab)) for tab in load(read_only=True, data_only=True).worksheets]
+
+
+@contextmanager
+def guarded(path: Path) -> Iterator[Callable[..., Any]]:
+    """Read a workbook within: every fault of its reader becomes one sentence.
+
+    Yields: what loads the workbook, with the options of ``openpyxl.load_workbook``; it may be called again.
+    Raises: BadInput naming the file when it is too large, broken, locked by a password or no workbook.
+    """
     # openpyxl takes a tenth of a second to load; a fleet is opened far more often than a workbook.
     import openpyxl
 
     refuse_large_file(path)
-    with warnings.catch_warnings():
+    with ExitStack() as stack, warnings.catch_warnings():
         warnings.simplefilter("ignore")
+
+        def load(**options: bool) -> Any:
+            # Opened here, for openpyxl leaves a file open that it fails to read.
+            file = stack.enter_context(path.open("rb"))
+            return openpyxl.load_workbook(file, keep_links=False, **options)
+
         try:
             refuse_bomb(path)
-            # Opened here, for openpyxl leaves a file open that it fails to read.
-            with path.open("rb") as file:
-                book = openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
-                return [(tab.title, _rows(path, tab)) for tab in book.worksheets]
+            yield load
         except (BadInput, OSError):
             raise
         except Exception as fault:

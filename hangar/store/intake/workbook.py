@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import warnings
 from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
@@ -10,8 +9,8 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.store.cells import write_cell
 from hangar.store.intake.grid import Cell, Grid, Merge, Value
-from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, TEXT_MOST, refuse_large_file
-from hangar.store.workbooks import refuse_bomb
+from hangar.store.limits import CELLS_MOST, COLUMNS_MOST, ROWS_MOST, TEXT_MOST
+from hangar.store.workbooks import guarded
 
 
 def read_workbook_grids(path: Path) -> list[Grid]:
@@ -19,28 +18,11 @@ def read_workbook_grids(path: Path) -> list[Grid]:
 
     Raises: BadInput naming the file when it is too large, broken, locked by a password or no workbook.
     """
-    import openpyxl
-
-    refuse_large_file(path)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        try:
-            refuse_bomb(path)
-            # Opened here, for openpyxl leaves a file open that it fails to read.
-            with path.open("rb") as file:
-                book = openpyxl.load_workbook(file, keep_links=False)
-                grids = [_grid(path.name, tab) for tab in book.worksheets]
-            if any(cell.is_formula for grid in grids for cell in grid.cells.values()):
-                with path.open("rb") as file:
-                    worked = openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
-                    for grid, tab in zip(grids, worked.worksheets, strict=False):
-                        _take_results(grid, tab)
-        except (BadInput, OSError):
-            raise
-        except Exception as fault:
-            # A broken workbook makes its reader fail in any way at all.
-            words = str(fault).splitlines()[0][:200] if str(fault).strip() else type(fault).__name__
-            raise BadInput("{file} is no readable workbook: {fault}.", file=path.name, fault=words) from fault
+    with guarded(path) as load:
+        grids = [_grid(path.name, tab) for tab in load().worksheets]
+        if any(cell.is_formula for grid in grids for cell in grid.cells.values()):
+            for grid, tab in zip(grids, load(read_only=True, data_only=True).worksheets, strict=False):
+                _take_results(grid, tab)
     return grids
 
 
