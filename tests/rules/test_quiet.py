@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from datetime import timedelta
 
 from hangar.parts import Aircraft
 from hangar.parts.choices import (
@@ -11,14 +12,24 @@ from hangar.parts.choices import (
     FailsafeAction,
     Function,
     Gear,
+    PowerKind,
     RotorKind,
     SurfaceKind,
 )
 from hangar.rules import Level, look
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_channel, with_fit, with_pack, with_rotor, with_surface
-from hangar.survey import Conditions
-from tests.rules.practice import fine_big, fine_heli, fine_small
+from hangar.rules.changing import (
+    with_airframe,
+    with_channel,
+    with_fit,
+    with_pack,
+    with_path,
+    with_records,
+    with_rotor,
+    with_surface,
+)
+from hangar.survey import Conditions, survey
+from tests.rules.practice import fine_big, fine_heli, fine_small, held_fine
 from tests.rules.practice.parts import HV20
 
 
@@ -145,3 +156,103 @@ def test_a_vectored_nozzle_has_a_function_of_its_own() -> None:
     jet = ex.jet()
     nozzle = with_fit(jet, "THR", position={"function": Function.VECTOR, "name": "Nozzle"})
     assert [field for field in _unknown(nozzle) if "THR" in field] == []
+
+
+def test_what_days_alone_put_out_of_date_is_told_at_home_and_counts_at_the_field() -> None:
+    later = Conditions(today=ex.DAY + timedelta(days=150))
+    field = Conditions(today=ex.DAY + timedelta(days=150), field_day=True)
+    for rule, at_field in (
+        ("range-check-stale", Level.CAUTION),
+        ("failsafe-not-set", Level.CAUTION),
+        ("load-test-stale", Level.WARNING),
+        ("charge-stale", Level.CAUTION),
+    ):
+        at_home = {told.rule: told.level for head in look(ex.trainer(), later) for told in head.with_folded()}
+        outside = {told.rule: told.level for head in look(ex.trainer(), field) for told in head.with_folded()}
+        assert (at_home[rule], outside[rule]) == (Level.ADVISORY, at_field), rule
+    due = [
+        head for head in look(ex.trainer(), later) if head.rule in ("range-check-stale", "failsafe-not-set")
+    ]
+    assert len(due) == 1
+    assert due[0].folded
+
+
+def test_a_failsafe_that_is_not_entered_cannot_be_told() -> None:
+    blank = with_channel(ex.trainer(), 3, failsafe=None)
+    assert _told(blank, "failsafe-not-set") == [Level.CANT_TELL]
+    assert [field for field in _unknown(blank) if "failsafe" in field]
+    held = with_channel(ex.trainer(), 3, failsafe=FailsafeAction.HOLD)
+    assert _told(held, "failsafe-not-set") == [Level.WARNING]
+
+
+def test_a_plug_whose_limit_is_not_entered_is_judged_only_where_it_is_a_servo_plug() -> None:
+    def plugged(connector: str | None, limit_a: float | None) -> list[Level]:
+        made = fine_heli.big_electric()
+        made = with_pack(made, pack_type={"connector": connector})
+        return _told(
+            with_path(made, feed={"joint_limit_a": limit_a, "parallel_leads": 1}), "connector-current"
+        )
+
+    assert plugged("bullet", None) == [Level.CANT_TELL]
+    assert plugged("3-pin", None) == [Level.CAUTION]
+    assert plugged("bullet", 60.0) == []
+    assert plugged("bullet", 2.0) == [Level.WARNING]
+
+
+def test_an_old_pack_whose_readings_are_good_is_an_advisory() -> None:
+    def aged(**pack: object) -> list[Level]:
+        return _told(
+            with_pack(ex.trainer(), load_tests=(), pack={"bought_on": ex.ago(1900), **pack}), "pack-old"
+        )
+
+    assert aged() == [Level.ADVISORY]
+    assert aged(cell_mohm=None, cell_mohm_on=None) == [Level.CAUTION]
+    assert aged(capacity_mah=1400.0) == [Level.CAUTION]
+
+
+def test_a_servo_that_has_been_in_a_wing_for_years_fits_it() -> None:
+    racer = fine_small.slope_racer()
+    assert _told(racer, "case-too-big") == []
+    new = with_fit(racer, "AIL-L", installation={"since_on": ex.ago(2)})
+    assert _told(new, "case-too-big") == [Level.CANT_TELL]
+
+
+def test_flights_without_any_inspection_on_record_are_an_advisory() -> None:
+    assert _told(with_records(ex.trainer(), inspections=()), "inspection-due") == [Level.ADVISORY]
+
+
+def test_play_counts_by_the_speed_and_not_by_the_class_alone() -> None:
+    racer = held_fine.pylon()
+    levels = [_told(with_surface(racer, play_deg=play), "slop-over-limit") for play in (0.5, 1.0, 1.5)]
+    assert [set(level) for level in levels] == [set(), {Level.CAUTION}, {Level.WARNING}]
+    slow = with_airframe(racer, dive_speed_m_s=30.0)
+    assert _told(with_surface(slow, play_deg=1.5), "slop-over-limit") == []
+
+
+def test_a_lead_to_the_bus_that_nobody_entered_starves_nobody_for_sure() -> None:
+    starved = with_fit(ex.giant(), servo_type={"supply_min_v": 9.6})
+    assert Level.WARNING in _told(starved, "under-volts-servo")
+    guessed = with_path(starved, feed={"lead_length_mm": None, "lead_awg": None})
+    assert set(_told(guessed, "under-volts-servo")) == {Level.CAUTION}
+
+
+def test_a_blank_share_in_the_wash_is_named_where_it_could_matter() -> None:
+    short = with_airframe(with_surface(ex.trainer(), "ELE", span_mm=900.0), dive_speed_m_s=70.0)
+
+    def says(aircraft: Aircraft) -> bool:
+        told = [told for head in look(aircraft, ex.home_day()) for told in head.with_folded()]
+        return any("wash" in str(told.detail) for told in told if told.rule == "torque-short-surface")
+
+    assert says(short)
+    assert not says(with_surface(short, wash_pct=0.0))
+    assert not says(with_airframe(short, power=PowerKind.NONE))
+
+
+def test_a_helicopter_of_many_blades_is_flown_softly() -> None:
+    def load_nm(blades: int) -> float:
+        made = with_rotor(fine_heli.scale_electric(), RotorKind.MAIN, blades=blades)
+        load = survey(made, ex.home_day()).positions["CYC-1"].load_nm
+        assert load is not None
+        return load.expected / blades
+
+    assert load_nm(4) < load_nm(2)

@@ -223,8 +223,9 @@ def channel_beyond_receiver(case: Case) -> Flags:
 )
 def y_lead_load(case: Case) -> Flags:
     """
-    Checks: sum of the most that servos on a declared Y lead draw against one plug's current; a caution
-        where digital servos share it, an advisory otherwise.
+    Checks: sum of what servos on a declared Y lead draw under their expected loads against one plug's
+        current; a caution where digital servos share it, an advisory otherwise and where only the greatest
+        loads ask for more.
     Consequence: one plug carries both servos, heats and drops the volts of both.
     Can't tell when: nothing is asked; the check of the volts lost in a lead asks for its current.
     Source: common practice, no source
@@ -236,9 +237,12 @@ def y_lead_load(case: Case) -> Flags:
         known = [current for current in currents if current is not None]
         if not _is_declared(case, port, number) or len(known) < len(fits):
             continue
-        amps = sum(current.band.design for current in known)
+        expected = sum(current.expected for current in known)
+        amps = expected if expected > limit else sum(current.band.design for current in known)
         if amps > limit:
-            digital = any(fit.servo_type and fit.servo_type.drive is Drive.DIGITAL for fit in fits)
+            digital = expected > limit and any(
+                fit.servo_type and fit.servo_type.drive is Drive.DIGITAL for fit in fits
+            )
             yield Flag(
                 level=Level.CAUTION if digital else Level.ADVISORY,
                 about=parts_of(fits),

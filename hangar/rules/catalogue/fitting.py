@@ -66,7 +66,8 @@ def case_too_big(case: Case) -> Flags:
         (caution).
     Consequence: squeezed in, the case warps and the gears bind.
     Can't tell when: the wing's depth at a servo of a fast sailplane, or the case of a servo in a measured
-        bay, is not known; other bays that are not measured are passed over.
+        bay, is not known; other bays that are not measured are passed over, and so is the wing around a servo
+        that has been in place for a while.
     Source: geometry; room common practice, no source
     Remedy: Another servo, or rework the bay.
     """
@@ -96,7 +97,9 @@ def case_too_big(case: Case) -> Flags:
 def _room_lacks(case: Case, fit: ServoFit, kind: ServoType) -> list[Text]:
     lacks = []
     thin = case.kind is AircraftClass.SAIL_FAST and fit.function in (Function.AILERON, Function.FLAP)
-    if thin and fit.position.wing_depth_mm is None:
+    stay = fit.installation
+    flown = stay is not None and case.days_since(stay.since_on) > case.limit("in-place-days")
+    if thin and not flown and fit.position.wing_depth_mm is None:
         lacks.append(field_missing(fit.position, "wing_depth_mm"))
     measured = (fit.position.bay_width_mm, fit.position.wing_depth_mm)
     if kind.case_width_mm is None and any(space is not None for space in measured):

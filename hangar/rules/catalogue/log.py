@@ -40,7 +40,7 @@ def inspection_due(case: Case) -> Flags:
     """
     Checks: the newest inspection: its next date, and the flights since against the class's interval. Soon
         due is an advisory, overdue a caution, overdue by half the interval a warning. An aircraft that
-        flew without any inspection on record is a caution. A check at the gate is no inspection.
+        flew without any inspection on record is an advisory. A check at the gate is no inspection.
     Consequence: what works loose is not seen until it parts.
     Can't tell when: never; an inspection that is not recorded counts as not made.
     Source: interval by class common practice, no source; British Model Flying Association handbook:
@@ -51,7 +51,7 @@ def inspection_due(case: Case) -> Flags:
     if newest is None:
         if flights:
             yield _due(
-                Level.CAUTION,
+                Level.ADVISORY,
                 text("{count} flights and no inspection on record.", count=len(flights)),
                 ("never",),
             )

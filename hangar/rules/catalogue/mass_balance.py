@@ -94,7 +94,7 @@ def cg_moved(case: Case) -> Flags:
 @rule(
     "mass-over-limit",
     title="All-up mass over a limit",
-    levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
+    levels=(Level.WARNING, Level.ADVISORY),
     flags=lambda: with_airframe(ex.trainer(), mass_limit_g=2500.0),
     passes=ex.trainer,
     cures=(),
@@ -102,7 +102,7 @@ def cg_moved(case: Case) -> Flags:
 )
 def mass_over_limit(case: Case) -> Flags:
     """
-    Checks: all-up mass against the limit entered for the aircraft (above: warning; near: caution). Where
+    Checks: all-up mass against the limit entered for the aircraft (above: warning; near: advisory). Where
         none is entered, a mass above the figure at which older national rules asked for more is named.
     Consequence: above the limit it flies without permit and insurance.
     Can't tell when: the all-up mass is not known.
@@ -119,7 +119,7 @@ def mass_over_limit(case: Case) -> Flags:
         if mass <= near * limit:
             return
         over = mass > limit
-        level = Level.WARNING if over else Level.CAUTION
+        level = Level.WARNING if over else Level.ADVISORY
         words = text(
             "{text} its limit of {limit}",
             text=text("over") if over else text("near"),

@@ -201,11 +201,26 @@ _ENDING = {
 }
 
 
+def _reads_well(case: Case, fed: FedPack) -> bool:
+    """Whether readings say that a pack is sound, whatever its age."""
+    learned, capacity = case.learned(fed), _capacity(fed)
+    state, look = learned.worse, case.limit("resistance-look")
+    if not learned.is_measured or state is None or state.share_above(look) >= _LIKELY:
+        return False
+    return capacity is None or 100.0 * capacity >= case.limit("capacity-look") * fed.pack_type.capacity_mah
+
+
 def _aged(
-    fed: FedPack, used: float, life: float, shown: Text, share: float, rests_on: tuple[Scalar, ...]
+    case: Case,
+    fed: FedPack,
+    used: float,
+    life: float,
+    shown: Text,
+    share: float,
+    rests_on: tuple[Scalar, ...],
 ) -> Iterator[Flag]:
     if used > life:
-        level, words = Level.CAUTION, "past"
+        level, words = Level.ADVISORY if _reads_well(case, fed) else Level.CAUTION, "past"
     elif used > share * life:
         level, words = Level.ADVISORY, "near"
     else:
@@ -239,7 +254,8 @@ def _aged(
 )
 def pack_old(case: Case) -> Flags:
     """
-    Checks: age of the pack against its life in years, else that of its chemistry.
+    Checks: age of the pack against its life in years, else that of its chemistry; past it is a caution, an
+        advisory where its readings are good.
     Consequence: cells dry out and fail without warning.
     Can't tell when: nothing is asked; a pack without a date is judged by its tests.
     Source: common practice, no source
@@ -251,7 +267,7 @@ def pack_old(case: Case) -> Flags:
             years, _ = _life(case, fed)
             age = case.years_since(fed.pack.bought_on)
             shown = text("{age:.1f} of {years:g} years", age=age, years=years)
-            yield from _aged(fed, age, years, shown, share, (str(fed.pack.bought_on), years))
+            yield from _aged(case, fed, age, years, shown, share, (str(fed.pack.bought_on), years))
 
 
 @rule(
@@ -265,7 +281,8 @@ def pack_old(case: Case) -> Flags:
 )
 def pack_cycles(case: Case) -> Flags:
     """
-    Checks: cycles against the pack's life in cycles, else that of its chemistry.
+    Checks: cycles against the pack's life in cycles, else that of its chemistry; past it is a caution, an
+        advisory where its readings are good.
     Consequence: the pack gives less and sags more with every flight.
     Can't tell when: nothing is asked.
     Source: common practice, no source
@@ -276,7 +293,7 @@ def pack_cycles(case: Case) -> Flags:
         if fed.pack.cycles is not None:
             _, life = _life(case, fed)
             shown = text("{cycles} of {life:g} cycles", cycles=fed.pack.cycles, life=life)
-            yield from _aged(fed, fed.pack.cycles, life, shown, share, (fed.pack.cycles, life))
+            yield from _aged(case, fed, fed.pack.cycles, life, shown, share, (fed.pack.cycles, life))
 
 
 def _newest_cells(fed: FedPack, *, loaded: bool) -> list[CellReading]:

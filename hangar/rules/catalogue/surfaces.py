@@ -5,7 +5,7 @@ from __future__ import annotations
 from hangar.base.figure import Figure
 from hangar.base.text import NOTHING, Amount, Text, joined, text
 from hangar.parts import ServoFit
-from hangar.parts.choices import SurfaceKind
+from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.allmoving import drives_away
 from hangar.physics.hinge_balance import Nose, nose_balance
 from hangar.rules import examples as ex
@@ -111,6 +111,17 @@ def _told(
     return level, doubts
 
 
+_BEHIND = frozenset({Function.ELEVATOR, Function.RUDDER})
+_PULLED = frozenset({AircraftClass.SPORT, AircraftClass.AEROBATIC_3D})
+
+
+def _wash_could_matter(case: Case, fit: ServoFit) -> bool:
+    """Whether a tail surface may stand in a propeller's wash and nobody said how much of it does."""
+    propeller = case.airframe.has_piston or case.airframe.power is PowerKind.ELECTRIC
+    unsaid = fit.surface is not None and fit.surface.wash_pct is None
+    return unsaid and propeller and fit.function in _BEHIND and case.kind in _PULLED
+
+
 def weighing_of_loop(weighing: Weighing, holding: Holding) -> Weighing:
     """The weighing of the stiffer loop that a servo of unknown kind may have."""
     if holding.stiffer is None:
@@ -126,6 +137,8 @@ def _flag(
     position = case.at(fit)
     loose = weighing.is_loose(point)
     words = [cause_words(point, weighing), other_points(position.control, point)]
+    if _wash_could_matter(case, fit):
+        words.append(text("its share in the propeller's wash is not entered and could matter"))
     if doubts:
         words.append(text("rests on what is usual: enter {field}", field=doubts[0]))
     wanted_line = allowed("control left wanted", weighing.lines(point.point)[1])

@@ -81,7 +81,8 @@ def _made(setup: Setup) -> Aircraft:
 
 
 @cache
-def _surveyed(setup: Setup) -> Survey:
+def surveyed(setup: Setup) -> Survey:
+    """The survey of a set-up on its day."""
     return survey(_made(setup), setup.day or home_day())
 
 
@@ -90,7 +91,7 @@ def judge(
 ) -> Verdict:
     """What the checks say of one set-up, with other limits or conditions where they are given."""
     aircraft = _made(setup)
-    looked = survey(aircraft, conditions) if conditions else _surveyed(setup)
+    looked = survey(aircraft, conditions) if conditions else surveyed(setup)
     top = inspect(aircraft, looked, thresholds)
     told = [each for finding in top for each in finding.with_folded() if each.level is not Level.CANT_TELL]
     return Verdict(setup, str(aircraft.airframe.aircraft_class), tuple(told))
