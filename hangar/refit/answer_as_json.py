@@ -1,0 +1,73 @@
+"""Answers of the planner as plain objects for scripts; the keys are a promise."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hangar.refit.answer import Answer, Change, Ladder, Stay, Unit
+from hangar.refit.as_json import line_as_json
+from hangar.rules.cures import Need
+
+
+def answer_as_json(answer: Answer) -> dict[str, Any]:
+    """One answer."""
+    gap, left = answer.gap, answer.left
+    return {
+        "question": answer.question,
+        "aircraft": answer.aircraft.code,
+        "proved": answer.proved,
+        "gap": {"warnings": gap.warnings, "cautions": gap.cautions, "money": gap.money},
+        "today": {"warnings": answer.today.warnings, "cautions": answer.today.cautions},
+        "left": {"warnings": left.warnings, "cautions": left.cautions},
+        "money": left.money,
+        "hours": left.hours,
+        "mass_g": left.mass_g,
+        "changes": [_change(change) for change in answer.changes],
+        "brings": [_unit(unit) for unit in answer.brings],
+        "stays": [_stay(stay) for stay in answer.stays],
+        "unknown": [str(words) for words in answer.unknown],
+        "freed": [{"part_type": code, "count": count, "value": value} for code, count, value in answer.freed],
+        "figures": {"weakest_margin": answer.weakest_margin, "bus_peak_v": answer.bus_peak_v},
+        "looks": answer.looks,
+        "nodes": answer.nodes,
+        "stopped": answer.stopped,
+    }
+
+
+def ladder_as_json(ladder: Ladder) -> dict[str, Any]:
+    """Every rung by its name."""
+    return {
+        "aircraft": ladder.aircraft.code,
+        "rungs": {rung.name.lower(): answer_as_json(answer) for rung, answer in ladder.rungs.items()},
+    }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    return {
+        **line_as_json(change.line),
+        "hours": change.hours,
+        "mass_g": round(change.mass_g, 1),
+        "from_stock": change.line.from_stock,
+        "cures": [_unit(unit) for unit in change.cures],
+        "with": list(change.together),
+    }
+
+
+def _unit(unit: Unit) -> dict[str, Any]:
+    return {"rule": unit.rule, "places": list(unit.places), "level": unit.level.value}
+
+
+def _stay(stay: Stay) -> dict[str, Any]:
+    words = {"words": str(stay.words)} if stay.words else {}
+    return {
+        **_unit(stay.unit), "because": stay.because.value, **words,
+        "need": None if stay.need is None else _need(stay.need),
+    }  # fmt: skip
+
+
+def _need(need: Need) -> dict[str, Any]:
+    return {
+        "part": need.part, "quantity": need.quantity, "value": need.value, "unit": need.unit,
+        "at": need.at, "at_unit": need.at_unit, "at_most": need.at_most,
+        "within": {name: {"value": value, "unit": unit} for name, value, unit in need.within},
+    }  # fmt: skip

@@ -1,0 +1,181 @@
+"""An outcome of the search as an answer: each line with what it cures, what it brings, what stays and why."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from hangar.base.text import NOTHING, Text, text
+from hangar.parts.choices import PlanAction
+from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
+from hangar.refit.goal import Goal
+from hangar.refit.judge import Key, Picks, PlanVerdict, Stop
+from hangar.refit.nodes import Outcome
+from hangar.refit.search import Search
+from hangar.rules.finding import Level
+from hangar.survey.model import Scenario, Survey
+
+_MOST_LOOKS = 120
+"""Looks that finding out why one warning stays may take."""
+
+
+def answer_of(
+    search: Search, question: str, goal: Goal, outcome: Outcome, stop: Stop | None = None
+) -> Answer:
+    """The answer to a question, its plan judged in full; the aircraft as it is where no plan is allowed.
+
+    With ``stop`` it is found out why each warning stays, which takes looks; without it that is left open.
+    """
+    judged = outcome.judged or search.today
+    before = search.judge.looks
+    changes = tuple(_changes(search, judged))
+    stays = tuple(_stays(search, goal, judged, stop))
+    warnings, cautions = judged.count
+    today = search.today.count
+    own = sum(change.hours for change in changes), sum(change.mass_g for change in changes)
+    return Answer(
+        question=question,
+        aircraft=search.aircraft,
+        after=judged.aircraft,
+        proved=outcome.proved,
+        gap=outcome.gap,
+        today=Value(*today),
+        left=Value(warnings, cautions, search.price(judged.picks), round(own[0], 2), round(own[1], 1)),
+        changes=changes,
+        brings=tuple(
+            _unit(search, key, level)
+            for key, level in _by_level(judged)
+            if _is_worse(level, search.today.units.get(key))
+        ),
+        stays=stays,
+        unknown=tuple(_unknown(judged)),
+        weakest_margin=_weakest(judged.seen),
+        bus_peak_v=_bus_peak_v(judged.seen),
+        findings_after=search.judge.findings(judged),
+        refused=search.refused,
+        freed=tuple(_freed(search, judged)),
+        looks=outcome.looks + search.judge.looks - before,
+        nodes=outcome.nodes,
+        stopped=outcome.stopped,
+    )
+
+
+def _unit(search: Search, key: Key, level: Level) -> Unit:
+    return Unit(key[0], search.judge.places(key), level)
+
+
+def _by_level(judged: PlanVerdict) -> list[tuple[Key, Level]]:
+    return sorted(judged.units.items(), key=lambda unit: (unit[1].rank, str(unit[0])))
+
+
+def _is_worse(level: Level, other: Level | None) -> bool:
+    return other is None or level.rank < other.rank
+
+
+def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
+    """The lines, each with what comes back without the change it belongs to."""
+    number = 0
+    lines = search.judge.lines(judged.picks)
+    for at, choice in enumerate(judged.picks):
+        if not choice:
+            continue
+        last = at == len(search.lists)
+        part = search.supplies[choice] if last else search.lists[at].choices[choice]
+        own = lines[number : number + len(part.lines)]
+        number += len(part.lines)
+        cures = _without(search, judged, at)
+        for line in own:
+            yield Change(
+                line=line,
+                hours=line.hours_h or 0.0,
+                mass_g=part.mass_g / len(own),
+                cures=cures,
+                together=tuple(other.number for other in own if other is not line),
+            )
+
+
+def _without(search: Search, judged: PlanVerdict, at: int) -> tuple[Unit, ...]:
+    """The units that are graver when one change of a plan is left out."""
+    picks: Picks = (*judged.picks[:at], 0, *judged.picks[at + 1 :])
+    without = search.judged(picks)
+    if without is None:
+        return ()
+    return tuple(
+        _unit(search, key, level)
+        for key, level in _by_level(without)
+        if _is_worse(level, judged.units.get(key))
+    )
+
+
+def _stays(search: Search, goal: Goal, judged: PlanVerdict, stop: Stop | None) -> Iterator[Stay]:
+    """Every warning and caution that is left, and why."""
+    for key, level in _by_level(judged):
+        raised = judged.flags[key][0]
+        because, words = _because(search, goal, judged, key, stop)
+        need = raised.flag.need if because is Because.NO_PART else None
+        yield Stay(unit=_unit(search, key, level), because=because, words=words, need=need)
+
+
+def _because(
+    search: Search, goal: Goal, judged: PlanVerdict, key: Key, stop: Stop | None
+) -> tuple[Because, Text]:
+    rule, level = judged.flags[key][0].rule, judged.units[key]
+    if rule.cures == ():
+        return Because.PAPER, text("No part cures it; see what to do.")
+    if search.asking.locked & set(search.judge.places(key)):
+        return Because.LOCKED, NOTHING
+    if level not in goal.counts or level is not Level.WARNING or stop is None or stop():
+        return Because.NOT_ASKED, NOTHING
+    free = search.goal(budget=None, counts=goal.counts, no_worse=goal.no_worse, without=frozenset({key}))
+    other = search.best(free, stop=stop, most_looks=_MOST_LOOKS)
+    if other.judged is not None:
+        price = search.price(other.judged.picks)
+        if goal.budget is not None and price > goal.budget:
+            return Because.DEARER, text("It can be cured for {price:g}.", price=price)
+        return Because.BRINGS_WORSE, NOTHING
+    harmful = search.best(
+        search.goal(budget=None, counts=goal.counts, no_worse=frozenset(), without=frozenset({key})),
+        stop=stop, most_looks=_MOST_LOOKS,
+    )  # fmt: skip
+    if harmful.judged is not None:
+        return Because.BRINGS_WORSE, text(
+            "It can be cured for {price:g}, but that brings something worse.",
+            price=search.price(harmful.judged.picks),
+        )
+    if not harmful.proved:
+        return Because.UNKNOWN, text("Not settled within the looks that were allowed.")
+    return Because.NO_PART, NOTHING
+
+
+def _unknown(judged: PlanVerdict) -> list[Text]:
+    """What some rule could not tell, each field once."""
+    fields = [field for raised in judged.unknown if raised.rule.cures for field in raised.flag.missing]
+    return list(dict.fromkeys(fields))
+
+
+def _weakest(seen: Survey) -> float | None:
+    margins = [place.reserve.expected for place in seen.positions.values() if place.reserve is not None]
+    return min(margins, default=None)
+
+
+def _bus_peak_v(seen: Survey) -> float | None:
+    peak = seen.scenarios.get(Scenario.PEAK)
+    return None if peak is None or peak.bus_v is None else peak.bus_v.expected
+
+
+def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, float | None]]:
+    """Types that come off and go to the bay, how many, and what they would cost."""
+    library, counts = search.judge.library, Counter[str]()
+    for line in search.judge.lines(judged.picks):
+        fit = search.aircraft.fit(line.place or "")
+        if line.action is PlanAction.FIT_SERVO and fit is not None and fit.servo_type is not None:
+            counts[fit.servo_type.code] += 1
+        if line.action is PlanAction.FIT_PACK:
+            fed = [
+                pack for path in search.aircraft.paths if path.feed.code == line.place for pack in path.packs
+            ]
+            counts.update(pack.pack_type.code for pack in fed)
+    for code, count in counts.items():
+        kind = library.servo_types.get(code) or library.pack_types.get(code)
+        price = None if kind is None else kind.price
+        yield code, count, None if price is None else round(count * price, 2)
