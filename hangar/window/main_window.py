@@ -16,9 +16,10 @@ from hangar.window.host import Host
 from hangar.window.kit.looks import wear
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
-from hangar.window.kit.words import put, room_titles, say
+from hangar.window.kit.words import put, room_titles, say, speak
 
 if TYPE_CHECKING:
+    from hangar.acts.session import Session
     from hangar.base.figure import Figure
     from hangar.parts import Aircraft
     from hangar.store import Fleet
@@ -50,6 +51,8 @@ class MainWindow(Host):
         self.working: WorkingPanel | None = None
         self._data_folder = data_folder
         view.own_folder = data_folder
+        self.follower: MainWindow | None = None
+        """The window in another language that took this one's place."""
         self._shown: QWidget | None = None
         self._furnished = False
         room = self.screen().availableSize()
@@ -73,7 +76,7 @@ class MainWindow(Host):
 
         self._wear()
         self.view.changed.connect(self._wear)
-        self.view.changed.connect(lambda: QTimer.singleShot(0, self, self._fit_height))
+        self.view.changed.connect(self._fit_height_soon)
         first_look = self.takeCentralWidget()
         if isinstance(first_look, FirstLook):
             first_look.give_way_to_frame()
@@ -121,6 +124,7 @@ class MainWindow(Host):
             "log": self.open_quick_log,
             "changes": self.open_changes,
             "about": self.open_about,
+            "speak": self.speak_anew,
         }
         for name in UNIT_WORDS:
             acts[f"units {name}"] = partial(self._choose_units, name)
@@ -186,10 +190,43 @@ class MainWindow(Host):
         self.menus.rooms.clear()
         self.top.undo.hide()
 
-    def take_fleet(self, fleet: Fleet, aircraft: Iterable[Aircraft] = ()) -> None:
+    def speak_anew(self) -> None:
+        """Show all anew in the language that was chosen; the fleet stays open, nothing is judged again."""
+        app = QApplication.instance()
+        assert app is not None
+        speak(app, self.view.language)
+        follower = MainWindow(self.view, self._data_folder)
+        follower.setGeometry(self.geometry())
+        follower.setWindowState(self.windowState())
+        desk, rooms = self.desk, self.rooms
+        if desk is None or rooms is None:
+            follower.show_welcome()
+        else:
+            self.files.stop_work()
+            desk.rest()
+            self.desk = self.rooms = None
+            follower.take_fleet(desk.fleet, session=desk.session)
+            follower.show_place(rooms.current, desk.current.aircraft, desk.current.position)
+        follower.show()
+        self.follower = follower
+        self.close()
+        self.deleteLater()
+
+    def show_place(self, page: int, aircraft: str | None, position: str | None) -> None:
+        """Go to a page, with that aircraft and position current."""
+        if self.desk is not None and self.rooms is not None:
+            self.desk.current.choose(aircraft, position)
+            self.rooms.enter(page)
+
+    def take_fleet(
+        self, fleet: Fleet, aircraft: Iterable[Aircraft] = (), session: Session | None = None
+    ) -> None:
         """Show this fleet instead of what is shown; the one open before is closed.
 
-        ``aircraft`` are those of the fleet where they were read already.
+        Args:
+            fleet: the fleet.
+            aircraft: those of the fleet that were read already.
+            session: the session in which it was open in another window.
         """
         from hangar.window.entry import Entry
         from hangar.window.kit.desk import Desk
@@ -198,7 +235,7 @@ class MainWindow(Host):
 
         self.furnish()
         self.let_go()
-        desk = Desk(fleet, self.view, read=aircraft, parent=self)
+        desk = Desk(fleet, self.view, read=aircraft, session=session, parent=self)
         self.desk = desk
         self.rooms = Rooms(desk)
         Navigator(desk, self.rooms)
@@ -320,6 +357,9 @@ class MainWindow(Host):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit_height()
+
+    def _fit_height_soon(self) -> None:
+        QTimer.singleShot(0, self, self._fit_height)
 
     def _fit_height(self) -> None:
         if self._furnished:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
@@ -104,7 +105,8 @@ class Menus:
 
     def _choose_language(self, name: str) -> None:
         self._view.choose_language(name)
-        self._window.statusBar().showMessage(say("The language changes at the next start."), 8000)
+        # Not from within the menu, which goes with the window.
+        QTimer.singleShot(0, self._window, self._acts["speak"])
 
     def _help(self) -> None:
         menu = self._window.menuBar().addMenu(say("&Help"))

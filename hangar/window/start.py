@@ -49,6 +49,8 @@ def run(place: Path | str | None = None, argv: Sequence[str] | None = None) -> i
     window = open_window(place)
     catch_faults()
     code = app.exec()
+    while window.follower is not None:
+        window = window.follower
     QThreadPool.globalInstance().waitForDone()
     for loader in window.findChildren(Loader):
         loader.let_go()

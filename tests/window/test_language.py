@@ -12,13 +12,17 @@ import pytest
 from PySide6.QtCore import QCoreApplication
 from pytestqt.qtbot import QtBot
 
-from hangar.parts import KIND_BY_NAME, choices
+from hangar.answers.judging import Judgement, JudgingBasis, judge_aircraft
+from hangar.base.units import IMPERIAL
+from hangar.parts import KIND_BY_NAME, Aircraft, choices
+from hangar.store import Fleet
 from hangar.survey.model import Scenario
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.way_button import WayButton
 from hangar.window.kit.words import day, level_count, say, speak, word_of
 from hangar.window.main_window import MainWindow
 from hangar.window.menus import Menus
+from hangar.window.room_list import AIRFRAME
 from hangar.window.start import application
 from tests.catalogue import translations, words_of_many_places, words_of_source
 
@@ -168,7 +172,51 @@ def test_the_choice_of_language_is_kept(view: ViewSettings, qtbot: QtBot) -> Non
 
     window = QMainWindow()
     qtbot.addWidget(window)
-    menus = Menus(window, view, {})
+    spoken: list[str] = []
+    menus = Menus(window, view, {"speak": lambda: spoken.append(view.language)})
     menus.actions["language de"].trigger()
     assert view.language == "de"
-    assert "next start" in window.statusBar().currentMessage()
+    qtbot.waitUntil(lambda: spoken == ["de"])
+
+
+def test_another_language_draws_the_same_judgements_anew(
+    demo_file: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    judged: list[str] = []
+
+    def counted(aircraft: Aircraft, basis: JudgingBasis) -> Judgement:
+        judged.append(aircraft.code)
+        return judge_aircraft(aircraft, basis)
+
+    path = tmp_path / "fleet.hangar"
+    path.write_bytes(demo_file.read_bytes())
+    app = application()
+    window = MainWindow(ViewSettings(tmp_path / "window.ini"), tmp_path)  # It goes when another follows.
+    try:
+        window.take_fleet(Fleet.open(path))
+        assert window.desk is not None
+        window.desk.session.judge = counted
+        window.show_place(AIRFRAME, "MARQ", None)
+        before = window.desk.judgement("MARQ")
+        qtbot.waitUntil(lambda: window.desk is not None and all(map(window.desk.known, window.desk.codes())))
+        fleet, count = window.desk.fleet, len(judged)
+        window.desk.was_edited = True
+        window.view.choose_language("de")
+        window.speak_anew()
+        german = window.follower
+        assert german is not None
+        assert german.desk is not None
+        assert german.rooms is not None
+        qtbot.addWidget(german)
+        qtbot.wait(300)
+        assert german.desk.fleet is fleet
+        assert (german.desk.current.aircraft, german.rooms.current) == ("MARQ", AIRFRAME)
+        assert german.desk.judgement("MARQ") is before
+        assert len(judged) == count, "nothing is judged again"
+        assert german.desk.was_edited
+        assert "Ansicht" in german.menus.rooms.parentWidget().title().replace("&", "")
+        german.desk.choose_units(IMPERIAL)
+        assert len(judged) == count, "nor for other units"
+        german.close()
+    finally:
+        speak(app, "en")

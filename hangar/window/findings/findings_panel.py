@@ -202,7 +202,7 @@ class FindingsPanel(QWidget):
         self._splitter.splitterMoved.connect(lambda _at, _which: self._later.start())
         self.table.row_chosen.connect(self._explain)
         self.page.anchorClicked.connect(self._follow)
-        desk.view.changed.connect(lambda: self._explain(self.table.current_row))
+        desk.view.changed.connect(self._later.start)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

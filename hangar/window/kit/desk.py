@@ -62,10 +62,11 @@ class Desk(QObject):
         judge: Judge = judge_aircraft,
         today: Callable[[], date] = date.today,
         read: Iterable[Aircraft] = (),
+        session: Session | None = None,
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self.session = Session(fleet, judge=judge, today=today, read=read)
+        self.session = session or Session(fleet, judge=judge, today=today, read=read)
         self.view = view
         self.current = Current(self)
         self._told: set[str] = set()

@@ -82,7 +82,7 @@ class ViewSettings(QObject):
         return str(self._kept.value("language", "system"))
 
     def choose_language(self, name: str) -> None:
-        """Speak another language from the next start on."""
+        """Keep the language to speak from here on."""
         self._kept.setValue("language", name)
 
     @property
