@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 def read_log(
     path: Path, surveyed: Survey, limits_v: Sequence[float] = (), pack_c: float | None = None,
-    remembered: Mapping[str, Mapping[str, str]] | None = None,
+    remembered: Mapping[str, Mapping[str, str]] | None = None, flight: int | None = None,
 ) -> FlightRead:  # fmt: skip
     """Read a logger's file as a flight of the aircraft that was surveyed.
 
@@ -38,11 +38,12 @@ def read_log(
         limits_v: volts below which the time is counted.
         pack_c: temperature of the packs, where it is known.
         remembered: what the columns of logs read before were taken for, by their line of headings.
+        flight: which flight of the file, from 1; None takes the longest.
 
-    Raises: BadInput naming the file where it holds no readable log.
+    Raises: BadInput naming the file where it holds no readable log, or not so many flights.
     """
     aircraft = surveyed.aircraft
-    log = read_flight_log(path, near_volts(aircraft), remembered)
+    log = read_flight_log(path, near_volts(aircraft), remembered, flight)
     return read_for(surveyed, as_flight(log, aircraft), limits_v, pack_c)
 
 
@@ -76,7 +77,7 @@ def as_flight(log: ReadLog, aircraft: Aircraft) -> LoggedFlight:
             packs.append(LoggedPack(bus, current))
     return LoggedFlight(
         log.name, log.check_sum, log.time_s, bus, tuple(packs), log.mapping(), log.heading_line, log.started,
-        tuple(log.doubts),
+        tuple(log.doubts), log.flights, log.flight,
     )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from hangar.answers.flight_logs import events_of
 from hangar.answers.flight_record import FlightRead, event_words
-from hangar.base.text import Amount, Text, text
+from hangar.base.text import Amount, Text, fixed, text
 from hangar.parts import FlightLog
 
 if TYPE_CHECKING:
@@ -60,7 +60,11 @@ def _figures(read: FlightRead) -> Iterator[tuple[Text, Text]]:
         if pack.path_ohm is not None and not pack.at_pack:
             yield _with_leads(name), _band(pack.path_ohm)
         if pack.pack_ohm is not None:
-            yield _by_itself(name), _band(pack.pack_ohm)
+            word = read.fitting[number] if number < len(read.fitting) else None
+            shown = _band(pack.pack_ohm)
+            if word is not None:
+                shown = text("{value}: {word}", value=shown, word=fixed(word.value))
+            yield _by_itself(name), shown
     for limit, seconds in told.below_s:
         yield text("below {limit}", limit=Amount(limit, "V", 3)), _one(seconds, "s")
 

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import log
 from typing import TYPE_CHECKING, Any
 
+from hangar.answers.beside import by_logarithm
+from hangar.answers.predicted import Fits, fits
 from hangar.base.errors import HangarError
 from hangar.base.text import Amount, Text, text
 from hangar.parts import Aircraft
 from hangar.parts.choices import PackJoin
+from hangar.physics.estimating import Z90
 from hangar.survey.paths import PathModel
 
 if TYPE_CHECKING:
@@ -41,6 +45,8 @@ class LoggedFlight:
         heading_line: the headings, by which another log of the same logger is known.
         started: seconds since 1970 of the first row by the logger's clock, where it tells.
         doubts: what was taken without being sure.
+        flights: how many flights the file holds.
+        number: which of them this is, from 1.
     """
 
     name: str
@@ -52,6 +58,8 @@ class LoggedFlight:
     heading_line: str = ""
     started: float | None = None
     doubts: tuple[Text, ...] = ()
+    flights: int = 1
+    number: int = 1
 
 
 @dataclass(frozen=True)
@@ -67,6 +75,7 @@ class FlightRead:
         pack_c: temperature of the packs that the keeper gave.
         doubts: what was taken without being sure, and what is missing.
         notes: what is good to know beside the figures.
+        fitting: how each pack's resistance stands beside what everything else says of it.
     """
 
     code: str
@@ -77,6 +86,7 @@ class FlightRead:
     pack_c: float | None
     doubts: tuple[Text, ...]
     notes: tuple[Text, ...]
+    fitting: tuple[Fits | None, ...] = ()
 
     @property
     def calls_for_a_look(self) -> bool:
@@ -117,6 +127,7 @@ def read_for(
     return FlightRead(
         surveyed.aircraft.code, flight, told, tags, predicted, pack_c,
         (*flight.doubts, *_doubts(flight, told, known)), _notes(told),
+        tuple(_fit(surveyed, pack.pack_ohm, tag, pack_c) for pack, tag in zip(told.packs, tags, strict=True)),
     )  # fmt: skip
 
 
@@ -169,6 +180,21 @@ def predicted_volts(surveyed: Survey, flight: LoggedFlight) -> tuple[float, ...]
         )
     except HangarError:
         return None
+
+
+def _fit(surveyed: Survey, band: Band | None, tag: str | None, pack_c: float | None) -> Fits | None:
+    """The word for a pack's resistance by this log; None where there is nothing to hold it against."""
+    from hangar.survey.defaults import defaults_with
+    from hangar.survey.path_leads import pack_after_one_second
+
+    fed = next((fed for path in surveyed.aircraft.paths for fed in path.packs if fed.pack.tag == tag), None)
+    if band is None or fed is None or not band.low > 0.0:
+        return None
+    defaults = defaults_with(surveyed.conditions.defaults)
+    expected, sd = pack_after_one_second(fed, pack_c, surveyed.conditions.today, defaults)
+    own = log(band.high / band.low) / (2.0 * Z90)
+    _, z = by_logarithm(band.value, expected, sd, own)
+    return None if z is None else fits(z)
 
 
 def _doubts(flight: LoggedFlight, told: FlightReport, known: Sequence[KnownPack | None]) -> list[Text]:
@@ -340,6 +366,8 @@ def flight_json(read: FlightRead) -> dict[str, Any]:
             }
             for number, (pack, tag) in enumerate(zip(packs, read.tags, strict=True))
         ]
+    made["flight"], made["flights"] = read.flight.number, read.flight.flights
+    made["fits"] = [None if word is None else word.value for word in read.fitting]
     made["below"] = [{"limit_v": limit, "seconds": round(seconds, 2)} for limit, seconds in told.below_s]
     made["events"] = [_event_json(event, read.tags) for event in told.events]
     made["columns"] = dict(read.flight.columns)

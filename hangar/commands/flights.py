@@ -29,7 +29,9 @@ def run_flight_record(arguments: argparse.Namespace) -> int:
         known = remembered(fleet.records(FlightLog))
         given = {} if arguments.pack_c is None else {"pack_c": arguments.pack_c}
         surveyed = survey(aircraft, Conditions(**given))
-        read = read_log(arguments.log, surveyed, arguments.below or (), arguments.pack_c, known)
+        read = read_log(
+            arguments.log, surveyed, arguments.below or (), arguments.pack_c, known, arguments.flight
+        )
         if arguments.keep:
             session = Session(fleet)
             session.do(keep_log, read, session.today)

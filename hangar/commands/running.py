@@ -308,6 +308,9 @@ def _add_flight_record(command: argparse.ArgumentParser) -> None:
         action="extend",
         help="count the time below these volts",
     )
+    command.add_argument(
+        "--flight", metavar="N", type=int, help="which flight of a file that holds several; else the longest"
+    )
     command.add_argument("--pack-c", metavar="DEGREES", type=float, help="temperature of the packs, in °C")
     command.add_argument("--keep", action="store_true", help="keep its summary with the aircraft")
     command.add_argument("--json", action="store_true", help="print a plain object for scripts")

@@ -71,7 +71,7 @@ def path_leads(path: PowerPath, outside: Figure, today: date, defaults: Defaults
     if log is None or not log.path_mohm or not log.path_low_mohm or not log.path_high_mohm:
         return None
     without = pack_learned(replace(fed, flight_logs=()), today, defaults)
-    pack_ohm, pack_sd = _pack_at(fed, log, without, today)
+    pack_ohm, pack_sd = _pack_at(fed, log.pack_c, without, today)
     read_ohm = log.path_mohm / 1000.0
     read_sd = max(_LEAST_LN_SD, math.log(log.path_high_mohm / log.path_low_mohm) / (2.0 * Z90))
     expected = outside.expected
@@ -132,16 +132,23 @@ def _newest(path: PowerPath, fed: FedPack, today: date) -> FlightLogPack | None:
     return max(logs, key=lambda log: (log.flown_on, log.number), default=None)
 
 
-def _pack_at(fed: FedPack, log: FlightLogPack, learned: PackLearned, today: date) -> tuple[float, float]:
+def pack_after_one_second(
+    fed: FedPack, pack_c: float | None, today: date, defaults: Defaults
+) -> tuple[float, float]:
+    """Ohms of a pack one second after a step of current by every reading on record, and their error."""
+    return _pack_at(fed, pack_c, pack_learned(fed, today, defaults), today)
+
+
+def _pack_at(fed: FedPack, pack_c: float | None, learned: PackLearned, today: date) -> tuple[float, float]:
     """Ohms of the pack one second after a step, as it was in the flight, with the error of the logarithm."""
     kind = fed.pack_type
     cell_ohm, ln_sd = learned.cell_mohm.expected / 1000.0, learned.unread_ln_sd
     if learned.track is not None:
         state = learned.track.at(year_of(today))
         cell_ohm, ln_sd = state.cell_ohm, state.ln_sd
-    at_c = UNNOTED_C if log.pack_c is None else log.pack_c
+    at_c = UNNOTED_C if pack_c is None else pack_c
     ohm = at_temperature_ohm(cell_ohm, chemistry_of(kind), at_c) * kind.series / kind.parallel
-    unnoted = _UNNOTED_LN_SD if log.pack_c is None else 0.0
+    unnoted = _UNNOTED_LN_SD if pack_c is None else 0.0
     return ohm / TEN_SECONDS_TIMES, math.hypot(ln_sd, math.hypot(_ONE_SECOND_LN_SD, unnoted))
 
 

@@ -156,3 +156,53 @@ def test_the_picture_draws_what_is_known(desk: Desk, qtbot: QtBot) -> None:
     assert drawn[1] != drawn[2]
     picture.show_course(whole)
     assert "4.6 V measured, 4.9 V predicted" in picture.accessibleDescription()
+
+
+def test_a_column_that_was_taken_wrongly_is_put_right_and_read_again(
+    page: LogPage, tmp_path: Path, qtbot: QtBot
+) -> None:
+    rows = []
+    for at in range(1200):
+        busy = float(at % 37 < 9)
+        rows.append(f"{0.1 * at:.1f},{5.2 - 0.15 * busy:.3f},{5.6 - 0.1 * busy:.3f},{0.2 + 1.6 * busy:.2f}")
+    path = tmp_path / "two-volts.csv"
+    path.write_text("\n".join(["Time (s),First V,Second V,Current (A)", *rows]), encoding="utf-8")
+    dialog = read(page, path, qtbot)
+    assert dialog.read is not None
+    assert dialog.read.told.minimum_v == pytest.approx(5.05, abs=0.01)
+    choosers = dialog.choosers.columns
+    choosers["First V"].setCurrentIndex(choosers["First V"].findData("unused"))
+    choosers["Second V"].setCurrentIndex(choosers["Second V"].findData("bus [V]"))
+    choosers["Second V"].activated.emit(0)
+    qtbot.waitUntil(lambda: not dialog.is_reading)
+    assert dialog.read.told.minimum_v == pytest.approx(5.5, abs=0.01)
+    dialog.keep()
+    again = read(page, path.rename(path.with_name("next.csv")), qtbot)
+    assert again.read is not None
+    assert again.read.told.minimum_v == pytest.approx(5.5, abs=0.01)
+    again.reject()
+
+
+def test_each_flight_of_a_file_can_be_read_and_kept(
+    page: LogPage, tmp_path: Path, qtbot: QtBot, desk: Desk
+) -> None:
+    rows = []
+    for start, volts in ((0.0, 5.2), (2000.0, 5.0)):
+        for at in range(1200):
+            amps = 0.2 + (1.6 if at % 37 < 9 else 0.0)
+            rows.append(f"{start + 0.1 * at:.1f},{volts - 0.15 * amps:.3f},{amps:.2f}")
+    path = tmp_path / "two-flights.csv"
+    path.write_text("\n".join(["Time (s),Bus volts (V),Current (A)", *rows]), encoding="utf-8")
+    dialog = read(page, path, qtbot)
+    assert dialog.read is not None
+    assert dialog.read.flight.flights == 2
+    dialog.keep()
+    other = read(page, path, qtbot)
+    assert other.read is not None
+    wanted = 3 - other.read.flight.number
+    other.choosers.flight.setCurrentIndex(wanted - 1)
+    other.choosers.flight.activated.emit(wanted - 1)
+    qtbot.waitUntil(lambda: not other.is_reading)
+    assert other.read.flight.number == wanted
+    other.keep()
+    assert len(desk.records(FlightLog)) == 2

@@ -50,6 +50,8 @@ class ReadLog:
         columns: what was understood of each column, with its values in V or A.
         started: day and time of the first row where the log tells them, else None.
         doubts: what was taken without being sure.
+        flights: how many flights the file holds.
+        flight: which of them this is, from 1.
     """
 
     name: str
@@ -59,6 +61,8 @@ class ReadLog:
     columns: list[LogColumn]
     started: float | None = None
     doubts: list[Text] = field(default_factory=list)
+    flights: int = 1
+    flight: int = 1
 
     def with_role(self, role: str) -> list[LogColumn]:
         """The columns of a role, in their order."""
@@ -70,16 +74,18 @@ class ReadLog:
 
 
 def read_flight_log(
-    path: Path, near_v: float | None = None, remembered: Mapping[str, Mapping[str, str]] | None = None
-) -> ReadLog:
+    path: Path, near_v: float | None = None, remembered: Mapping[str, Mapping[str, str]] | None = None,
+    flight: int | None = None,
+) -> ReadLog:  # fmt: skip
     """Read a logger's table.
 
     Args:
         path: the file.
         near_v: volts of the aircraft's packs, by which a column without heading is known.
         remembered: roles of columns by heading, of heading lines seen before.
+        flight: which flight of the file, from 1; None takes the longest.
 
-    Raises: BadInput naming the file when it holds no readable log.
+    Raises: BadInput naming the file when it holds no readable log, or not so many flights.
     """
     try:
         refuse_large_file(path)
@@ -88,7 +94,7 @@ def read_flight_log(
         raise BadInput(
             "{file} cannot be read: {fault}.", file=path.name, fault=fault.strerror or str(fault)
         ) from fault
-    return flight_log_of(path.name, content, near_v, remembered)
+    return flight_log_of(path.name, content, near_v, remembered, flight)
 
 
 def flight_log_of(
@@ -96,6 +102,7 @@ def flight_log_of(
     content: bytes,
     near_v: float | None = None,
     remembered: Mapping[str, Mapping[str, str]] | None = None,
+    flight: int | None = None,
 ) -> ReadLog:
     """The flight in the bytes of a file called ``name``; raises BadInput as :func:`read_flight_log`."""
     rows, above = _rows_of(name, content)
@@ -117,7 +124,7 @@ def flight_log_of(
     known = (remembered or {}).get(line, {})
     log.columns = assigned(headings, units, by_column, near_v, known, log.doubts)
     seconds, used = _times(log, by_column, [*above, *(cell for row in rows[:first] for cell in row)])
-    _one_flight(log, seconds, used)
+    _one_flight(log, seconds, used, flight)
     return log
 
 
@@ -317,8 +324,8 @@ def _stated_interval(words: Sequence[str]) -> float | None:
     return None
 
 
-def _one_flight(log: ReadLog, seconds: list[float], used: list[int]) -> None:
-    """Put the rows of the longest flight in order; the times then begin at its first row."""
+def _one_flight(log: ReadLog, seconds: list[float], used: list[int], wanted: int | None) -> None:
+    """Put the rows of one flight in order, the longest unless another is wanted; its times begin at 0."""
     if len(used) < _LEAST_ROWS:
         raise BadInput("{file}: its times cannot be read.", file=log.name)
     parts = _parts(seconds)
@@ -326,8 +333,18 @@ def _one_flight(log: ReadLog, seconds: list[float], used: list[int]) -> None:
     flights = [
         part for part in parts if part[1] - part[0] >= max(_LEAST_ROWS, 0.1 * (longest[1] - longest[0]))
     ]
+    number = flights.index(longest) + 1 if wanted is None else wanted
+    if not 1 <= number <= len(flights):
+        raise BadInput(
+            "{file} holds {count} flights; flight {number} was asked for, 1 to {count} is allowed.",
+            file=log.name,
+            count=len(flights),
+            number=number,
+        )
+    log.flights, log.flight = len(flights), number
     if len(flights) > 1:
-        number = flights.index(longest) + 1
+        log.check_sum = f"{log.check_sum} {number}"
+    if len(flights) > 1 and wanted is None:
         log.doubts.append(
             text(
                 "the file holds {count} flights; the longest, number {number}, was read",
@@ -335,7 +352,7 @@ def _one_flight(log: ReadLog, seconds: list[float], used: list[int]) -> None:
                 number=number,
             )
         )
-    first, last = longest
+    first, last = flights[number - 1]
     order = sorted(range(first, last), key=lambda at: seconds[at])
     if any(later < sooner for sooner, later in pairwise(order)):
         log.doubts.append(text("its rows are not in the order of time; they were sorted"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from PySide6.QtCore import QMimeData, Qt
@@ -18,6 +19,7 @@ from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.log.column_choosers import ColumnChoosers
 from hangar.window.log.course_picture import CoursePicture
 
 LOG_ENDINGS = (".csv", ".tsv", ".txt", ".log")
@@ -48,6 +50,9 @@ class FlightLogDialog(QDialog):
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         self.picture = CoursePicture(desk.view)
+        self.choosers = ColumnChoosers()
+        self.choosers.hide()
+        self._source: tuple[Path, Judgement] | None = None
         self.keep_button = QPushButton(say("&Keep with the aircraft"))
         self.keep_button.setEnabled(False)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
@@ -55,8 +60,10 @@ class FlightLogDialog(QDialog):
         self.keep_button.clicked.connect(self.keep)
         self.buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
-        for widget in (self.figures, self.picture, self.happened, self.refusal, self.buttons):
+        shown = (self.choosers, self.figures, self.picture, self.happened, self.refusal, self.buttons)
+        for widget in shown:
             column.addWidget(widget, 1 if widget is self.picture else 0)
+        self.choosers.chosen.connect(self.read_again)
         desk.view.changed.connect(self._write)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.resize(880, 660)
@@ -68,9 +75,28 @@ class FlightLogDialog(QDialog):
 
     def read_file(self, path: Path, judgement: Judgement) -> None:
         """Read a file as a flight of this aircraft, beside the event loop."""
+        self._source = path, judgement
+        self._read(remembered(self._desk.records(FlightLog)), None)
+
+    def read_again(self) -> None:
+        """Read the file again with its columns as they are chosen now, and the flight that is chosen."""
+        if self.read is not None:
+            line = self.read.flight.heading_line
+            self._read({line: self.choosers.mapping}, self.choosers.wanted)
+
+    def _read(self, known: Mapping[str, Mapping[str, str]], flight: int | None) -> None:
+        if self._source is None:
+            return
+        path, judgement = self._source
+        self.refusal.clear()
+        self.keep_button.setEnabled(False)
         self.figures.setText(markup("{words}", words=say("{file} is read…", file=path.name)))
-        surveyed, known = judgement.survey, remembered(self._desk.records(FlightLog))
-        self._task = BackgroundTask(self._desk, lambda: read_log(path, surveyed, remembered=known))
+        surveyed = judgement.survey
+        if self._task is not None:
+            self._task.drop()
+        self._task = BackgroundTask(
+            self._desk, lambda: read_log(path, surveyed, remembered=known, flight=flight)
+        )
         self._task.done.connect(self._take)
         self._task.failed.connect(self._refuse)
         self._task.start()
@@ -85,6 +111,8 @@ class FlightLogDialog(QDialog):
     def _take(self, read: FlightRead) -> None:
         self._task = None
         self.read = read
+        self.choosers.show_flight(read.flight)
+        self.choosers.show()
         self.keep_button.setEnabled(not self._desk.read_only)
         self._show(lines_of(read), course_of(read))
 
