@@ -197,6 +197,9 @@ def fill_down(edit: Edit, kind: type[Record], keys: Iterable[Sequence[Any]], fie
         record = edit.record(kind, *key)
         if record is not None:
             edit.change(kind, key_of(record), **{field: value})
+        elif kind is Linkage or (kind is Lead and field == "length_mm"):
+            # Nothing was known of it yet; this is the first that is.
+            edit.put(kind(aircraft=key[0], position=key[1], **{field: value}))
     return plural(
         "Fill {field} down over {count} row",
         "Fill {field} down over {count} rows",

@@ -5,12 +5,12 @@ from __future__ import annotations
 from functools import partial
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 
-from hangar.parts import Airframe, Linkage, Pack, Position, Servo, ServoType, Stabiliser, Switch
+from hangar.parts import Airframe, Lead, Linkage, Pack, Position, Servo, ServoType, Stabiliser, Switch
 from hangar.parts.choices import PowerKind
 from hangar.store import Edit
 from hangar.window.flight_line.flight_line import FlightLine
@@ -227,3 +227,32 @@ def test_an_empty_fleet_shows_three_ways_on(desk: Desk, qtbot: QtBot) -> None:
     for button in (flight_line.none_yet.new, flight_line.none_yet.table, flight_line.none_yet.demo):
         button.click()
     assert wanted == ["kit", "table", "demo"]
+
+
+def test_a_value_is_filled_down_and_positions_are_copied(bench: Workbench, desk: Desk) -> None:
+    page = fitting(bench, desk)
+    page.fill_down()
+    assert "put the cursor on arm" in page.told.text()
+    assert page.table.model().setData(page.table.cell("CYC-1", "Lead"), "300")
+    page.choose(("CYC-1", "CYC-2", "CYC-3"))
+    page.table.selectionModel().setCurrentIndex(
+        page.table.cell("CYC-1", "Lead"), QItemSelectionModel.SelectionFlag.NoUpdate
+    )
+    QTest.mouseClick(page.fill_button, Qt.MouseButton.LeftButton)
+    leads = {lead.position: lead.length_mm for lead in desk.records(Lead, aircraft="MER61")}
+    assert leads == {"CYC-1": 300, "CYC-2": 300, "CYC-3": 300}
+    page.choose(("TAIL",))
+    QTest.mouseClick(page.copy_button, Qt.MouseButton.LeftButton)
+    assert desk.aircraft("MER61").fit("TAIL-2") is not None
+    desk.undo()
+    assert desk.aircraft("MER61").fit("TAIL-2") is None
+
+
+def test_what_an_act_means_is_said_below(bench: Workbench, desk: Desk, qtbot: QtBot) -> None:
+    page = fitting(bench, desk)
+    desk.judgement("MER61")
+    page.servos.type.setEditText("TS-A")
+    page.servos.submit()
+    qtbot.waitUntil(lambda: desk.known("MER61") is not None)
+    qtbot.waitUntil(lambda: page.said.text() != "")
+    assert "finding" in page.said.text() or "new:" in page.said.text()

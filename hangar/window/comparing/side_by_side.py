@@ -299,7 +299,7 @@ class SideBySide(QWidget):
             place=fit.code,
             part_type=new_type.code,
             from_stock=servo.tag if servo else None,
-            price=None if servo else new_type.price,
+            price=0.0 if servo else new_type.price,
         )
         title = say("{type} at {position}", type=new_type.code, position=fit.code)
         purpose = self.headline.text()

@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts import fitting
+from hangar.acts.copying import copy_positions, fill_down
+from hangar.base.errors import HangarError
 from hangar.parts import Aircraft, Lead, Linkage, Position, Record, ServoFit
 from hangar.parts.choices import Function
 from hangar.parts.fields import columns
@@ -27,7 +29,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import say, say_plural, word_of
+from hangar.window.kit.words import level_word, put, say, say_plural, word_of
 from hangar.window.new_aircraft.fit_pack_panel import FitPackPanel
 from hangar.window.new_aircraft.fit_several_panel import FitSeveralPanel
 from hangar.window.new_aircraft.gyro_panel import GyroPanel
@@ -37,6 +39,14 @@ from hangar.window.positions.servo_dot import DotState
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
+
+FILLED: dict[int, tuple[type[Record], str]] = {
+    3: (Linkage, "arm_mm"),
+    4: (Linkage, "horn_mm"),
+    5: (Lead, "length_mm"),
+    6: (Lead, "awg"),
+}
+"""What may be filled down, by the number of its column."""
 
 
 class FitOutPage(QWidget):
@@ -67,6 +77,11 @@ class FitOutPage(QWidget):
         self.pack = FitPackPanel(desk)
         self.gyro = GyroPanel(desk)
         self.told = PlainLabel(wordWrap=True)
+        self.said = PlainLabel(wordWrap=True)
+        self.said.setAccessibleName(say("What the last act means"))
+        self._asks = False
+        self.fill_button = self._tool(say("Fill do&wn"), self.fill_down, "Ctrl+Shift+D")
+        self.copy_button = self._tool(say("Cop&y positions"), self.copy_positions, "Ctrl+Shift+Y")
         self.unknown = PlainLabel(wordWrap=True)
         self.unknown.setObjectName("quiet")
         self.findings_button = QPushButton(say("To its &findings"))
@@ -78,6 +93,14 @@ class FitOutPage(QWidget):
         self.close_button.clicked.connect(self.left)
         self._arrange()
         self._connect()
+
+    def _tool(self, words: str, act: Callable[[], None], key: str) -> QPushButton:
+        button = QPushButton(words)
+        button.setAutoDefault(False)
+        button.setToolTip(key)
+        button.clicked.connect(act)
+        QShortcut(QKeySequence(key), self, act, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        return button
 
     def _arrange(self) -> None:
         panels = QWidget()
@@ -97,6 +120,7 @@ class FitOutPage(QWidget):
         top.setContentsMargins(0, 0, 0, 0)
         top.addWidget(self._group_row)
         top.addWidget(self.table, 1)
+        top.addLayout(FlowRow(self.fill_button, self.copy_button))
         right = QSplitter(Qt.Orientation.Vertical)
         right.setChildrenCollapsible(False)
         right.addWidget(upper)
@@ -110,6 +134,7 @@ class FitOutPage(QWidget):
         foot = QHBoxLayout()
         words = QVBoxLayout()
         words.addWidget(self.told)
+        words.addWidget(self.said)
         words.addWidget(self.unknown)
         foot.addLayout(words, 1)
         foot.addWidget(self.close_button)
@@ -134,6 +159,7 @@ class FitOutPage(QWidget):
         for panel in (self.servos, self.pack, self.gyro):
             panel.done.connect(self._done)
         self._desk.touched.connect(self._read)
+        self._desk.judged.connect(self._judged)
         self._desk.view.changed.connect(self._draw)
         QShortcut(QKeySequence("Ctrl+Return"), self, self.findings_button.click,
                   context=Qt.ShortcutContext.WidgetWithChildrenShortcut)  # fmt: skip
@@ -142,6 +168,7 @@ class FitOutPage(QWidget):
         """Fit this aircraft out; the places that want servos most are chosen at once."""
         self.code = code
         self.told.setText("")
+        self.said.setText("")
         self._read()
         self.pack.show_aircraft(code)
         self._choose_next()
@@ -280,8 +307,62 @@ class FitOutPage(QWidget):
         self.plan.show_plan(outline, states, self._desk.view.look)
         self._selected()
 
-    def _done(self, label: str) -> None:
+    def fill_down(self) -> None:
+        """Give the value in the first chosen row, in the column of the cursor, to the other chosen rows."""
+        at = self.table.currentIndex().column()
+        filled = FILLED.get(at)
+        if filled is None:
+            self.told.setText(
+                say("To fill down, put the cursor on arm, horn, lead or gauge of the first row.")
+            )
+            return
+        kind, name = filled
+        keys = [(self.code, code) for code in self.chosen]
+        self._attempt(lambda: self._desk.do(fill_down, kind, keys, name))
+
+    def copy_positions(self) -> None:
+        """Copy the chosen positions with linkage and lead; the copies are called on from them."""
+        aircraft = self._aircraft()
+        if aircraft is not None:
+            codes = self.chosen
+            self._attempt(lambda: self._desk.do(copy_positions, aircraft, codes, aircraft.code))
+
+    def _attempt(self, act: Callable[[], object]) -> None:
+        try:
+            act()
+        except HangarError as fault:
+            self.told.setText(put(fault))
+        else:
+            self._tell_done(self._desk.undo_label or "")
+
+    def _tell_done(self, label: str) -> None:
         self.told.setText(say("Done: {act}. Ctrl+Z takes it back.", act=label))
+        self.said.setText("")
+        self._asks = True
+
+    def _judged(self, code: str) -> None:
+        """Once the aircraft was judged anew: what came of the last act, the gravest first."""
+        if code != self.code or not self._asks:
+            return
+        self._asks = False
+        difference = self._desk.difference(code)
+        if difference is None:
+            return
+        new = sorted(difference.new, key=lambda finding: finding.level.rank)
+        lines = []
+        if new:
+            level, worst = level_word(new[0].level), put(new[0].message)
+            lines.append(say("{level}, new: {message}", level=level, message=worst))
+        if difference.gone:
+            lines.append(
+                say_plural(
+                    "{count} finding is gone.", "{count} findings are gone.", count=len(difference.gone)
+                )
+            )
+        self.said.setText(" ".join(lines))
+
+    def _done(self, label: str) -> None:
+        self._tell_done(label)
         if self.sender() is self.servos:
             self._choose_next()
             if self._groups:
