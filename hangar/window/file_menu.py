@@ -20,6 +20,7 @@ from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
 from hangar.window.kit.words import put, say
 from hangar.window.save_offer import SaveOffer
+from hangar.window.seat_memory import fill_recent, remember_recent
 
 if TYPE_CHECKING:
     from hangar.parts import Aircraft
@@ -118,6 +119,7 @@ class FileMenu(QObject):
         self._window.take_fleet(fleet, aircraft)
         if fleet.path is not None:
             self._window.view.remember_fleet(str(fleet.path))
+            remember_recent(self._window.view, str(fleet.path))
         elif fleet.is_in_memory:
             self.save_offer.offer()
 
@@ -245,6 +247,10 @@ class FileMenu(QObject):
         elif opened:
             self._window.notice.tell(refusal)
         return good
+
+    def fill_recent_menu(self, menu: QMenu) -> None:
+        """List the fleets opened last when the menu opens."""
+        menu.aboutToShow.connect(lambda: fill_recent(menu, self._window))
 
     def fill_print_menu(self, menu: QMenu) -> None:
         """List the sheets when the menu opens; loading them earlier would slow the start."""

@@ -38,6 +38,10 @@ class Host(QMainWindow):
         """Close the open fleet."""
         raise NotImplementedError
 
+    def open_again(self, place: str) -> None:
+        """Open a fleet that was open before."""
+        raise NotImplementedError
+
     def open_folder_code(self) -> str | None:
         """Code of the current aircraft, if there is one."""
         return None if self.desk is None else self.desk.current.aircraft

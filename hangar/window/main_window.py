@@ -17,6 +17,7 @@ from hangar.window.kit.looks import wear
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.kit.words import put, room_titles, say, speak
+from hangar.window.seat_memory import go_to_place, keep_place, keep_window, restore_window
 
 if TYPE_CHECKING:
     from hangar.acts.session import Session
@@ -57,6 +58,7 @@ class MainWindow(Host):
         self._furnished = False
         room = self.screen().availableSize()
         self.resize(min(1500, room.width() * 94 // 100), min(920, room.height() * 92 // 100))
+        restore_window(self)
         if glimpses:
             self._wear(plainly=True)
             self._shown = FirstLook(view, glimpses)
@@ -87,6 +89,7 @@ class MainWindow(Host):
         self.files = FileMenu(self, self._data_folder)
         self.menus = Menus(self, self.view, self._acts())
         self.files.fill_print_menu(self.menus.print_menu)
+        self.files.fill_recent_menu(self.menus.recent_menu)
         self.top.undo.clicked.connect(self.undo)
         self._kept = PlainLabel()
         self.foot.addWidget(self._kept)
@@ -155,6 +158,11 @@ class MainWindow(Host):
     def _choose_units(self, name: str) -> None:
         if self.desk is not None:
             self.desk.choose_units(unit_choice(name))
+
+    def open_again(self, place: str) -> None:
+        """Open a fleet that was open before."""
+        if self.files.save_offer.may_leave():
+            self.files.open_place(place)
 
     def open_about(self) -> None:
         """Open the About box."""
@@ -254,6 +262,7 @@ class MainWindow(Host):
             action.setShortcut(f"Alt+{room + 1}")
             action.triggered.connect(lambda _on=False, room=room: self._enter(room))
         self.notice.hide()
+        go_to_place(self, self.rooms)
         self._touched()
         if fleet.read_only:
             held = say(", in use by {who}", who=fleet.held_by) if fleet.held_by else ""
@@ -282,6 +291,7 @@ class MainWindow(Host):
         """Close the open fleet and go back to the first page."""
         if self.desk is None:
             return
+        keep_place(self)
         desk, rooms, self.desk, self.rooms = self.desk, self.rooms, None, None
         self.top.take_field(None)
         if rooms is not None:
@@ -375,5 +385,6 @@ class MainWindow(Host):
         if self._furnished and not self.files.save_offer.may_leave():
             event.ignore()
             return
+        keep_window(self)
         self.let_go()
         super().closeEvent(event)

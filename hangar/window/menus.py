@@ -30,6 +30,7 @@ class Menus:
         self._view = view
         self._acts = {"guide": self._open_guide, **acts}
         self.actions: dict[str, QAction] = {}
+        self.recent_menu = QMenu(say("Open again"), window)
         self.print_menu = QMenu(say("&Print"), window)
         self._file()
         self._edit()
@@ -42,6 +43,7 @@ class Menus:
         menu = self._window.menuBar().addMenu(say("&File"))
         self._add(menu, "new", say("&New fleet…"), Key.New)
         self._add(menu, "open", say("&Open fleet…"), Key.Open)
+        menu.addMenu(self.recent_menu)
         self._add(menu, "demo", say("Open the &invented fleet"))
         menu.addSeparator()
         self._add(menu, "bring in", say("&Bring in tables…"))

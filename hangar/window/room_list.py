@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
@@ -47,6 +47,11 @@ ROOM_OF: Mapping[int, int] = MappingProxyType(
 )
 """The room that a page lies in."""
 ROOM_ICONS = ("flight-line", "airframe", "findings", "field-day", "stores", "refit")
+
+
+def are_pages(pages: Sequence[object]) -> bool:
+    """Whether these name one page of each room."""
+    return len(pages) == len(ROOMS) and all(page in room for page, room in zip(pages, ROOMS, strict=True))
 
 
 class RailButton(QAbstractButton):

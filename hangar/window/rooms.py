@@ -28,6 +28,7 @@ from hangar.window.room_list import (
     ROOM_OF,
     ROOMS,
     Rail,
+    are_pages,
 )
 from hangar.window.search_controller import SearchController
 
@@ -239,6 +240,20 @@ class Rooms(QWidget):
     def folder(self) -> AirframeFolder:
         """The Airframe room."""
         return self.room(AIRFRAME)  # type: ignore[return-value]
+
+    def is_built(self, number: int) -> bool:
+        """Whether a page was entered already."""
+        return number in self._built
+
+    @property
+    def last_pages(self) -> list[int]:
+        """The page of each room that was open last."""
+        return list(self._last_of)
+
+    def remember_pages(self, pages: list[object]) -> None:
+        """Let each room open on the page that was open in it when the fleet was left."""
+        if are_pages(pages):
+            self._last_of = [int(str(page)) for page in pages]
 
     @property
     def page(self) -> QWidget | None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QTextBrowser
+from PySide6.QtWidgets import QApplication, QTextBrowser
 from pytestqt.qtbot import QtBot
 
 from hangar.base.outlines import Outline
@@ -69,14 +69,21 @@ def test_the_table_never_scrolls_sideways_and_keeps_what_decides(
     folder: AirframeFolder, qtbot: QtBot, width: int
 ) -> None:
     folder.resize(width, 640)
+    QApplication.processEvents()
     screen = folder.positions
+    screen.panes.show_pane(1)
     qtbot.waitUntil(lambda: screen.table.horizontalScrollBar().maximum() == 0)
     assert NUMBERS | {"Position", "Servo"} <= shown_headings(screen)
 
 
 @pytest.mark.usefixtures("large_text")
-def test_large_text_leaves_the_deciding_numbers_uncut(folder: AirframeFolder, qtbot: QtBot) -> None:
+def test_large_text_leaves_the_deciding_numbers_uncut(
+    folder: AirframeFolder, desk: Desk, qtbot: QtBot
+) -> None:
+    desk.view.choose_points(15.0)
     folder.resize(1086, 640)
+    QApplication.processEvents()
+    folder.positions.panes.show_pane(1)
     table = folder.positions.table
     qtbot.waitUntil(lambda: table.horizontalScrollBar().maximum() == 0)
     assert shown_headings(folder.positions) >= NUMBERS | {"Position", "Servo"}

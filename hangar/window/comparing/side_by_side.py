@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QPushButton,
     QScrollArea,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -35,6 +34,7 @@ from hangar.window.comparing.comparison_bars import (
 )
 from hangar.window.comparing.race_panel import RacePanel
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
@@ -115,7 +115,7 @@ class SideBySide(QWidget):
         scroll.setWidget(self.bars)
         self.tabs.addTab(scroll, say("&Bars"))
         self.tabs.addTab(self.table, say("N&umbers"))
-        halves = QSplitter(Qt.Orientation.Horizontal)
+        halves = KeptSplitter(self._desk.view, "compare", Qt.Orientation.Horizontal)
         halves.addWidget(self.tabs)
         halves.addWidget(self.panel)
         halves.setSizes([560, 560])

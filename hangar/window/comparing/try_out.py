@@ -33,6 +33,7 @@ from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import level_word, put, say
@@ -115,7 +116,7 @@ class TryOut(QWidget):
         column.addLayout(counts)
         column.addWidget(self.difference)
         column.addWidget(split, 1)
-        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole = KeptSplitter(self._desk.view, "try out", Qt.Orientation.Horizontal)
         whole.addWidget(self._panel)
         whole.addWidget(right)
         whole.setSizes([360, 780])

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.rules.finding import Finding, Level
@@ -140,10 +140,26 @@ class BeforeDay(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addWidget(title)
         column.addWidget(self.told)
-        for line in self.lines:
-            column.addWidget(line)
-        column.addStretch(1)
+        column.addWidget(self._scrolled(), 1)
         column.addWidget(self.day_button, 0, Qt.AlignmentFlag.AlignLeft)
+
+    def _scrolled(self) -> QScrollArea:
+        """The acts, which scroll down where there are more than the pane has room for."""
+        held = QWidget()
+        lines = QVBoxLayout(held)
+        lines.setContentsMargins(0, 0, 4, 0)
+        for line in self.lines:
+            lines.addWidget(line)
+        lines.addStretch(1)
+        area = QScrollArea()
+        area.setWidget(held)
+        area.setWidgetResizable(True)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setAccessibleName(say("What to do before the next field day"))
+        area.viewport().setAutoFillBackground(False)
+        held.setAutoFillBackground(False)
+        return area
 
     def read_again(self) -> None:
         """Show what is known so far."""

@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QLocale, QObject, QSettings, QStandardPaths, Qt, Signal
 from PySide6.QtGui import QGuiApplication
@@ -157,6 +157,18 @@ class ViewSettings(QObject):
     def _is_own(self, folder: Path) -> bool:
         own = self.own_folder
         return own is not None and folder.resolve().is_relative_to(own.resolve())
+
+    def kept(self, name: str, default: Any) -> Any:
+        """What was kept under a name, of the sort of ``default``; that where nothing fitting is kept."""
+        try:
+            kept = json.loads(str(self._kept.value(f"seat/{name}", "null")))
+        except ValueError:
+            return default
+        return kept if isinstance(kept, type(default)) else default
+
+    def keep(self, name: str, value: object) -> None:
+        """Keep something between starts that nothing on screen follows."""
+        self._kept.setValue(f"seat/{name}", json.dumps(value))
 
     def _keep(self, name: str, value: object) -> None:
         self._kept.setValue(name, value)

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QPushButton,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -29,6 +28,7 @@ from hangar.rules.releasing import flight_hindrances, unknown_essentials
 from hangar.window.kit.counts_strip import verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
 from hangar.window.kit.strip import StripPages
@@ -365,7 +365,7 @@ class FieldDay(QWidget):
             self.tabs.addTab(view, view.accessibleName())
         for part in (self.told, self.tabs, self.print_row):
             lists.addWidget(part)
-        halves = QSplitter()
+        halves = KeptSplitter(self._desk.view, "field day", Qt.Orientation.Horizontal)
         halves.addWidget(left)
         halves.addWidget(right)
         halves.setSizes([250, 950])

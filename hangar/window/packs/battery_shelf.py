@@ -39,10 +39,12 @@ from hangar.window.packs.pack_words import (
     charge_words,
     health_words,
     state_title,
+    storage_words,
     title_words,
     verdict_icon,
 )
 from hangar.window.packs.storage_list import StorageList
+from hangar.window.packs.volts_bar import BAR_ROLE, VoltsDelegate, cell_bar
 from hangar.window.records.paste_rows import paste_action
 from hangar.window.records.shelves import BATTERY_SHELF, Shelf
 
@@ -52,7 +54,7 @@ _KINDS = frozenset(
 PACK_FIELDS = ("tag", "pack_type", "bought_on", "cycles")
 """What pasted rows without headings stand for."""
 
-_CELLS, _STATE = 1, 2
+_CELLS, _STATE, _VOLTS = 1, 2, 5
 _FIRST_TO_GO = (_STATE, _CELLS)
 _TAG = Qt.ItemDataRole.UserRole + 1
 
@@ -69,6 +71,7 @@ class PackTree(QTreeView):
         self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
         self.setUniformRowHeights(True)
         self.setIndentation(14)
+        self.setItemDelegateForColumn(_VOLTS, VoltsDelegate(desk, self))
         self.setAlternatingRowColors(False)
 
     def show_cases(self, cases: tuple[PackCase, ...], words: str = "") -> None:
@@ -76,7 +79,7 @@ class PackTree(QTreeView):
         tag = self.tag
         self.packs.clear()
         self.packs.setHorizontalHeaderLabels(
-            [say("Pack"), say("Cells"), say("State"), say("Charged?"), say("Healthy?")]
+            [say("Pack"), say("Cells"), say("State"), say("Charged?"), say("Healthy?"), say("Volts a cell")]
         )
         wanted = [case for case in cases if words.lower() in _searched(case)]
         for chemistry, group in groupby(wanted, key=lambda case: case.pack_type.chemistry):
@@ -105,7 +108,18 @@ class PackTree(QTreeView):
             _item(state_title(case.pack.state)),
             self._verdict(charge_words(case, today, units)),
             self._verdict(health_words(case, today, units)),
+            self._volts(case),
         ]
+
+    def _volts(self, case: PackCase) -> QStandardItem:
+        """How full a cell is, against the zone to store it at."""
+        bar = cell_bar(case, self._desk)
+        item = _item("")
+        item.setData(bar, BAR_ROLE)
+        verdict = storage_words(case, self._desk)
+        item.setToolTip(plain_tip(verdict.words))
+        item.setAccessibleText(f"{bar.words}. {verdict.words}")
+        return item
 
     def _verdict(self, verdict: Verdict) -> QStandardItem:
         short = say("fit") if verdict.mark == FIT else level_word(verdict.mark).lower()
@@ -210,7 +224,7 @@ class PacksPage(QSplitter):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        left = min(self.tree.wanted_width + 16, self.width() // 2)
+        left = min(self.tree.wanted_width + 24, self.width() * 11 // 20)
         self.setSizes([left, self.width() - left])
 
     def read_again(self) -> None:

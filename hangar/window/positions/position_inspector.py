@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 
 from hangar.base.figure import Figure
@@ -61,6 +61,12 @@ class GaugeBox(QWidget):
     def minimumSizeHint(self) -> QSize:
         return QSize(self.fontMetrics().height() * 6, self.sizeHint().height())
 
+    @property
+    def value_wide(self) -> int:
+        """The width at which its number is whole."""
+        metrics = QFontMetrics(self._font(TITLE, is_bold=True))
+        return metrics.horizontalAdvance(self._gauge.value) + 12 if self._gauge else 0
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         gauge, look = self._gauge, self._view.look
         if gauge is None:
@@ -112,11 +118,26 @@ class PositionGauges(QWidget):
         self._grid.setVerticalSpacing(2)
         for at, box in enumerate(self.boxes):
             self._grid.addWidget(box, 0, at)
+        self._abreast = len(self.boxes)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Four abreast where every number is whole, else two and two."""
+        widest = max(box.value_wide for box in self.boxes)
+        abreast = 4 if self.width() >= 4 * widest + 36 else 2
+        if abreast != self._abreast:
+            self._abreast = abreast
+            for at, box in enumerate(self.boxes):
+                self._grid.addWidget(box, at // abreast, at % abreast)
 
     def show_position(self, fit: ServoFit | None, survey: PositionSurvey | None) -> None:
         """Show the figures of a position; a stroke for what is not known."""
         for box, gauge in zip(self.boxes, self._gauges(fit, survey), strict=True):
             box.show_gauge(gauge)
+        self._fit()
 
     def _gauges(self, fit: ServoFit | None, survey: PositionSurvey | None) -> tuple[Gauge, ...]:
         show = self._desk.view.reader.show

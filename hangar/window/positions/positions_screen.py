@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAction, QKeySequence, QResizeEvent
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QListWidgetItem,
     QMenu,
     QPushButton,
     QSizePolicy,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +23,8 @@ from hangar.parts.outlines import first_place, outline_of
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.kept_splitter import KeptSplitter
+from hangar.window.kit.pane_set import PaneSet
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
@@ -51,9 +52,6 @@ from hangar.window.tables.rows_view import RowsView
 
 POSITION_FIELDS = ("code", "name", "function", "side", "channel")
 """What pasted rows without headings stand for, where a sheet's own words do not show it."""
-
-PLAN_SHARE, LEAST_SHARE, ROOMY_UNITS, WIDEST_UNITS = 0.41, 0.24, 1150, 680
-"""The share of the width that the drawing gets; the larger one from so many units of width on."""
 
 
 class PositionsScreen(QWidget):
@@ -138,42 +136,29 @@ class PositionsScreen(QWidget):
         )
         below.addWidget(self.gauges)
         below.addWidget(self.findings, 1)
-        right = QSplitter(Qt.Orientation.Vertical)
-        right.addWidget(upper)
-        right.addWidget(inspector)
-        right.setSizes([250, 400])
-        right.setChildrenCollapsible(False)
-        whole = self._halves = QSplitter(Qt.Orientation.Horizontal)
-        whole.addWidget(self._left())
-        whole.addWidget(right)
-        whole.setStretchFactor(1, 1)
-        whole.setChildrenCollapsible(False)
+        self.panes = PaneSet(
+            self._desk.view,
+            "positions",
+            ((say("Drawing"), self._left()), (say("Table"), upper), (say("This position"), inspector)),
+        )
         frame = QVBoxLayout(self)
         frame.setContentsMargins(12, 6, 12, 8)
-        frame.addWidget(whole)
+        frame.addWidget(self.panes)
 
-    def _left(self) -> QSplitter:
+    def _left(self) -> QWidget:
         """The plan view, and below it what lies in the bay."""
         drawing = QWidget()
         column = QVBoxLayout(drawing)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.on_drawing)
         column.addWidget(self.plan, 1)
-        left = QSplitter(Qt.Orientation.Vertical)
+        left = KeptSplitter(self._desk.view, "positions left", Qt.Orientation.Vertical)
         left.addWidget(drawing)
         left.addWidget(self.bay_box)
         left.setStretchFactor(0, 1)
         left.setSizes([560, 110])
         left.setChildrenCollapsible(False)
         return left
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        if event.oldSize().width() != event.size().width():
-            share = PLAN_SHARE if self.width() * 10 / self._desk.view.points > ROOMY_UNITS else LEAST_SHARE
-            most = round(WIDEST_UNITS * self._desk.view.points / 10)
-            plan = max(self.plan.minimumWidth(), min(most, round(self.width() * share)))
-            self._halves.setSizes([plan, self.width() - plan])
 
     def _connect(self) -> None:
         self.table.row_chosen.connect(self._row_chosen)

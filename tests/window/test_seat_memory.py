@@ -1,0 +1,148 @@
+"""A start opens where the last one ended: room, aircraft, position, tab, panes, window, fleets."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSize
+from PySide6.QtWidgets import QApplication, QMenu
+from pytestqt.qtbot import QtBot
+
+from hangar.parts import Airframe
+from hangar.store import Fleet
+from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.main_window import MainWindow
+from hangar.window.room_list import AIRFRAME, COMPARE, FLIGHT_LINE, LADDER, PACKS, ROOMS, SHOPPING, TRY_OUT
+from hangar.window.seat_memory import fill_recent, recent_fleets
+from hangar.window.start import application
+from tests.window.conftest import CODE
+
+
+def window_on(path: Path, folder: Path, qtbot: QtBot) -> MainWindow:
+    application()
+    made = MainWindow(ViewSettings(folder / "window.ini"), folder)
+    qtbot.addWidget(made)
+    made.show_welcome()
+    made.show()
+    assert made.files.open_place(str(path))
+    QApplication.processEvents()
+    return made
+
+
+@pytest.fixture
+def path(tmp_path: Path, small_file: Path) -> Path:
+    return Path(shutil.copy(small_file, tmp_path / small_file.name))
+
+
+def test_all_six_rooms_keep_aircraft_and_position(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    window = window_on(path, tmp_path, qtbot)
+    assert window.rooms is not None
+    assert window.desk is not None
+    window.rooms.open_folder(CODE)
+    window.rooms.folder.positions.table.choose_row("RUD")
+    for room, pages in enumerate(ROOMS):
+        window.rooms.enter_room(room)
+        for page in pages:
+            window.rooms.enter(page)
+            QApplication.processEvents()
+            here = window.desk.current
+            assert (page, here.aircraft, here.position) == (page, CODE, "RUD")
+    for page in (COMPARE, TRY_OUT):
+        window.rooms.enter(page)
+        place = window.rooms.room(page).place  # type: ignore[attr-defined]
+        assert (place.code, place.fit.code) == (CODE, "RUD")
+    window.close()
+
+
+def test_a_start_opens_where_the_last_ended(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    first = window_on(path, tmp_path, qtbot)
+    assert first.rooms is not None
+    first.rooms.enter(SHOPPING)
+    first.rooms.open_folder(CODE)
+    first.rooms.folder.positions.table.choose_row("RUD")
+    first.rooms.folder.tabs.setCurrentIndex(2)
+    first.resize(790, 612)
+    first.close()
+    again = window_on(path, tmp_path, qtbot)
+    assert again.rooms is not None
+    assert again.desk is not None
+    assert again.rooms.current == AIRFRAME
+    assert again.rooms.folder.tabs.currentIndex() == 2
+    assert (again.desk.current.aircraft, again.desk.current.position) == (CODE, "RUD")
+    assert again.size() == QSize(790, 612)
+    again.rooms.enter_room(4)
+    assert again.rooms.current == SHOPPING
+    again.close()
+
+
+def test_a_missing_aircraft_opens_the_flight_line(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    first = window_on(path, tmp_path, qtbot)
+    assert first.rooms is not None
+    first.rooms.open_folder("WREN")
+    first.close()
+    with Fleet.open(path) as fleet:
+        fleet.edit("Remove", lambda edit: edit.remove(Airframe, ("WREN",)))
+    again = window_on(path, tmp_path, qtbot)
+    assert again.rooms is not None
+    assert again.rooms.current == FLIGHT_LINE
+    again.close()
+
+
+def test_what_was_kept_by_hand_and_fits_nothing_is_passed_over(
+    path: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    view = ViewSettings(tmp_path / "window.ini")
+    view.keep("places", {str(path): {"page": 99, "pages": [0, "x"], "aircraft": CODE, "tab": "two"}})
+    view.keep("recent", [7, None, "/nowhere.hangar"])
+    view.keep("window", "no such thing")
+    window = window_on(path, tmp_path, qtbot)
+    assert window.rooms is not None
+    assert window.rooms.current == FLIGHT_LINE
+    assert recent_fleets(view) == [str(path)]
+    window.close()
+
+
+def test_fleets_opened_last_are_listed_and_opened_again(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    other = Path(shutil.copy(path, tmp_path / "other.hangar"))
+    window = window_on(path, tmp_path, qtbot)
+    assert window.files.open_place(str(other))
+    menu = QMenu(window)
+    fill_recent(menu, window)
+    assert [action.text().split()[0] for action in menu.actions()] == ["other", path.stem]
+    menu.actions()[1].trigger()
+    assert window.desk is not None
+    assert window.desk.fleet.path == path
+    window.close()
+
+
+def test_a_pane_keeps_the_width_that_was_chosen(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    first = window_on(path, tmp_path, qtbot)
+    assert first.rooms is not None
+    first.resize(1400, 800)
+    first.rooms.open_folder(CODE)
+    halves = first.rooms.folder.positions.panes.halves
+    halves.setSizes([700, sum(halves.sizes()) - 700])
+    halves.splitterMoved.emit(700, 1)
+    chosen = halves.sizes()[0] / sum(halves.sizes())
+    first.close()
+    again = window_on(path, tmp_path, qtbot)
+    assert again.rooms is not None
+    again.resize(1400, 800)
+    again.rooms.enter(AIRFRAME)
+    found = again.rooms.folder.positions.panes.halves
+    qtbot.waitUntil(lambda: abs(found.sizes()[0] / sum(found.sizes()) - chosen) < 0.03)
+    again.close()
+
+
+def test_stores_and_refit_open_on_their_first_page_at_the_first_time(
+    path: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    window = window_on(path, tmp_path, qtbot)
+    assert window.rooms is not None
+    window.rooms.enter_room(4)
+    assert window.rooms.current == PACKS
+    window.rooms.enter_room(5)
+    assert window.rooms.current == LADDER
+    window.close()
