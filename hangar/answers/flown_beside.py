@@ -11,7 +11,7 @@ from hangar.base.text import fixed, text
 from hangar.parts.readings import is_aside
 from hangar.physics.estimating import Z90
 from hangar.survey import Survey
-from hangar.survey.flown_readings import FlownJudged
+from hangar.survey.flown_readings import FlownVerdict
 from hangar.survey.loads_learned import EDGE_LN
 from hangar.survey.low_volts import expected_lowest, read_lowest
 from hangar.survey.remarks import LN_SD
@@ -28,7 +28,7 @@ def flown_rows(surveyed: Survey) -> Iterator[Beside]:
     yield from _remarks(surveyed)
 
 
-def _current(row: FlownJudged, figure: Figure | None) -> Beside:
+def _current(row: FlownVerdict, figure: Figure | None) -> Beside:
     reading, judged, band, z = row.reading, row.judged, None, None
     kind = "peak-current" if reading.is_peak else "mean-current"
     if reading.field == "put_back_mah":

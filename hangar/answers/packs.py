@@ -27,7 +27,7 @@ from hangar.parts import (
 if TYPE_CHECKING:
     from hangar.physics.pack_health import HealthVerdict
     from hangar.physics.pack_verdict import PackVerdict
-    from hangar.survey.learned import PackLearned
+    from hangar.survey.learned import LearnedPack
 
 _DAYS_A_YEAR = 365.25
 
@@ -121,7 +121,7 @@ def _by_pack(records: Iterable[Any]) -> dict[str, list[Any]]:
     return by_pack
 
 
-def learned_of(case: PackCase, today: date) -> PackLearned:
+def learned_of(case: PackCase, today: date) -> LearnedPack:
     """What every reading of the pack says of its resistance."""
     from hangar.survey.defaults import class_defaults
     from hangar.survey.learned import pack_learned

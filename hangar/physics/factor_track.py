@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from hangar.physics.checks import above_zero, finite
 from hangar.physics.estimating import Factor
-from hangar.physics.tracking import CHANGED_BOTH, CHANGED_EACH, CHANGED_LN, DOES_NOT_FIT, Told
+from hangar.physics.tracking import CHANGED_BOTH, CHANGED_EACH, CHANGED_LN, DOES_NOT_FIT, Fate
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class FactorReading:
 
 
 @dataclass(frozen=True, slots=True)
-class FactorJudged:
+class FactorVerdict:
     """A reading of a factor beside what was expected of it.
 
     Attributes:
@@ -48,7 +48,7 @@ class FactorJudged:
     sd: float
     z: float
     share: float
-    told: Told
+    told: Fate
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class FactorTrack:
     """
 
     prior: Factor
-    judged: tuple[FactorJudged, ...]
+    judged: tuple[FactorVerdict, ...]
     state: Factor
     other: Factor | None = None
 
@@ -109,7 +109,7 @@ class _Filter:
 
     def __init__(self, prior: Factor) -> None:
         self.state = prior
-        self.judged: list[FactorJudged] = []
+        self.judged: list[FactorVerdict] = []
         self.other: Factor | None = None
         self._waiting: int | None = None
 
@@ -118,32 +118,32 @@ class _Filter:
         sd = self.state.next_sd(reading.weight)
         z = (reading.ln_ratio - self.state.mean) / sd
         last = self.judged[-1] if self.judged else None
-        if last is not None and last.told is not Told.CHANGED and _agree(last.z, z):
+        if last is not None and last.told is not Fate.CHANGED and _agree(last.z, z):
             self.state = _loosened(self.state)
-            if last.told is Told.WAITING:
+            if last.told is Fate.WAITING:
                 self.state = self.state.joined(last.reading.ln_ratio, last.reading.weight)
-                self.judged[-1] = replace(last, told=Told.CHANGED)
-            self._take(reading, sd, z, Told.CHANGED)
+                self.judged[-1] = replace(last, told=Fate.CHANGED)
+            self._take(reading, sd, z, Fate.CHANGED)
             self._waiting = self.other = None
         elif abs(z) > DOES_NOT_FIT:
             self.other = _loosened(self.state).joined(reading.ln_ratio, reading.weight)
             self._leave_out()
             self._waiting = len(self.judged)
-            self.judged.append(FactorJudged(reading, self.state.mean, sd, z, 0.0, Told.WAITING))
+            self.judged.append(FactorVerdict(reading, self.state.mean, sd, z, 0.0, Fate.WAITING))
         else:
             self._leave_out()
             self.other = None
-            self._take(reading, sd, z, Told.TAKEN)
+            self._take(reading, sd, z, Fate.TAKEN)
 
-    def _take(self, reading: FactorReading, sd: float, z: float, told: Told) -> None:
+    def _take(self, reading: FactorReading, sd: float, z: float, told: Fate) -> None:
         expected = self.state.mean
         self.state = self.state.joined(reading.ln_ratio, reading.weight)
         share = reading.weight / self.state.count
-        self.judged.append(FactorJudged(reading, expected, sd, z, share, told))
+        self.judged.append(FactorVerdict(reading, expected, sd, z, share, told))
 
     def _leave_out(self) -> None:
         if self._waiting is not None:
-            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Told.LEFT_OUT)
+            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Fate.LEFT_OUT)
             self._waiting = None
 
 

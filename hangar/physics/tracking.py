@@ -31,7 +31,7 @@ Vector = tuple[float, ...]
 Matrix = tuple[Vector, ...]
 
 
-class Told(StrEnum):
+class Fate(StrEnum):
     """What became of a reading."""
 
     TAKEN = "taken"
@@ -139,7 +139,7 @@ class State:
 
 
 @dataclass(frozen=True, slots=True)
-class Judged:
+class ReadingVerdict:
     """A reading beside what was expected of it.
 
     Attributes:
@@ -155,7 +155,7 @@ class Judged:
     expected_ohm: float
     z: float
     weight: float
-    told: Told
+    told: Fate
     after: State
 
 
@@ -171,7 +171,7 @@ class Track:
     """
 
     prior: TrackPrior
-    judged: tuple[Judged, ...]
+    judged: tuple[ReadingVerdict, ...]
     state: State
     other: State | None = None
 
@@ -195,7 +195,7 @@ class Track:
         possible = [self.at(year)]
         if self.other is not None:
             possible.append(_carried(self.other, year))
-        if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].told is Told.TAKEN:
+        if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].told is Fate.TAKEN:
             possible.append(_carried(self.judged[-2].after, year))
         return max(possible, key=lambda state: state.mean[_OHM])
 
@@ -253,7 +253,7 @@ class _Filter:
     def __init__(self, prior: TrackPrior) -> None:
         self.prior = prior
         self.state = _begin(prior)
-        self.judged: list[Judged] = []
+        self.judged: list[ReadingVerdict] = []
         self.other: State | None = None
         self._waiting: int | None = None
 
@@ -265,31 +265,31 @@ class _Filter:
         if last is None and abs(z) > CHANGED_EACH:
             # Nothing but a maker's or usual figure speaks against the first reading: it begins the record.
             self.state = _loosened(self.state, max(CHANGED_LN, abs(math.log(reading.ohm / expected))))
-            self._take(reading, z, expected, Told.TAKEN)
+            self._take(reading, z, expected, Fate.TAKEN)
             return
-        if last is not None and last.told is not Told.CHANGED and _agree(last.z, z):
+        if last is not None and last.told is not Fate.CHANGED and _agree(last.z, z):
             self.state = _loosened(self.state)
-            if last.told is Told.WAITING:
+            if last.told is Fate.WAITING:
                 self.state = _joined(self.prior, self.state, last.reading)
-                self.judged[-1] = replace(last, told=Told.CHANGED, after=self.state)
-            self._take(reading, z, expected, Told.CHANGED)
+                self.judged[-1] = replace(last, told=Fate.CHANGED, after=self.state)
+            self._take(reading, z, expected, Fate.CHANGED)
             self._waiting = self.other = None
         elif abs(z) > DOES_NOT_FIT:
             self._wait(reading, z, expected)
         else:
             self._settle(reading, z)
-            self._take(reading, z, expected, Told.TAKEN)
+            self._take(reading, z, expected, Fate.TAKEN)
 
-    def _take(self, reading: OhmReading, z: float, expected_ohm: float, told: Told) -> None:
+    def _take(self, reading: OhmReading, z: float, expected_ohm: float, told: Fate) -> None:
         before, self.state = self.state, _joined(self.prior, self.state, reading)
         weight = max(0.0, 1.0 - self.state.cov[_OHM][_OHM] / before.cov[_OHM][_OHM])
-        self.judged.append(Judged(reading, expected_ohm, z, weight, told, self.state))
+        self.judged.append(ReadingVerdict(reading, expected_ohm, z, weight, told, self.state))
 
     def _wait(self, reading: OhmReading, z: float, expected_ohm: float) -> None:
         self.other = _joined(self.prior, _loosened(self.state), reading)
         self._leave_out()
         self._waiting = len(self.judged)
-        self.judged.append(Judged(reading, expected_ohm, z, 0.0, Told.WAITING, self.state))
+        self.judged.append(ReadingVerdict(reading, expected_ohm, z, 0.0, Fate.WAITING, self.state))
 
     def _settle(self, reading: OhmReading, z: float) -> None:
         """What a reading that fits the record says of the one that waits."""
@@ -304,7 +304,7 @@ class _Filter:
 
     def _leave_out(self) -> None:
         if self._waiting is not None:
-            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Told.LEFT_OUT)
+            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Fate.LEFT_OUT)
             self._waiting = None
 
 

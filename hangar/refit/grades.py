@@ -15,10 +15,10 @@ from hangar.parts import ServoFit
 from hangar.physics.servo_loop import ServoLoop
 from hangar.refit.curves import Floats
 from hangar.refit.limits import MOST_RESERVE
-from hangar.rules.control_levels import Limit, Weighing
+from hangar.rules.control_levels import Limit, LineCase
 from hangar.rules.finding import Level
 from hangar.survey.defaults import Defaults
-from hangar.survey.holding import Holding, least_left
+from hangar.survey.holding import SurfaceHold, least_left
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.loads import Load
 from hangar.survey.strength import loops_of
@@ -102,10 +102,10 @@ def _needed_nm(grading: GradeRule, dead_band_deg: float, full_drive_deg: float) 
 
     def enough(times: float) -> bool:
         loop = ServoLoop(times * load_nm, dead_band_deg, full_drive_deg)
-        weighing = Weighing.of(
+        weighing = LineCase.of(
             grading.limit, grading.question.airframe.aircraft_class, grading.dive_m_s, loop
         )
-        holding = Holding(grading.question, grading.load, loop, None, grading.load.load_nm.basis)
+        holding = SurfaceHold(grading.question, grading.load, loop, None, grading.load.load_nm.basis)
         found = weighing.worst(holding.points())
         return found is None or found[0] is Level.ADVISORY
 

@@ -22,7 +22,7 @@ _MANY = 2000
 
 
 @dataclass(frozen=True)
-class Remaining:
+class Remainder:
     """What the groups not yet chosen, and the supply, add at best and at worst.
 
     Every way to choose them costs and weighs no less than one of the pairs ``price`` and ``mass_g``, which
@@ -38,16 +38,16 @@ class Remaining:
     most_uses: Ints
 
 
-def remaining_after(groups: Sequence[GroupTable], supplies: SupplyTable) -> list[Remaining]:
+def remaining_after(groups: Sequence[GroupTable], supplies: SupplyTable) -> list[Remainder]:
     """What is still to come before the first group, after it, and so on to the supply alone."""
     none = np.zeros(supplies.spare.shape[1], np.int64)
     corners = corners_of(supplies.price, supplies.mass_g)
-    found = [Remaining(*corners, 0, 0, int(np.iinfo(np.int32).max), none, none)]
+    found = [Remainder(*corners, 0, 0, int(np.iinfo(np.int32).max), none, none)]
     for group in reversed(groups):
         corners = added(corners, corners_of(group.price, group.mass_g))
         after = found[-1]
         found.append(
-            Remaining(
+            Remainder(
                 *corners,
                 after.least_ua + int(group.current_ua.min()), after.most_ua + int(group.current_ua.max()),
                 min(after.margin, int(group.margin.max())),
@@ -118,7 +118,7 @@ class Incumbent:
         grams = np.arange(self._masses[0] - 1, self._masses[-1] + 1)
         return np.asarray(np.searchsorted(self._masses, grams, side="right"))
 
-    def can_still_win(self, price: Ints, mass_g: Ints, margin: Ints, rest: Remaining) -> NDArray[np.bool_]:
+    def can_still_win(self, price: Ints, mass_g: Ints, margin: Ints, rest: Remainder) -> NDArray[np.bool_]:
         """Which partial refits could, with what is still to come, become worth something."""
         if not self._asks:
             return np.ones(len(price), np.bool_)

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hangar.refit.dominated import without_dominated
-from hangar.refit.incumbent import Incumbent, Remaining, remaining_after
+from hangar.refit.incumbent import Incumbent, Remainder, remaining_after
 from hangar.refit.level_table import Bounds, FrontRows, GroupTable, Ints, LevelTable, SupplyTable, no_rows
 from hangar.refit.undominated import count_bits, undominated, undominated_by_class
 
@@ -155,7 +155,7 @@ def start(one: LevelTable) -> Labels:
 def extended(
     labels: Labels,
     group: GroupTable,
-    rest: Remaining,
+    rest: Remainder,
     supplies: SupplyTable,
     bounds: Bounds,
     known: Incumbent,
@@ -180,7 +180,7 @@ def extended(
 
 
 def _combined(
-    labels: Labels, first: int, last: int, group: GroupTable, rest: Remaining, supplies: SupplyTable,
+    labels: Labels, first: int, last: int, group: GroupTable, rest: Remainder, supplies: SupplyTable,
     bounds: Bounds, known: Incumbent,
 ) -> Labels:  # fmt: skip
     part = slice(first, last)
@@ -205,7 +205,7 @@ def _combined(
     )  # fmt: skip
 
 
-def _levelled(labels: Labels, rest: Remaining, supplies: SupplyTable) -> Labels:
+def _levelled(labels: Labels, rest: Remainder, supplies: SupplyTable) -> Labels:
     """Labels whose current, margin and uses no longer differ where the difference can never count."""
     floor_ua = int(supplies.most_ua.min()) - rest.most_ua
     floor_uses = supplies.spare.min(axis=0) - rest.most_uses

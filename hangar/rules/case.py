@@ -29,7 +29,7 @@ from hangar.rules.supply_volts import PathVolts, path_volts
 from hangar.survey.brown_out import BrownOut, brown_out
 from hangar.survey.defaults import defaults_with
 from hangar.survey.figures import name_of
-from hangar.survey.learned import PackLearned, load_test_verdict, pack_learned
+from hangar.survey.learned import LearnedPack, load_test_verdict, pack_learned
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, ScenarioSurvey, Survey
 
 _DAYS_A_YEAR = 365.25
@@ -193,7 +193,7 @@ class Case:
         """Every pack of the aircraft."""
         return tuple(fed for path in self.aircraft.paths for fed in path.packs)
 
-    def learned(self, fed: FedPack) -> PackLearned:
+    def learned(self, fed: FedPack) -> LearnedPack:
         """What every reading of a pack says of its resistance."""
         return pack_learned(fed, self.today, defaults_with(self.conditions.defaults))
 

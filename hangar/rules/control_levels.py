@@ -20,7 +20,7 @@ from hangar.rules.case import Case
 from hangar.rules.finding import Level
 from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.flight_points import FlightPoint
-from hangar.survey.holding import Holding, PointControl
+from hangar.survey.holding import PointControl, SurfaceHold
 
 FAST = frozenset({AircraftClass.JET_TURBINE, AircraftClass.JET_EDF, AircraftClass.SAIL_FAST})
 SOFT_FROM_DEG = 5.0
@@ -36,7 +36,7 @@ Limit = Callable[[str], float]
 
 
 @value_class
-class Weighing:
+class LineCase:
     """What the lines of one position depend on.
 
     Attributes:
@@ -54,7 +54,7 @@ class Weighing:
     @classmethod
     def of(
         cls, limit: Limit, aircraft_class: AircraftClass | None, dive_m_s: float, loop: ServoLoop
-    ) -> Weighing:
+    ) -> LineCase:
         """The weighing of a servo's loop."""
         return cls(limit, aircraft_class, dive_m_s, loop.softness_deg > SOFT_FROM_DEG)
 
@@ -130,10 +130,10 @@ class Weighing:
         return min(levels, key=lambda pair: (pair[0].rank, pair[1].left), default=None)
 
 
-def weighing_of(case: Case, holding: Holding) -> Weighing:
+def weighing_of(case: Case, holding: SurfaceHold) -> LineCase:
     """How the loss of control of a position is weighed."""
     dive = dive_speed_m_s(case.airframe, holding.question.defaults)
-    return Weighing.of(case.limit, case.kind, dive, holding.loop)
+    return LineCase.of(case.limit, case.kind, dive, holding.loop)
 
 
 def _ramp(value: float, start: float, end: float) -> float:

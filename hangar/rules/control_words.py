@@ -11,10 +11,10 @@ from hangar.parts.choices import Function, LinkageKind
 from hangar.physics.servo import dead_band_deg
 from hangar.physics.servo_loop import ServoLoop
 from hangar.rules.case import Case
-from hangar.rules.control_levels import SOFT_SHARE, STRONG_SHARE, Weighing
+from hangar.rules.control_levels import SOFT_SHARE, STRONG_SHARE, LineCase
 from hangar.rules.finding import Level
 from hangar.survey.flight_points import FlightPoint
-from hangar.survey.holding import Holding, PointControl
+from hangar.survey.holding import PointControl, SurfaceHold
 from hangar.survey.linkages import Drive
 
 _LONGER_HORN = 1.3
@@ -29,7 +29,7 @@ def angle(deg: float) -> Amount:
     return Amount(deg, "deg", 2)
 
 
-def held_words(holding: Holding, point: PointControl, *, loose: bool = False) -> Text:
+def held_words(holding: SurfaceHold, point: PointControl, *, loose: bool = False) -> Text:
     """What is held of what is wanted, and where; ``loose`` of a small command that is not followed."""
     speed = Amount(point.speed_m_s, "m/s")
     if loose:
@@ -92,7 +92,7 @@ def several_hold(point: PointControl, *, loose: bool = False) -> Text:
     )  # fmt: skip
 
 
-def cause_words(point: PointControl, weighing: Weighing) -> Text:
+def cause_words(point: PointControl, weighing: LineCase) -> Text:
     """Whether the servo is weak or only soft."""
     share = text("asks {share:.0f} % of its torque", share=100.0 * point.torque_share)
     if point.torque_share > STRONG_SHARE or not weighing.is_soft:
@@ -128,7 +128,7 @@ def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
     return text("elsewhere {points}", points=listed(told))
 
 
-def remedies(case: Case, holding: Holding, worst: tuple[Level, PointControl], weighing: Weighing) -> Text:
+def remedies(case: Case, holding: SurfaceHold, worst: tuple[Level, PointControl], weighing: LineCase) -> Text:
     """What would lift the level, each with what it would hold; what would not is not offered."""
     texts = list(_offers(case, holding, worst, weighing))
     slower = holding.full_to_m_s(worst[1])
@@ -140,7 +140,7 @@ def remedies(case: Case, holding: Holding, worst: tuple[Level, PointControl], we
 
 
 def _offers(
-    case: Case, holding: Holding, worst: tuple[Level, PointControl], weighing: Weighing
+    case: Case, holding: SurfaceHold, worst: tuple[Level, PointControl], weighing: LineCase
 ) -> Iterator[Text]:
     level, point = worst
     strict = replace(weighing, is_soft=False)
@@ -182,13 +182,13 @@ def _offers(
         )  # fmt: skip
 
 
-def _digital(holding: Holding) -> ServoLoop:
+def _digital(holding: SurfaceHold) -> ServoLoop:
     defaults = holding.question.defaults
     dead = dead_band_deg(defaults.dead_band.value("digital"))
     return ServoLoop.of(holding.loop.stall_torque_nm, dead, defaults.full_drive.value("digital"))
 
 
-def _longer_horn(holding: Holding) -> Drive | None:
+def _longer_horn(holding: SurfaceHold) -> Drive | None:
     """The same linkage with a longer horn, where the servo has the travel for it."""
     drive = holding.load.drive
     if (
@@ -203,7 +203,7 @@ def _longer_horn(holding: Holding) -> Drive | None:
     return replace(drive, horn_mm=_LONGER_HORN * drive.horn_mm)
 
 
-def times_needed(holding: Holding, weighing: Weighing, level: Level) -> float | None:
+def times_needed(holding: SurfaceHold, weighing: LineCase, level: Level) -> float | None:
     """How many times its torque a servo of the same loop needs to be in order; None where none would do."""
 
     def enough(times: float) -> bool:

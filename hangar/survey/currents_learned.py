@@ -16,14 +16,14 @@ from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import Text, fixed, text
 from hangar.parts import Aircraft
 from hangar.physics.estimating import Factor
-from hangar.physics.factor_track import FactorJudged, FactorReading, FactorTrack, factor_track
-from hangar.physics.tracking import Told
+from hangar.physics.factor_track import FactorReading, FactorTrack, FactorVerdict, factor_track
+from hangar.physics.tracking import Fate
 from hangar.survey.figures import Facts
 from hangar.survey.flown_readings import (
-    CurrentLearned,
-    CurrentsLearned,
-    FlownJudged,
     FlownReading,
+    FlownVerdict,
+    LearnedCurrent,
+    LearnedCurrents,
     flown_readings,
 )
 from hangar.survey.model import Scenario, ScenarioSurvey
@@ -41,7 +41,7 @@ _SOURCE = text("A. Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), ch. 3;
 
 def currents_learned(
     aircraft: Aircraft, model: SupplyModel, cases: LoadCases, today: date
-) -> CurrentsLearned | None:
+) -> LearnedCurrents | None:
     """What flights have told of the current; None where nothing was read.
 
     Args:
@@ -55,7 +55,7 @@ def currents_learned(
         return None
     means = [reading for reading in readings if not reading.is_peak]
     peaks = [reading for reading in readings if reading.is_peak]
-    return CurrentsLearned(
+    return LearnedCurrents(
         _learned(means, model, cases.cases.get(Scenario.CRUISE), today, SCATTER),
         _learned(peaks, model, cases.cases.get(Scenario.PEAK), today, PEAK_SCATTER, lowers=False),
     )
@@ -64,15 +64,15 @@ def currents_learned(
 def _learned(
     readings: list[FlownReading], model: SupplyModel, case: ScenarioSurvey | None, today: date,
     scatter: float, *, lowers: bool = True,
-) -> CurrentLearned:  # fmt: skip
+) -> LearnedCurrent:  # fmt: skip
     if case is None or case.total_a is None or not case.path_a:
-        return CurrentLearned(tuple(FlownJudged(reading) for reading in readings))
+        return LearnedCurrent(tuple(FlownVerdict(reading) for reading in readings))
     total_a = case.total_a.expected
     packs_a = sum(figure.expected for figure in case.path_a.values())
     resting_a = model.standing_a + sum(draw.idle_a for draw in model.draws.values())
     work_a = total_a - resting_a
     if not (work_a > 0.0 and packs_a > 0.0):
-        return CurrentLearned(tuple(FlownJudged(reading) for reading in readings))
+        return LearnedCurrent(tuple(FlownVerdict(reading) for reading in readings))
     seen: dict[int, FactorReading] = {}
     for at, reading in enumerate(readings):
         if reading.counts:
@@ -81,26 +81,26 @@ def _learned(
             weight = scatter**2 / (scatter**2 + own**2)
             seen[at] = FactorReading(reading.read_on.toordinal(), math.log(worked_a / work_a), weight)
     if not seen:
-        return CurrentLearned(tuple(FlownJudged(reading, packs_a) for reading in readings))
+        return LearnedCurrent(tuple(FlownVerdict(reading, packs_a) for reading in readings))
     prior = Factor.begin(scatter, SPREAD)
     track = factor_track(prior, seen.values())
     by_reading = {id(judged.reading): judged for judged in track.judged}
 
-    def expected_a(judged: FactorJudged | None) -> float:
+    def expected_a(judged: FactorVerdict | None) -> float:
         times = 1.0 if judged is None else math.exp(judged.expected)
         return (resting_a + times * work_a) * packs_a / total_a
 
     rows = []
     for at, reading in enumerate(readings):
         judged = by_reading.get(id(seen[at])) if at in seen else None
-        rows.append(FlownJudged(reading, expected_a(judged), judged))
+        rows.append(FlownVerdict(reading, expected_a(judged), judged))
     times = _held(track, rows, lowers=lowers)
-    return CurrentLearned(tuple(rows), track, times, _figure(track, rows, times, prior, today))
+    return LearnedCurrent(tuple(rows), track, times, _figure(track, rows, times, prior, today))
 
 
-def _held(track: FactorTrack, rows: list[FlownJudged], *, lowers: bool) -> float:
+def _held(track: FactorTrack, rows: list[FlownVerdict], *, lowers: bool) -> float:
     """The factor that is used: raised freely, lowered with care."""
-    taken = [row for row in rows if row.judged is not None and row.judged.told in (Told.TAKEN, Told.CHANGED)]
+    taken = [row for row in rows if row.judged is not None and row.judged.told in (Fate.TAKEN, Fate.CHANGED)]
     methods = {row.reading.record.KIND for row in taken}
     sure = len(taken) >= _SURE_READINGS and len(methods) >= _SURE_METHODS
     if not lowers:
@@ -108,7 +108,7 @@ def _held(track: FactorTrack, rows: list[FlownJudged], *, lowers: bool) -> float
     return track.greater if sure else max(LEAST_TIMES, track.greater)
 
 
-def _figure(track: FactorTrack, rows: list[FlownJudged], times: float, prior: Factor, today: date) -> Figure:
+def _figure(track: FactorTrack, rows: list[FlownVerdict], times: float, prior: Factor, today: date) -> Figure:
     low, expected, high = track.band
     before_low, _, before_high = prior.band
     inputs = [
@@ -140,12 +140,12 @@ def _figure(track: FactorTrack, rows: list[FlownJudged], times: float, prior: Fa
     )  # fmt: skip
 
 
-def _input(row: FlownJudged, rows: list[FlownJudged], prior: Factor) -> Input:
+def _input(row: FlownVerdict, rows: list[FlownVerdict], prior: Factor) -> Input:
     reading, judged = row.reading, row.judged
     return Input(_told(reading, judged, _without(row, rows, prior)), reading.amps, "A", Basis.MEASURED)
 
 
-def _without(row: FlownJudged, rows: list[FlownJudged], prior: Factor) -> float | None:
+def _without(row: FlownVerdict, rows: list[FlownVerdict], prior: Factor) -> float | None:
     """What the factor would be without one reading; None where it has no part in it."""
     counted = [other.judged.reading for other in rows if other.judged is not None]
     if row.judged is None or len(counted) > _MOST_WITHOUT:
@@ -154,7 +154,7 @@ def _without(row: FlownJudged, rows: list[FlownJudged], prior: Factor) -> float 
     return math.exp(factor_track(prior, left).state.mean)
 
 
-def _told(reading: FlownReading, judged: FactorJudged | None, without: float | None) -> Text:
+def _told(reading: FlownReading, judged: FactorVerdict | None, without: float | None) -> Text:
     if reading.is_aside:
         return text("{reading}: set aside", reading=reading.name)
     if reading.lapsed is not None:
@@ -162,7 +162,7 @@ def _told(reading: FlownReading, judged: FactorJudged | None, without: float | N
     if judged is None:
         return reading.name
     off = f"{judged.z:+.1f}"
-    if judged.told is not Told.TAKEN:
+    if judged.told is not Fate.TAKEN:
         return text(
             "{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.told
         )
@@ -178,7 +178,7 @@ def _told(reading: FlownReading, judged: FactorJudged | None, without: float | N
 
 
 def with_learned(
-    model: SupplyModel, learned: CurrentsLearned, changed: frozenset[str] = frozenset()
+    model: SupplyModel, learned: LearnedCurrents, changed: frozenset[str] = frozenset()
 ) -> SupplyModel:
     """The supply with its servos drawing in flight what flights have told.
 

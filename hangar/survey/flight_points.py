@@ -48,7 +48,7 @@ class Way(StrEnum):
 
 
 @value_class
-class Asked:
+class Demand:
     """One point of flight of one side of a surface.
 
     Attributes:
@@ -94,7 +94,7 @@ class _Throw:
     usual: float
 
 
-def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> tuple[Asked, ...]:
+def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> tuple[Demand, ...]:
     """Every point of flight of a surface; none where it has no throw.
 
     Args:
@@ -106,7 +106,7 @@ def asked_of(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Fa
     speeds = _speeds(airframe, surface, defaults, facts)
     throws = [throw for throw in _throws(surface, defaults, facts) if throw.deg >= _LEAST_DEG]
     third = facts.assume(defaults.dive_throw_share, airframe.aircraft_class)
-    asked: list[Asked] = []
+    asked: list[Demand] = []
     for throw in throws:
         asked += _of_side(airframe, surface, speeds, throw, throws, third)
     return tuple(asked)
@@ -162,7 +162,7 @@ def _wing_or_tail(function: Function) -> str:
 
 def _of_side(
     airframe: Airframe, surface: Surface, speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float
-) -> list[Asked]:
+) -> list[Demand]:
     if surface.function is Function.SPOILER:
         return [_landing(speeds, throw)]
     if surface.function is Function.FLAP:
@@ -172,18 +172,18 @@ def _of_side(
     return _control(airframe, surface, speeds, throw, third)
 
 
-def _landing(speeds: _Speeds, throw: _Throw) -> Asked:
+def _landing(speeds: _Speeds, throw: _Throw) -> Demand:
     if speeds.own is None:
         speed, told = speeds.landing_share * speeds.dive, throw.deg
     else:
         speed, told = speeds.own, min(throw.deg, speeds.own_throw)
-    return Asked(
+    return Demand(
         FlightPoint.LANDING, throw.way, speed, told, told,
         Basis.TYPICAL if speeds.own is None else Basis.MEASURED, throw.basis,
     )  # fmt: skip
 
 
-def _flap(speeds: _Speeds, throw: _Throw, third: float) -> list[Asked]:
+def _flap(speeds: _Speeds, throw: _Throw, third: float) -> list[Demand]:
     """A flap: a landing aid where it is let out far, a control where it is not, with no step between."""
     if throw.deg > BRAKE_FROM_DEG:
         asked = [_landing(speeds, throw)]
@@ -194,7 +194,7 @@ def _flap(speeds: _Speeds, throw: _Throw, third: float) -> list[Asked]:
     return _flown(speeds, throw, throw.deg, third, speeds.own)
 
 
-def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -> list[Asked]:
+def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -> list[Demand]:
     """A control that is a brake too: the big throw lands, the lesser of its two throws is flown with."""
     both = len(throws) > 1
     working = min(BRAKE_FROM_DEG, *(throw.deg for throw in throws)) if both else 0.0
@@ -204,7 +204,9 @@ def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -
     return asked
 
 
-def _flown(speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own: float | None) -> list[Asked]:
+def _flown(
+    speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own: float | None
+) -> list[Demand]:
     """A working throw in the manoeuvre and a third of it in the dive."""
     told = max(wanted_deg, min(throw.deg, wanted_deg))
     return _pair(speeds, throw, FlightPoint.MANOEUVRE, told, wanted_deg, wanted_deg, third, own)
@@ -213,17 +215,17 @@ def _flown(speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own:
 def _pair(
     speeds: _Speeds, throw: _Throw, point: FlightPoint, told: float, wanted: float, usual: float,
     third: float, own: float | None,
-) -> list[Asked]:  # fmt: skip
+) -> list[Demand]:  # fmt: skip
     speed = speeds.full_share * speeds.dive if own is None else own
     basis = Basis.TYPICAL if own is None else Basis.MEASURED
-    asked = [Asked(point, throw.way, speed, told, wanted, basis, throw.basis)]
+    asked = [Demand(point, throw.way, speed, told, wanted, basis, throw.basis)]
     if speed < speeds.dive:
         asked.append(_dive(speeds, throw, told, usual, third))
     return asked
 
 
-def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: float) -> Asked:
-    return Asked(
+def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: float) -> Demand:
+    return Demand(
         FlightPoint.DIVE, throw.way, speeds.dive, told, min(told, third * usual), speeds.dive_basis,
         throw.basis,
     )  # fmt: skip
@@ -231,7 +233,7 @@ def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: floa
 
 def _control(
     airframe: Airframe, surface: Surface, speeds: _Speeds, throw: _Throw, third: float
-) -> list[Asked]:
+) -> list[Demand]:
     told = throw.deg if surface.load_throw_deg is None else min(throw.deg, surface.load_throw_deg)
     if told < _LEAST_DEG:
         return []
@@ -249,15 +251,15 @@ def _control(
     share = speeds.full_share + drawn * max(0.0, speeds.manoeuvre_share - speeds.full_share)
     wanted = min(told, throw.usual)
     return [
-        Asked(FlightPoint.SLOW, throw.way, slow, throw.deg, throw.deg, Basis.TYPICAL, throw.basis),
-        Asked(
+        Demand(FlightPoint.SLOW, throw.way, slow, throw.deg, throw.deg, Basis.TYPICAL, throw.basis),
+        Demand(
             FlightPoint.MANOEUVRE, throw.way, share * speeds.dive, told, wanted, Basis.TYPICAL, throw.basis
         ),
         _dive(speeds, throw, told, wanted, third),
     ]
 
 
-def loosest(points: tuple[Asked, ...]) -> Basis:
+def loosest(points: tuple[Demand, ...]) -> Basis:
     """The weakest basis of speeds and throws."""
     bases = (basis for point in points for basis in (point.speed_basis, point.throw_basis))
     return weakest(Basis.COMPUTED, *bases)

@@ -13,8 +13,8 @@ from hangar.base.text import Amount, Text, text
 from hangar.parts import Aircraft, FedPack, Record
 from hangar.parts.choices import FeedRole
 from hangar.parts.readings import is_aside
-from hangar.physics.factor_track import FactorJudged, FactorTrack
-from hangar.physics.tracking import Told
+from hangar.physics.factor_track import FactorTrack, FactorVerdict
+from hangar.physics.tracking import Fate
 
 LAPSES_Y = 2.0
 _DAYS_A_YEAR = 365.25
@@ -61,16 +61,16 @@ class FlownReading:
 
 
 @dataclass(frozen=True)
-class FlownJudged:
+class FlownVerdict:
     """A reading of the current with what was expected and what became of it; None where it does not count."""
 
     reading: FlownReading
     expected_a: float | None = None
-    judged: FactorJudged | None = None
+    judged: FactorVerdict | None = None
 
 
 @dataclass(frozen=True)
-class CurrentLearned:
+class LearnedCurrent:
     """A factor of the current in flight.
 
     Attributes:
@@ -80,26 +80,26 @@ class CurrentLearned:
         figure: the same with its band and working; None where none counts.
     """
 
-    readings: tuple[FlownJudged, ...] = ()
+    readings: tuple[FlownVerdict, ...] = ()
     track: FactorTrack | None = None
     times: float = 1.0
     figure: Figure | None = None
 
     @property
-    def waiting(self) -> FlownJudged | None:
+    def waiting(self) -> FlownVerdict | None:
         """The reading that does not fit and waits for another."""
         for row in reversed(self.readings):
-            if row.judged is not None and row.judged.told is Told.WAITING:
+            if row.judged is not None and row.judged.told is Fate.WAITING:
                 return row
         return None
 
 
 @dataclass(frozen=True)
-class CurrentsLearned:
+class LearnedCurrents:
     """Mean and highest current in flight."""
 
-    mean: CurrentLearned = CurrentLearned()
-    peak: CurrentLearned = CurrentLearned()
+    mean: LearnedCurrent = LearnedCurrent()
+    peak: LearnedCurrent = LearnedCurrent()
 
 
 def flown_readings(aircraft: Aircraft, today: date) -> tuple[FlownReading, ...]:

@@ -81,7 +81,7 @@ class PointControl:
 
 
 @value_class
-class Holding:
+class SurfaceHold:
     """The servos on a surface against the air.
 
     Attributes:
@@ -196,7 +196,7 @@ def scarcest(points: tuple[PointControl, ...]) -> PointControl | None:
     return min(points, key=lambda point: point.left, default=None)
 
 
-def control_figures(holding: Holding, points: tuple[PointControl, ...]) -> dict[str, Figure]:
+def control_figures(holding: SurfaceHold, points: tuple[PointControl, ...]) -> dict[str, Figure]:
     """Least control left, the angle held and wanted there, and the greatest share of the torque asked."""
     worst = scarcest(points)
     if worst is None:
@@ -240,7 +240,7 @@ def control_figures(holding: Holding, points: tuple[PointControl, ...]) -> dict[
     }  # fmt: skip
 
 
-def full_to_figure(holding: Holding, points: tuple[PointControl, ...]) -> Figure | None:
+def full_to_figure(holding: SurfaceHold, points: tuple[PointControl, ...]) -> Figure | None:
     """Speed up to which full throw is held, of the point at which least control is left."""
     worst = scarcest(points)
     if worst is None:

@@ -37,7 +37,7 @@ from hangar.physics.pack_verdict import (
     healthy_by,
     pack_verdict,
 )
-from hangar.physics.tracking import Judged, OhmReading, State, Told, Track, TrackPrior, track
+from hangar.physics.tracking import Fate, OhmReading, ReadingVerdict, State, Track, TrackPrior, track
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts, input_of
 from hangar.survey.pack_readings import (
@@ -74,7 +74,7 @@ class PackReading:
     record: Record
     read_on: date
     cell_mohm: float
-    judged: Judged | None
+    judged: ReadingVerdict | None
     is_aside: bool = False
 
     @property
@@ -92,7 +92,7 @@ class PackReading:
 
 
 @dataclass(frozen=True)
-class PackLearned:
+class LearnedPack:
     """The resistance of one pack's cells as everything known says.
 
     Attributes:
@@ -125,7 +125,7 @@ class PackLearned:
     def waiting(self) -> PackReading | None:
         """The reading that does not fit and waits for another."""
         for reading in reversed(self.readings):
-            if reading.judged is not None and reading.judged.told is Told.WAITING:
+            if reading.judged is not None and reading.judged.told is Fate.WAITING:
                 return reading
         return None
 
@@ -133,7 +133,7 @@ class PackLearned:
         """The day on which readings said that the pack has changed, if it is no longer ago."""
         newest = max((reading.read_on for reading in self.readings), default=None)
         for reading in reversed(self.readings):
-            if reading.judged is not None and reading.judged.told is Told.CHANGED and newest is not None:
+            if reading.judged is not None and reading.judged.told is Fate.CHANGED and newest is not None:
                 return reading.read_on if (newest - reading.read_on).days <= within_days else None
         return None
 
@@ -149,7 +149,7 @@ class PackLearned:
         return None if state is None else healthy_by(state.share_above(1.5), state.share_above(2.0))
 
 
-def pack_learned(fed: FedPack, today: date, defaults: Defaults) -> PackLearned:
+def pack_learned(fed: FedPack, today: date, defaults: Defaults) -> LearnedPack:
     """The resistance of a pack's cells: what was expected of them and every reading, joined."""
     return _learned(
         fed.pack, fed.pack_type, fed.load_tests, fed.capacity_tests, fed.charges, fed.testers, fed.set_aside,
@@ -162,14 +162,14 @@ def _learned(
     pack: Pack, kind: PackType, loads: tuple[LoadTest, ...], capacities: tuple[CapacityTest, ...],
     charges: tuple[Charge, ...], testers: tuple[Tester, ...], aside: tuple[SetAside, ...],
     logs: tuple[FlightLogPack, ...], assumed_mohm: float | None, today: date, defaults: Defaults,
-) -> PackLearned:  # fmt: skip
+) -> LearnedPack:  # fmt: skip
     new = new_cell(kind)
     unread = _unread(pack, kind, new, today, defaults)
     if assumed_mohm is not None:
         facts = Facts()
         facts.note("resistance of one cell", assumed_mohm, "mohm", Basis.LIMIT)
         tried = facts.figure("resistance of one cell", assumed_mohm, "mohm", "as tried out")
-        return PackLearned(tried, new)
+        return LearnedPack(tried, new)
     prior = _prior(pack, kind, new, today, defaults)
     sources = [
         *from_loads(loads, charges, testers, kind, prior),
@@ -180,7 +180,7 @@ def _learned(
     counted = [source for source in sources if not is_aside(source[0], aside)]
     if not counted:
         left = tuple(_aside_reading(source, prior) for source in sources)
-        return PackLearned(unread, new, left, unread_ln_sd=prior.ln_sd)
+        return LearnedPack(unread, new, left, unread_ln_sd=prior.ln_sd)
     if pack.bought_on is None:
         prior = _prior(pack, kind, new, today, defaults, min(source[2].year for source in counted))
     if loads and all(lead_of(test, testers)[1] < LEAD_SD_OHM for test in loads):
@@ -198,7 +198,7 @@ def _learned(
         )
     )  # fmt: skip
     figure = _figure(joined, readings, unread, today)
-    return PackLearned(figure, new, readings, joined, year_of(today), prior.ln_sd)
+    return LearnedPack(figure, new, readings, joined, year_of(today), prior.ln_sd)
 
 
 def _aside_reading(source: Source, prior: TrackPrior) -> PackReading:
@@ -329,10 +329,10 @@ def expected_mohm(reading: PackReading) -> float:
     return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / own
 
 
-def told_words(reading: PackReading, judged: Judged) -> Text:
+def told_words(reading: PackReading, judged: ReadingVerdict) -> Text:
     """A reading with what became of it."""
     off = f"{judged.z:+.1f}"
-    if judged.told is Told.TAKEN:
+    if judged.told is Fate.TAKEN:
         share = f"{100.0 * judged.weight:.0f}"
         return text(
             "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share

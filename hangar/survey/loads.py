@@ -10,7 +10,7 @@ from hangar.physics.air import Air
 from hangar.physics.held_angle import Track
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
-from hangar.survey.flight_points import Asked, asked_of
+from hangar.survey.flight_points import Demand, asked_of
 from hangar.survey.linkages import Drive, assumed_drive, track_of
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.surface_air import Moments, Shape, band_at, moments, shape_of
@@ -35,7 +35,7 @@ class PointLoad:
         moment_nm: moment of the whole surface at the wanted angle.
     """
 
-    asked: Asked
+    asked: Demand
     track: Track
     moments: Moments
     needed_nm: Band
@@ -105,7 +105,7 @@ def surface_load(
 
 
 def _load(
-    question: LoadQuestion, shape: Shape, asked: tuple[Asked, ...], drive: Drive | None,
+    question: LoadQuestion, shape: Shape, asked: tuple[Demand, ...], drive: Drive | None,
     air: Air, defaults: Defaults, facts: Facts,
 ) -> tuple[Figure | None, Load | None]:  # fmt: skip
     facts.note("air density", air.density_kg_m3, "kg/m3")
@@ -150,7 +150,7 @@ def _load(
     return moment, Load(load, question.servos, points, shape, air, used, drive is not None)
 
 
-def _point(asked: Asked, drive: Drive, shape: Shape, air: Air, servos: int) -> PointLoad | None:
+def _point(asked: Demand, drive: Drive, shape: Shape, air: Air, servos: int) -> PointLoad | None:
     track = track_of(drive, asked.way.sign, asked.told_deg)
     if track is None:
         return None
@@ -158,7 +158,7 @@ def _point(asked: Asked, drive: Drive, shape: Shape, air: Air, servos: int) -> P
     if reach < min(_LEAST_REACH_DEG, asked.told_deg):
         return None
     if reach < asked.told_deg:
-        asked = Asked(
+        asked = Demand(
             asked.point, asked.way, asked.speed_m_s, reach, min(asked.wanted_deg, reach), asked.speed_basis,
             asked.throw_basis,
         )  # fmt: skip

@@ -16,10 +16,10 @@ from hangar.base.figure import Band, Basis, Figure, Input, Working
 from hangar.base.text import Text, text
 from hangar.physics.estimating import Z90, censored
 from hangar.physics.tracking import DOES_NOT_FIT
-from hangar.survey.holding import Holding, scarcest
+from hangar.survey.holding import SurfaceHold, scarcest
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.loads import Load, PointLoad
-from hangar.survey.remarks import LN_SD, LoadLearned, RemarkJudged
+from hangar.survey.remarks import LN_SD, LearnedLoad, RemarkVerdict
 from hangar.survey.servo_types import rating_of
 from hangar.survey.strength import loops_of
 from hangar.survey.surface_air import Moments
@@ -32,7 +32,7 @@ _SOURCE = text(
 )
 
 
-def load_learned(question: LoadQuestion, load: Load) -> LoadLearned | None:
+def load_learned(question: LoadQuestion, load: Load) -> LearnedLoad | None:
     """The factor of a surface's load by its remarks; None where none counts or nothing was predicted."""
     predicted = runs_out_at_m_s(question, load)
     if not question.remarks or predicted is None:
@@ -46,14 +46,14 @@ def load_learned(question: LoadQuestion, load: Load) -> LoadLearned | None:
         z = (limit - mean) / wide if remark.runs_out else (mean - limit) / wide
         after = censored(mean, variance, limit, above=remark.runs_out, edge=EDGE_LN)
         waits = z > DOES_NOT_FIT
-        judged.append(RemarkJudged(remark, z, waits))
+        judged.append(RemarkVerdict(remark, z, waits))
         if waits:
             greater = max(greater, after[0])
             continue
         mean, variance = after
     times = max(1.0, math.exp(max(mean, greater)))
     figure = _figure(predicted, mean, variance, times, judged)
-    return LoadLearned(predicted, mean, variance, times, tuple(judged), figure)
+    return LearnedLoad(predicted, mean, variance, times, tuple(judged), figure)
 
 
 def runs_out_at_m_s(question: LoadQuestion, load: Load) -> float | None:
@@ -65,7 +65,7 @@ def runs_out_at_m_s(question: LoadQuestion, load: Load) -> float | None:
     loop, _ = loops_of(fit, rating.at(volts).stall_torque_nm, question.defaults)
     if loop is None:
         return None
-    holding = Holding(question, load, loop, None, Basis.COMPUTED)
+    holding = SurfaceHold(question, load, loop, None, Basis.COMPUTED)
     worst = scarcest(holding.points())
     try:
         return None if worst is None else holding.full_to_m_s(worst)
@@ -74,7 +74,7 @@ def runs_out_at_m_s(question: LoadQuestion, load: Load) -> float | None:
 
 
 def _figure(
-    predicted: float, mean: float, variance: float, times: float, judged: list[RemarkJudged]
+    predicted: float, mean: float, variance: float, times: float, judged: list[RemarkVerdict]
 ) -> Figure:
     wide = math.exp(Z90 * LN_SD)
     before = text("{low:.2f} to {high:.2f}", low=1.0 / wide, high=wide)
@@ -97,7 +97,7 @@ def _figure(
     )  # fmt: skip
 
 
-def _words(row: RemarkJudged) -> Text:
+def _words(row: RemarkVerdict) -> Text:
     remark = row.remark
     said = text("runs out") if remark.runs_out else text("still holds")
     if row.waits:
@@ -108,7 +108,7 @@ def _words(row: RemarkJudged) -> Text:
     )  # fmt: skip
 
 
-def scaled(load: Load, learned: LoadLearned) -> Load:
+def scaled(load: Load, learned: LearnedLoad) -> Load:
     """A load with its moments as pilots have told."""
     points = tuple(_point(point, learned) for point in load.points)
     worst = max(points, key=lambda point: point.needed_nm.expected)
@@ -123,7 +123,7 @@ def scaled(load: Load, learned: LoadLearned) -> Load:
     return replace(load, load_nm=figure, points=points, times=learned.times)
 
 
-def scaled_band(band: Band, learned: LoadLearned) -> Band:
+def scaled_band(band: Band, learned: LearnedLoad) -> Band:
     """Low, expected and high of a load as pilots have told: moved by the factor, narrowed about it."""
     if not band.expected > 0.0:
         return band
@@ -135,7 +135,7 @@ def scaled_band(band: Band, learned: LoadLearned) -> Band:
     return Band(min(low, expected), expected, high)
 
 
-def _point(point: PointLoad, learned: LoadLearned) -> PointLoad:
+def _point(point: PointLoad, learned: LearnedLoad) -> PointLoad:
     table, shape = point.moments, learned.narrowing
     rows = [
         scaled_band(Band(table.low_share * expected, expected, high), learned)

@@ -11,7 +11,7 @@ from hangar.parts import ServoFit
 from hangar.physics.servo_loop import ServoLoop
 from hangar.survey.defaults import Defaults, Typical
 from hangar.survey.figures import field_missing
-from hangar.survey.holding import Holding
+from hangar.survey.holding import SurfaceHold
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.position_load import load_at
 
@@ -35,7 +35,7 @@ def _scaled(typical: Typical, by: float) -> Typical:
     return replace(typical, by=MappingProxyType({key: by * value for key, value in typical.by.items()}))
 
 
-def milder(holding: Holding, fit: ServoFit) -> Holding | None:
+def milder(holding: SurfaceHold, fit: ServoFit) -> SurfaceHold | None:
     """A position with its blanks at their mild end; None where nothing is blank."""
     if not blanks(fit, holding.question):
         return None

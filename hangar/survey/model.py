@@ -12,11 +12,11 @@ from hangar.base.figure import Figure, Working
 from hangar.base.text import Text, text
 from hangar.parts import Aircraft
 from hangar.survey.figures import OWN_ARITHMETIC, input_of
-from hangar.survey.flown_readings import CurrentsLearned
-from hangar.survey.holding import Holding, PointControl, full_to_figure
+from hangar.survey.flown_readings import LearnedCurrents
+from hangar.survey.holding import PointControl, SurfaceHold, full_to_figure
 from hangar.survey.path_leads import PathLeads
 from hangar.survey.pivot import Pivot
-from hangar.survey.remarks import LoadLearned
+from hangar.survey.remarks import LearnedLoad
 
 
 class Scenario(StrEnum):
@@ -110,9 +110,9 @@ class PositionSurvey(FigureSet):
     caution_speed_m_s: Figure | None = None
     servo_travel_deg: Figure | None = None
     control: tuple[PointControl, ...] = ()
-    holding: Holding | None = None
+    holding: SurfaceHold | None = None
     pivot: Pivot | None = None
-    load_learned: LoadLearned | None = None
+    load_learned: LearnedLoad | None = None
     missing: tuple[Text, ...] = ()
     missing_for: Mapping[str, tuple[Text, ...]] = field(default_factory=dict)
 
@@ -260,7 +260,7 @@ class Survey:
     supply: SupplySurvey
     airframe: AirframeSurvey
     least: Mapping[Scenario, ScenarioSurvey] = field(default_factory=dict)
-    currents: CurrentsLearned | None = None
+    currents: LearnedCurrents | None = None
     leads: Mapping[str, PathLeads] = field(default_factory=dict)
 
     def figures(self) -> Iterator[tuple[str, Figure]]:

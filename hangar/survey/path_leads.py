@@ -18,7 +18,7 @@ from hangar.physics.estimating import Z90, joined_parts, normal_share
 from hangar.physics.pack_resistance import at_temperature_ohm
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import input_of
-from hangar.survey.learned import PackLearned, pack_learned
+from hangar.survey.learned import LearnedPack, pack_learned
 from hangar.survey.pack_readings import (
     DAYS_A_YEAR,
     TEN_SECONDS_TIMES,
@@ -139,7 +139,7 @@ def pack_after_one_second(
     return _pack_at(fed, pack_c, pack_learned(fed, today, defaults), today)
 
 
-def _pack_at(fed: FedPack, pack_c: float | None, learned: PackLearned, today: date) -> tuple[float, float]:
+def _pack_at(fed: FedPack, pack_c: float | None, learned: LearnedPack, today: date) -> tuple[float, float]:
     """Ohms of the pack one second after a step, as it was in the flight, with the error of the logarithm."""
     kind = fed.pack_type
     cell_ohm, ln_sd = learned.cell_mohm.expected / 1000.0, learned.unread_ln_sd

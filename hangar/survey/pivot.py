@@ -16,7 +16,7 @@ from hangar.physics.freeplay import hinge_stiffness_nm_per_rad
 from hangar.physics.servo_loop import ServoLoop
 from hangar.survey.figures import Facts
 from hangar.survey.linkages import Drive
-from hangar.survey.surface_air import Turning
+from hangar.survey.surface_air import WholeSurface
 
 SOURCE = text("balance of lift about the pivot against the stiffness of servo and rod")
 
@@ -37,7 +37,13 @@ class Pivot:
 
 
 def pivot_of(
-    fit: ServoFit, shape: Turning, drive: Drive, servos: int, loop: ServoLoop, rod_n_per_mm: float, air: Air
+    fit: ServoFit,
+    shape: WholeSurface,
+    drive: Drive,
+    servos: int,
+    loop: ServoLoop,
+    rod_n_per_mm: float,
+    air: Air,
 ) -> Pivot | None:
     """The pivot of a surface against what holds it; None where the surface is hinged."""
     surface = fit.surface
@@ -57,7 +63,9 @@ def pivot_of(
     )
 
 
-def _divergence(span_m: float, shape: Turning, stiffness: float, centre: float, air: Air) -> Figure | None:
+def _divergence(
+    span_m: float, shape: WholeSurface, stiffness: float, centre: float, air: Air
+) -> Figure | None:
     pressure = divergence_pressure_pa(
         stiffness, area_m2=span_m * shape.whole_chord_m, mean_chord_m=shape.whole_chord_m,
         aspect_ratio=shape.aspect_ratio, pivot_fraction=shape.pivot, centre_fraction=centre,

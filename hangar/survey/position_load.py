@@ -13,7 +13,7 @@ from hangar.survey.linkages import Drive, drive_of
 from hangar.survey.load_question import ROTOR_FUNCTIONS, LoadQuestion
 from hangar.survey.loads import Load, surface_load
 from hangar.survey.loads_learned import load_learned, scaled, scaled_band
-from hangar.survey.remarks import LoadLearned
+from hangar.survey.remarks import LearnedLoad
 from hangar.survey.rotor_loads import rotor_load
 
 
@@ -25,7 +25,7 @@ class PositionLoad:
     load: Load | None
     figures: tuple[tuple[str, Figure], ...]
     missing: tuple[Text, ...]
-    learned: LoadLearned | None = None
+    learned: LearnedLoad | None = None
 
 
 # An edit changes one position; the others, and those of every changed tree of a plan, ask the same again.

@@ -11,7 +11,7 @@ from hangar.physics.servo_rating import Rating
 from hangar.survey import mechanics
 from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
-from hangar.survey.holding import Holding, control_figures
+from hangar.survey.holding import SurfaceHold, control_figures
 from hangar.survey.linkages import Drive
 from hangar.survey.load_question import LoadQuestion
 from hangar.survey.loads import Load
@@ -21,9 +21,9 @@ from hangar.survey.position_load import load_at
 from hangar.survey.scenarios import LoadCases
 from hangar.survey.servo_learned import servo_measured
 from hangar.survey.servos import half_torque_deg, rating_at
-from hangar.survey.strength import Delivered, delivered, loop_facts, loop_figures, loops_of
+from hangar.survey.strength import ServoSupply, delivered, loop_facts, loop_figures, loops_of
 from hangar.survey.supply import SupplyModel
-from hangar.survey.surface_air import Turning
+from hangar.survey.surface_air import WholeSurface
 from hangar.survey.surface_readings import play_read
 
 Found = dict[str, Figure | None]
@@ -81,9 +81,9 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
 
 
 def _holding(
-    fit: ServoFit, question: LoadQuestion, load: Load | None, rating: Rating | None, given: Delivered | None,
-    around: Surroundings,
-) -> Holding | None:  # fmt: skip
+    fit: ServoFit, question: LoadQuestion, load: Load | None, rating: Rating | None,
+    given: ServoSupply | None, around: Surroundings,
+) -> SurfaceHold | None:  # fmt: skip
     """The servo against the air; at its lowest rated volts where nobody can say what arrives."""
     if load is None or not load.points or rating is None:
         return None
@@ -96,14 +96,14 @@ def _holding(
         return None
     measured = half_torque_deg(fit) is not None
     basis = Basis.TYPICAL if given is None or not measured else given.torque.basis
-    return Holding(question, load, loop, stiffer, basis, given is not None)
+    return SurfaceHold(question, load, loop, stiffer, basis, given is not None)
 
 
-def _pivot(fit: ServoFit, holding: Holding | None) -> Pivot | None:
-    if holding is None or not isinstance(holding.load.shape, Turning):
+def _pivot(fit: ServoFit, holding: SurfaceHold | None) -> Pivot | None:
+    if holding is None or not isinstance(holding.load.shape, WholeSurface):
         return None
     load = holding.load
-    if load.drive is None or load.air is None or not isinstance(load.shape, Turning):
+    if load.drive is None or load.air is None or not isinstance(load.shape, WholeSurface):
         return None
     rod = mechanics.rod_n_per_mm(fit.linkage, Facts())
     return pivot_of(fit, load.shape, load.drive, load.servos, holding.loop, rod, load.air)
@@ -151,7 +151,7 @@ def _draws(fit: ServoFit, around: Surroundings) -> Found:
 
 def _delivered(
     fit: ServoFit, rating: Rating, around: Surroundings, load: Load | None, missing: list[Text]
-) -> Delivered | None:
+) -> ServoSupply | None:
     peak = around.cases.cases.get(Scenario.PEAK)
     if peak is None:
         missing.extend(lack for lack in around.model.missing if lack not in missing)
@@ -160,7 +160,7 @@ def _delivered(
     return delivered(fit, rating, around.model, peak, asked, around.defaults, missing)
 
 
-def _strength(fit: ServoFit, given: Delivered | None, around: Surroundings) -> Found:
+def _strength(fit: ServoFit, given: ServoSupply | None, around: Surroundings) -> Found:
     ohm = around.model.lead_ohm.get(fit.code)
     if given is None:
         return {"lead_ohm": ohm}
@@ -180,7 +180,7 @@ def _strength(fit: ServoFit, given: Delivered | None, around: Surroundings) -> F
 
 
 def _mechanics(
-    fit: ServoFit, drive: Drive | None, given: Delivered | None, around: Surroundings,
+    fit: ServoFit, drive: Drive | None, given: ServoSupply | None, around: Surroundings,
     lacks: dict[str, tuple[Text, ...]],
 ) -> Found:  # fmt: skip
     found: Found = {}

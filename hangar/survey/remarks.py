@@ -13,7 +13,7 @@ LN_SD = 0.40
 
 
 @value_class
-class RemarkJudged:
+class RemarkVerdict:
     """A remark beside what was expected: how far against it in standard deviations, and whether it waits."""
 
     remark: RemarkOnSpeed
@@ -22,7 +22,7 @@ class RemarkJudged:
 
 
 @value_class
-class LoadLearned:
+class LearnedLoad:
     """A surface's load by what pilots noticed.
 
     Attributes:
@@ -37,7 +37,7 @@ class LoadLearned:
     mean: float
     variance: float
     times: float
-    remarks: tuple[RemarkJudged, ...]
+    remarks: tuple[RemarkVerdict, ...]
     figure: Figure
 
     @property

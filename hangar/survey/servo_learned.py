@@ -52,7 +52,7 @@ class OddReading:
 
 
 @dataclass(frozen=True)
-class ServoMeasured:
+class MeasuredServo:
     """What the bench says of one servo; None where it was not read.
 
     Attributes:
@@ -75,10 +75,10 @@ class ServoMeasured:
     odd: tuple[OddReading, ...] = ()
 
 
-NOTHING_MEASURED = ServoMeasured()
+NOTHING_MEASURED = MeasuredServo()
 
 
-def servo_measured(fit: ServoFit) -> ServoMeasured:
+def servo_measured(fit: ServoFit) -> MeasuredServo:
     """What was read of the servo at a position; the newest reading of each kind governs."""
     if (not fit.benches and not fit.timings) or fit.servo_type is None or fit.servo is None:
         return NOTHING_MEASURED
@@ -93,7 +93,7 @@ def servo_measured(fit: ServoFit) -> ServoMeasured:
 def _measured(
     benches: tuple[ServoBench, ...], timings: tuple[ServoTiming, ...], aside: tuple[SetAside, ...],
     kind: ServoType,
-) -> ServoMeasured:  # fmt: skip
+) -> MeasuredServo:  # fmt: skip
     rated = rating_of(kind)
     counted = sorted(
         (bench for bench in benches if not is_aside(bench, aside)), key=lambda bench: bench.tested_at
@@ -109,7 +109,7 @@ def _measured(
     odd = tuple(
         reading for reading in (odd_idle, odd_run, odd_stall, odd_time, odd_give) if reading is not None
     )
-    return ServoMeasured(
+    return MeasuredServo(
         None if idle is None else _current("idle current", idle.idle_ma or 0.0, "mA", idle, _IDLE_LN_SD),
         None if run is None else _current(
             "running current, no load", (run.moving_ma or 0.0) / 1000.0, "A", run, _RUN_LN_SD

@@ -29,7 +29,7 @@ TRANSIT = text("time for 60°")
 
 
 @value_class
-class Delivered:
+class ServoSupply:
     """What arrives at a servo doing its own work in the supply's peak, and what it gives there."""
 
     volts: Figure
@@ -48,7 +48,7 @@ def delivered(
     load: Figure | None,
     defaults: Defaults,
     missing: list[Text],
-) -> Delivered | None:
+) -> ServoSupply | None:
     """Volts and torque at a servo while the supply is in its peak.
 
     The lead carries the servo's own work: stall current x expected load / torque, at most all of it, and
@@ -84,7 +84,7 @@ def delivered(
     return _as_read(fit, _at_volts(rating, volts, current, drop))
 
 
-def _as_read(fit: ServoFit, given: Delivered) -> Delivered:
+def _as_read(fit: ServoFit, given: ServoSupply) -> ServoSupply:
     """Speed and stall current of a servo that was read: measured, with the day."""
     read = servo_measured(fit)
     transit, stall = given.transit, given.stall
@@ -118,7 +118,7 @@ def _own_current(at_start: ServoAtVolts, load: Figure | None, defaults: Defaults
     )
 
 
-def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> Delivered:
+def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> ServoSupply:
     point = rating.at(volts.expected)
     facts = Facts()
     facts.use(volts)
@@ -147,7 +147,7 @@ def _at_volts(rating: Rating, volts: Figure, current: Figure, drop: Figure) -> D
         fixed("stall current"), band.expected, "A", band.low if estimated else None,
         band.design if estimated else None, basis, working,
     )  # fmt: skip
-    return Delivered(volts, current, drop, torque, transit, stall)
+    return ServoSupply(volts, current, drop, torque, transit, stall)
 
 
 @lru_cache(maxsize=1024)

@@ -15,7 +15,7 @@ from hangar.physics.network_elements import CurrentLoad, Element, MovingServo, R
 from hangar.survey.defaults import Defaults
 from hangar.survey.draws import idle_a, mean_draw
 from hangar.survey.figures import Facts, name_of
-from hangar.survey.flown_readings import CurrentsLearned
+from hangar.survey.flown_readings import LearnedCurrents
 from hangar.survey.leads import gyro_node, lead_ohm, servo_node, shared_outputs, start_node, y_node
 from hangar.survey.model import Conditions
 from hangar.survey.operating import Tree
@@ -113,7 +113,7 @@ class SupplyModel:
     network: Network | None
     nominal_v: Figure | None
     missing: tuple[Text, ...]
-    learned: CurrentsLearned | None = None
+    learned: LearnedCurrents | None = None
 
     @property
     def unrated(self) -> bool:

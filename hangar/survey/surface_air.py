@@ -30,7 +30,7 @@ _PROPELLER = {PowerKind.ELECTRIC, PowerKind.GLOW, PowerKind.PETROL}
 
 
 @value_class
-class Hinged:
+class HingedSurface:
     """A surface hinged behind a fixed part."""
 
     profile: Profile
@@ -44,7 +44,7 @@ class Hinged:
 
 
 @value_class
-class Turning:
+class WholeSurface:
     """A surface that turns whole about a pivot."""
 
     pivot: float
@@ -58,7 +58,7 @@ class Turning:
         return turning_coefficients(self.pivot, self.aspect_ratio, greatest_deg)
 
 
-Shape = Hinged | Turning
+Shape = HingedSurface | WholeSurface
 
 
 @value_class
@@ -109,7 +109,7 @@ def shape_of(
         pivot = facts.need(surface, "pivot_pct")
         if pivot is None:
             return None
-        return Turning(pivot / 100.0, aspect, span_m * mean_m * mean_m, mean_m, wash)
+        return WholeSurface(pivot / 100.0, aspect, span_m * mean_m * mean_m, mean_m, wash)
     whole = facts.known(surface, "whole_chord_mm")
     if whole is None:
         ratio = facts.assume(defaults.usual_chord_share)
@@ -122,7 +122,7 @@ def shape_of(
         facts.take(surface, "incidence_deg", defaults.adding_incidence, _adverse_key(airframe, surface)),
         balance=_balance(surface, facts),
     )  # fmt: skip
-    return Hinged(profile, chord_moment_m3(span_m, root_m, tip_m), whole_m, wash)
+    return HingedSurface(profile, chord_moment_m3(span_m, root_m, tip_m), whole_m, wash)
 
 
 def _aspect_ratio(airframe: Airframe, surface: Surface, defaults: Defaults, facts: Facts) -> float:

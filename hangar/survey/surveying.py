@@ -11,7 +11,7 @@ from hangar.survey.airframe import airframe_survey
 from hangar.survey.currents_learned import currents_learned, with_learned
 from hangar.survey.defaults import Defaults, defaults_with
 from hangar.survey.energy import supply_survey
-from hangar.survey.flown_readings import CurrentsLearned
+from hangar.survey.flown_readings import LearnedCurrents
 from hangar.survey.model import Conditions, Survey
 from hangar.survey.positions import Surroundings, position_survey
 from hangar.survey.scenarios import LoadCases, load_cases
@@ -63,7 +63,7 @@ def survey(aircraft: Aircraft, conditions: Conditions | None = None) -> Survey:
 
 def _currents(
     aircraft: Aircraft, model: SupplyModel, cases: LoadCases, conditions: Conditions, defaults: Defaults
-) -> CurrentsLearned | None:
+) -> LearnedCurrents | None:
     """What flights have told, held against the servos they were flown with; a plan may have others."""
     if not (aircraft.flights or aircraft.flight_logs):
         return None

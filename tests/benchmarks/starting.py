@@ -16,7 +16,7 @@ from hangar.store import Fleet, bring_in
 from tests.benchmarks.measure import AT_LEAST, Row
 
 ROOT = Path(__file__).resolve().parents[2]
-Told = dict[str, float]
+Fate = dict[str, float]
 
 
 def rows(rounds: int = AT_LEAST, program: Sequence[str] = ()) -> list[Row]:
@@ -48,7 +48,7 @@ def demo_file(path: Path) -> Path:
     return path
 
 
-def child(surroundings: dict[str, str], *words: str) -> Told:
+def child(surroundings: dict[str, str], *words: str) -> Fate:
     """What a child process tells, its times counted from the moment it was asked for."""
     begun = time.monotonic()
     done = subprocess.run(
@@ -62,19 +62,19 @@ def child(surroundings: dict[str, str], *words: str) -> Told:
     )
     if done.returncode:
         raise RuntimeError(f"window_child {' '.join(words)} ended with {done.returncode}: {done.stderr}")
-    told: Told = json.loads(done.stdout.splitlines()[-1])
+    told: Fate = json.loads(done.stdout.splitlines()[-1])
     for moment in ("painted", "ready", "judged"):
         if moment in told:
             told[moment] -= begun
     return told
 
 
-def _told(floors: list[Told], starts: list[Told], stalls: list[Told]) -> list[Row]:
+def _told(floors: list[Fate], starts: list[Fate], stalls: list[Fate]) -> list[Row]:
     def ratio(moment: str, clock: str = "") -> tuple[float, ...]:
         pairs = zip(starts, floors, strict=True)
         return tuple(one[moment + clock] / floor["painted" + clock] for one, floor in pairs)
 
-    def all_of(runs: list[Told], name: str, factor: float = 1.0) -> tuple[float, ...]:
+    def all_of(runs: list[Fate], name: str, factor: float = 1.0) -> tuple[float, ...]:
         return tuple(factor * run[name] for run in runs)
 
     return [

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.physics.tracking import OhmReading, Told, Track, TrackPrior, track
+from hangar.physics.tracking import Fate, OhmReading, Track, TrackPrior, track
 
 PRIOR = TrackPrior(0.0, 0.025, 0.35, math.log(2.0) / 4.0, 0.8 * math.log(2.0) / 4.0, 5.0, 2000.0, 600.0)
 HISTORIES = 500
@@ -80,7 +80,7 @@ def test_a_spoilt_reading_moves_nothing_and_taking_it_out_restores_every_figure_
     clean = track(PRIOR, readings[:6])
     dirty_plug = replace(readings[5], year=readings[5].year + 0.01, ohm=readings[5].ohm + 0.6)
     spoilt = track(PRIOR, [*readings[:6], dirty_plug])
-    assert spoilt.judged[-1].told is Told.WAITING
+    assert spoilt.judged[-1].told is Fate.WAITING
     assert spoilt.at(5.0).mean == pytest.approx(clean.at(5.0).mean)
     assert spoilt.worse_at(5.0).cell_ohm > 1.5 * clean.at(5.0).cell_ohm
     low, high = spoilt.band_at(5.0)
@@ -89,7 +89,7 @@ def test_a_spoilt_reading_moves_nothing_and_taking_it_out_restores_every_figure_
     assert high > own_high
     later = replace(readings[5], year=readings[5].year + 0.05)
     settled = track(PRIOR, [*readings[:6], dirty_plug, later])
-    assert settled.judged[-2].told is Told.LEFT_OUT
+    assert settled.judged[-2].told is Fate.LEFT_OUT
     assert settled.other is None
     assert track(PRIOR, readings[:6]) == clean
 
@@ -100,9 +100,9 @@ def test_a_pack_that_jumped_is_told_and_starts_again() -> None:
     for _ in range(HISTORIES):
         readings, truth = _history(draw, jump=1.8)
         at_jump = track(PRIOR, readings[:9])
-        told += at_jump.judged[-1].told is not Told.TAKEN
+        told += at_jump.judged[-1].told is not Fate.TAKEN
         after = track(PRIOR, readings)
-        settled += any(one.told is Told.CHANGED for one in after.judged[8:])
+        settled += any(one.told is Fate.CHANGED for one in after.judged[8:])
         held += _holds(after, truth)
     assert told / HISTORIES > 0.6
     assert settled / HISTORIES > 0.6

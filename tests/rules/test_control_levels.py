@@ -13,7 +13,7 @@ from hangar.base.figure import Band, Basis
 from hangar.parts.choices import AircraftClass
 from hangar.parts.thresholds import Thresholds
 from hangar.physics.servo_loop import ServoLoop
-from hangar.rules.control_levels import FAST, Weighing, lower
+from hangar.rules.control_levels import FAST, LineCase, lower
 from hangar.rules.finding import Level
 from hangar.survey.flight_points import FlightPoint, Way
 from hangar.survey.holding import PointControl
@@ -27,9 +27,9 @@ SLOW, DIVE, LANDING = FlightPoint.MANOEUVRE, FlightPoint.DIVE, FlightPoint.LANDI
 
 def weighing(
     kind: AircraftClass | None = SPORT, dive_m_s: float = 30.0, loop: ServoLoop = DIGITAL
-) -> Weighing:
+) -> LineCase:
     limits = Thresholds()
-    return Weighing.of(lambda name: limits.value(name, kind), kind, dive_m_s, loop)
+    return LineCase.of(lambda name: limits.value(name, kind), kind, dive_m_s, loop)
 
 
 def point(what: FlightPoint, left: float, at_high: float | None = None, share: float = 0.3) -> PointControl:

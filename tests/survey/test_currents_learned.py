@@ -16,7 +16,7 @@ from hangar.parts import Aircraft, Flight, FlightLog, SetAside
 from hangar.parts.readings import place_of
 from hangar.physics.estimating import Factor
 from hangar.physics.factor_track import FactorReading, factor_track
-from hangar.physics.tracking import Told
+from hangar.physics.tracking import Fate
 from hangar.rules import examples as ex
 from hangar.survey import Scenario, Survey, survey
 from hangar.survey.as_json import survey_json
@@ -216,5 +216,5 @@ def test_the_order_of_typing_does_not_matter_and_two_that_agree_start_it_again()
         factor_track(Factor.begin(), [*jumped[::-1], *steady[::-1]]),
     )
     assert forth == back
-    assert [row.told for row in forth.judged[-2:]] == [Told.CHANGED, Told.CHANGED]
+    assert [row.told for row in forth.judged[-2:]] == [Fate.CHANGED, Fate.CHANGED]
     assert forth.band[1] == pytest.approx(math.exp(0.9), rel=0.2)

@@ -15,7 +15,7 @@ from hangar.parts import Aircraft, FedPack, LoadTest, SetAside
 from hangar.parts import Tester as LoadTester
 from hangar.parts.readings import place_of
 from hangar.parts.sheet_boxes import FIELD
-from hangar.physics.tracking import Told
+from hangar.physics.tracking import Fate
 from hangar.rules import Finding, inspect
 from hangar.rules import examples as ex
 from hangar.rules.example_parts import at_hour
@@ -23,7 +23,7 @@ from hangar.sheets import SheetCase
 from hangar.survey import Scenario, survey
 from hangar.survey.as_json import survey_json
 from hangar.survey.defaults import class_defaults
-from hangar.survey.learned import PackLearned, load_test_verdict, pack_learned
+from hangar.survey.learned import LearnedPack, load_test_verdict, pack_learned
 
 DAY = ex.DAY
 
@@ -47,7 +47,7 @@ def load_test(
     )  # fmt: skip
 
 
-def learned(aircraft: Aircraft, today: date = DAY) -> PackLearned:
+def learned(aircraft: Aircraft, today: date = DAY) -> LearnedPack:
     return pack_learned(fed_of(aircraft), today, class_defaults())
 
 
@@ -125,7 +125,7 @@ def test_a_spoilt_reading_moves_no_figure_but_raises_its_finding_and_warnings_go
     waiting = learned(spoilt).waiting
     assert waiting is not None
     assert waiting.judged is not None
-    assert waiting.judged.told is Told.WAITING
+    assert waiting.judged.told is Fate.WAITING
     assert learned(spoilt).cell_mohm.expected == pytest.approx(learned(clean).cell_mohm.expected, rel=1e-3)
     found = inspect(spoilt, survey(spoilt, ex.home_day()))
     slugs = {each.rule for one in found for each in one.with_folded()}

@@ -15,7 +15,7 @@ from hangar.window.main_window import MainWindow
 from hangar.window.start import application
 
 
-class Asked:
+class Demand:
     """Stands in for the system's dialogs: keeps what they proposed and answers with a path."""
 
     def __init__(self) -> None:
@@ -36,8 +36,8 @@ class Asked:
 
 
 @pytest.fixture
-def asked(monkeypatch: pytest.MonkeyPatch) -> Asked:
-    made = Asked()
+def asked(monkeypatch: pytest.MonkeyPatch) -> Demand:
+    made = Demand()
     monkeypatch.setattr(QFileDialog, "getSaveFileName", made.one)
     monkeypatch.setattr(QFileDialog, "getOpenFileName", made.one)
     monkeypatch.setattr(QFileDialog, "getOpenFileNames", made.many)
@@ -76,7 +76,7 @@ ASKS: dict[str, Callable[[MainWindow], object]] = {
 
 @pytest.mark.parametrize("name", list(ASKS))
 def test_the_keepers_documents_are_proposed(
-    name: str, window: MainWindow, asked: Asked, documents: Path
+    name: str, window: MainWindow, asked: Demand, documents: Path
 ) -> None:
     ASKS[name](window)
     (proposed,) = asked.proposed
@@ -84,7 +84,7 @@ def test_the_keepers_documents_are_proposed(
 
 
 def test_the_folder_used_last_is_proposed_next_and_after_a_start(
-    window: MainWindow, asked: Asked, documents: Path, tmp_path: Path
+    window: MainWindow, asked: Demand, documents: Path, tmp_path: Path
 ) -> None:
     club = tmp_path / "club"
     club.mkdir()
@@ -98,7 +98,7 @@ def test_the_folder_used_last_is_proposed_next_and_after_a_start(
 
 
 def test_the_programs_own_folder_is_never_proposed(
-    window: MainWindow, asked: Asked, documents: Path, tmp_path: Path
+    window: MainWindow, asked: Demand, documents: Path, tmp_path: Path
 ) -> None:
     window.view.remember_folder(tmp_path / "share" / "hangar")
     window.files.ask_new()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hangar.base.text import NOTHING, Amount, text
 from hangar.parts import LoadTest
 from hangar.parts.choices import Criticality
-from hangar.physics.tracking import DOES_NOT_FIT, Told
+from hangar.physics.tracking import DOES_NOT_FIT, Fate
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
@@ -259,7 +259,7 @@ def part_changed(case: Case) -> Flags:
         last = next(
             reading
             for reading in reversed(learned.readings)
-            if reading.judged and reading.judged.told is Told.CHANGED
+            if reading.judged and reading.judged.told is Fate.CHANGED
         )
         yield Flag(
             level=Level.ADVISORY,

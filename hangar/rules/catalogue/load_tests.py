@@ -7,7 +7,7 @@ from hangar.base.text import Amount, Text, joined, text
 from hangar.parts import FedPack, LoadTest
 from hangar.parts.choices import Criticality
 from hangar.physics.pack_health import Light
-from hangar.physics.tracking import DOES_NOT_FIT, Told
+from hangar.physics.tracking import DOES_NOT_FIT, Fate
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
@@ -221,7 +221,7 @@ def load_test_drop_abnormal(case: Case) -> Flags:
         judged = None if reading is None else reading.judged
         if test is None or judged is None or judged.z <= 0.0:
             continue
-        if judged.told is Told.TAKEN and judged.z <= DOES_NOT_FIT:
+        if judged.told is Fate.TAKEN and judged.z <= DOES_NOT_FIT:
             continue
         seen, expected = 1000.0 * judged.reading.ohm, 1000.0 * judged.expected_ohm
         yield Flag(

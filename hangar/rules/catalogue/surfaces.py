@@ -11,7 +11,7 @@ from hangar.physics.hinge_balance import Nose, nose_balance
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
-from hangar.rules.control_levels import Weighing, lower, no_graver, weighing_of
+from hangar.rules.control_levels import LineCase, lower, no_graver, weighing_of
 from hangar.rules.control_words import (
     cause_words,
     consequence_words,
@@ -30,7 +30,7 @@ from hangar.rules.weak_pack import cured_by_supply, first_the_volts
 from hangar.rules.words import parts_of, thing_at
 from hangar.survey.dive_speed import dive_speed_m_s
 from hangar.survey.figures import field_missing
-from hangar.survey.holding import Holding, PointControl
+from hangar.survey.holding import PointControl, SurfaceHold
 from hangar.survey.milder import blanks, milder
 
 _ALL = (Level.WARNING, Level.CAUTION, Level.ADVISORY)
@@ -86,7 +86,7 @@ def _control(case: Case, fit: ServoFit) -> Flags:
 
 
 def _told(
-    case: Case, fit: ServoFit, holding: Holding, weighing: Weighing, plain: Verdict | None
+    case: Case, fit: ServoFit, holding: SurfaceHold, weighing: LineCase, plain: Verdict | None
 ) -> tuple[Level | None, list[Text]]:
     """The level that is told, and the fields that would settle it where it rests on a guess."""
     level: Level | None = None if plain is None else plain[0]
@@ -122,15 +122,15 @@ def _wash_could_matter(case: Case, fit: ServoFit) -> bool:
     return unsaid and propeller and fit.function in _BEHIND and case.kind in _PULLED
 
 
-def weighing_of_loop(weighing: Weighing, holding: Holding) -> Weighing:
+def weighing_of_loop(weighing: LineCase, holding: SurfaceHold) -> LineCase:
     """The weighing of the stiffer loop that a servo of unknown kind may have."""
     if holding.stiffer is None:
         return weighing
-    return Weighing.of(weighing.limit, weighing.aircraft_class, weighing.dive_m_s, holding.stiffer)
+    return LineCase.of(weighing.limit, weighing.aircraft_class, weighing.dive_m_s, holding.stiffer)
 
 
 def _flag(
-    case: Case, fit: ServoFit, holding: Holding, weighing: Weighing, verdict: Verdict, plain: Level,
+    case: Case, fit: ServoFit, holding: SurfaceHold, weighing: LineCase, verdict: Verdict, plain: Level,
     doubts: list[Text],
 ) -> Flag:  # fmt: skip
     level, point = verdict
@@ -169,7 +169,7 @@ def _flag(
     )
 
 
-def _need(case: Case, fit: ServoFit, times: float | None, holding: Holding) -> Need | None:
+def _need(case: Case, fit: ServoFit, times: float | None, holding: SurfaceHold) -> Need | None:
     """The stall torque that would hold it; None where no torque would."""
     if times is None:
         return None

@@ -14,7 +14,7 @@ from hangar.parts import CellReading, Pack, SetAside
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
 from hangar.parts.readings import is_aside
-from hangar.survey.learned import PackLearned, PackReading
+from hangar.survey.learned import LearnedPack, PackReading
 from hangar.window.kit.column_page import ColumnPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
@@ -75,7 +75,7 @@ class PackPage(ColumnPage):
             desk, reading_columns(lambda: self._learned), reading_key, self
         )
         self.readings = RowsView(self._readings, say("Readings of its resistance"))
-        self._learned: PackLearned | None = None
+        self._learned: LearnedPack | None = None
         self.aside = QPushButton(say("Set asi&de or take back in"))
         self.story = QPushButton(say("&Where has it been?"))
         self.buttons = {state: QPushButton(say(words)) for state, words in _STATES}

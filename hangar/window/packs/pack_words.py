@@ -29,7 +29,7 @@ from hangar.window.tables.columns import Column
 if TYPE_CHECKING:
     from hangar.physics.pack_health import HealthSign, Light
     from hangar.physics.pack_verdict import PackVerdict
-    from hangar.survey.learned import PackLearned, PackReading
+    from hangar.survey.learned import LearnedPack, PackReading
 
 
 class VerdictLine(QWidget):
@@ -316,7 +316,7 @@ def reading_key(reading: PackReading) -> Any:
     return (reading.record.KIND, *key_of(reading.record))
 
 
-def reading_columns(learned: Callable[[], PackLearned | None]) -> tuple[Column[PackReading], ...]:
+def reading_columns(learned: Callable[[], LearnedPack | None]) -> tuple[Column[PackReading], ...]:
     """Day, reading, value at 25 °C, what was expected, the word for it and its share of what is known."""
 
     def together(_reading: PackReading) -> Figure | None:

@@ -19,7 +19,7 @@ from hangar.window.kit.words import say
 if TYPE_CHECKING:
     from hangar.window.paper.print_dialog import PrintDialog
 
-Judged = Callable[[], tuple[Judgement, ...]]
+ReadingVerdict = Callable[[], tuple[Judgement, ...]]
 
 
 def open_print_dialog(desk: Desk, kind: str, codes: tuple[str, ...], parent: QWidget) -> PrintDialog:
@@ -53,7 +53,7 @@ class PrintRow(QWidget):
         self.told.setText(words)
         self.told.setVisible(bool(words))
 
-    def add_sheet(self, kind: str, words: str, judged: Judged) -> QPushButton:
+    def add_sheet(self, kind: str, words: str, judged: ReadingVerdict) -> QPushButton:
         """A button that prints one kind of sheet for some aircraft."""
         return self._add(kind, words, lambda: self.print_sheets(kind, judged()))
 
