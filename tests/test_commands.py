@@ -90,33 +90,33 @@ def test_survey_prints_every_figure_with_basis_and_working(
         assert f'"{word}"' in text
 
 
-def test_refit_prints_the_front_with_the_aircraft_as_it_is_first(
-    fleet: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    code = clean_code(fleet, capsys)
-    assert main(["refit", str(fleet), "--aircraft", code, "--budget", "60", "--json"]) == 0
-    answer = json.loads(capsys.readouterr().out)
-    assert answer["aircraft"] == code
-    assert answer["front"][0]["changes"] == []
-    wanted = {"price", "mass_change_g", "weakest_margin", "worst_bus_v", "changes", "findings_after"}
-    for point in answer["front"]:
-        assert wanted <= set(point)
-        assert point["price"] <= 60
-        assert point["findings_after"]["open_warnings"] == []
+def test_refit_tells_the_best_for_money_as_an_object(fleet: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ["refit", str(fleet), "--aircraft", "CIND"]
+    assert main([*asked, "--budget", "60", "--json"]) == 0
+    best = json.loads(capsys.readouterr().out)
+    assert best["question"] == "best_for_budget"
+    assert best["aircraft"] == "CIND"
+    assert best["money"] <= 60
+    assert best["brings"] == []
+    assert best["left"]["warnings"] < best["today"]["warnings"]
+    assert all(change["cures"] for change in best["changes"])
+    assert main([*asked, "--json"]) == 0
+    clear = json.loads(capsys.readouterr().out)
+    assert clear["question"] == "clear"
+    assert clear["left"]["warnings"] <= best["left"]["warnings"]
+    assert main([*asked, "--next", "--json"]) == 0
+    step = json.loads(capsys.readouterr().out)
+    assert step["question"] == "next_step"
+    assert step["left"]["warnings"] < step["today"]["warnings"]
 
 
-def test_refit_offers_a_second_pack_when_asked_and_says_why_in_words(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    asked = ["refit", DEMO, "--aircraft", "DUNN", "--budget", "105", "--explain"]
-    assert main(asked) == 0
-    assert "second pack" not in capsys.readouterr().out
-    assert main([*asked, "--second-pack"]) == 0
+def test_refit_says_in_words_what_comes_back_and_what_stays(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["refit", DEMO, "--aircraft", "CIND"]) == 0
     said = capsys.readouterr().out
-    assert "RX-B: second pack NL4-20" in said
-    assert "BOARD: board Twinline, isolates the packs from each other" in said
-    assert "The next best costs" in said
-    assert "The next step costs" in said
+    assert said.startswith("CIND  ")
+    assert "else: warning " in said
+    assert "stays: warning " in said
+    assert "paper or proof" in said
 
 
 def weak_marquess(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
@@ -164,9 +164,13 @@ def test_stages_of_a_searched_refit_spend_no_more_than_their_money(
 ) -> None:
     assert main(["refit", str(fleet), "--aircraft", "SISK", "--stages", "40", "60", "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
-    assert answer["plan"] is None
-    assert [stage["price"] for stage in answer["stages"]] == [0.0, 100.0]
-    assert answer["stages"][-1]["risk_after"] < answer["risk_today"]
+    first, second = answer["stages"]
+    assert first["money"] <= 40
+    assert second["money"] <= 100
+    today, left = first["today"]["warnings"], [stage["left"]["warnings"] for stage in (first, second)]
+    assert today >= left[0] >= left[1]
+    assert today > left[1]
+    assert not first["brings"]
 
 
 @pytest.mark.parametrize("kind", ["field", "build"])

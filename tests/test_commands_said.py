@@ -66,8 +66,8 @@ def keepers_words() -> set[str]:
     [
         ("inspect", "FLEET", "--aircraft", "MARQ"),
         ("survey", "FLEET", "--aircraft", "ALB5"),
-        ("refit", "FLEET", "--aircraft", "ALB5", "--budget", "60", "--explain"),
-        ("refit", "FLEET", "--aircraft", "ALB5", "--stages", "40", "40"),
+        ("refit", "FLEET", "--aircraft", "CIND", "--budget", "60"),
+        ("refit", "FLEET", "--aircraft", "CIND", "--stages", "40", "40"),
         ("check-file", "FLEET"),
         ("bring-in", "-", "OWN", "--rehearse"),
         ("log", "FLEET", "--aircraft", "MARQ", "--minutes", "5", "--although-held", "Zurrbel"),

@@ -1,4 +1,4 @@
-"""The command that plans refits: a front, stages, or one budget over the whole fleet."""
+"""The command that plans refits: what clears, what is best for money, stages, or the whole fleet."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
-from hangar.base.text import plural, series, text
+from hangar.base.text import Text, series, text
 from hangar.commands.opening import NO_WARNING, basis_of, fleet_at, print_json
 from hangar.commands.speaking import reader, units_of
 
@@ -15,71 +15,135 @@ if TYPE_CHECKING:
     from hangar.answers.judging import JudgingBasis
     from hangar.base.reader import Reader
     from hangar.parts import Aircraft, PlanLine
-    from hangar.refit import Front, Limits, Point
+    from hangar.refit import Point
+    from hangar.refit.answer import Answer, Stay, Unit
     from hangar.refit.stages import Stages
 
 
 def run_refit(arguments: argparse.Namespace) -> int:
-    from dataclasses import replace
-
-    from hangar.answers.refit_limits import usual_limits
-    from hangar.refit import front_as_json, plan
-
     if arguments.whole_fleet == (arguments.aircraft is not None):
         raise BadInput("refit needs either --aircraft CODE or --whole-fleet; give one of them.")
     if arguments.plan is not None and arguments.stages is None:
         raise BadInput("refit --plan needs --stages MONEY...; give the money of each stage.")
     if arguments.whole_fleet:
         return _refit_fleet(arguments)
+    if arguments.stages is not None and not all(budget >= 0.0 for budget in arguments.stages):
+        raise BadInput("refit --stages takes the money of each stage; 0 or more is allowed.")
     with fleet_at(arguments.fleet) as fleet:
         basis, aircraft = basis_of(fleet), fleet.aircraft(arguments.aircraft)
-    second = True if arguments.second_pack else None
-    limits = replace(usual_limits(basis), budget=arguments.budget, second_pack=second)
+    if arguments.plan is not None:
+        return _stages_of_plan(arguments, aircraft, basis)
+    return _refit_aircraft(arguments, aircraft, basis)
+
+
+def _refit_aircraft(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
+    from hangar.answers.refit_limits import usual_limits
+    from hangar.refit.answer_as_json import answer_as_json
+    from hangar.refit.ladder import best_for_budget, clear, next_step
+    from hangar.refit.request import RefitRequest
+    from hangar.refit.work_stages import refit_stages
+
+    limits = usual_limits(basis)
+    asking = RefitRequest(
+        budget=arguments.budget, conditions=limits.conditions, thresholds=limits.thresholds,
+        second_pack=True if arguments.second_pack else None,
+    )  # fmt: skip
     if arguments.stages is not None:
-        return _refit_stages(arguments, aircraft, basis, limits)
-    front = plan(aircraft, basis.library, limits=limits)
-    if arguments.json:
-        print_json(front_as_json(front, explained=arguments.explain))
+        answers = refit_stages(aircraft, basis.library, asking, arguments.stages)
+    elif arguments.next:
+        answers = (next_step(aircraft, basis.library, asking),)
+    elif arguments.budget is not None:
+        answers = (best_for_budget(aircraft, basis.library, asking),)
     else:
-        _print_front(front, reader(units_of(basis)), explained=arguments.explain)
+        answers = (clear(aircraft, basis.library, asking),)
+    if arguments.json:
+        told = [answer_as_json(answer) for answer in answers]
+        print_json(told[0] if arguments.stages is None else {"aircraft": aircraft.code, "stages": told})
+        return NO_WARNING
+    reading = reader(units_of(basis))
+    for answer in answers:
+        _print_answer(answer, reading)
     return NO_WARNING
 
 
-def _refit_stages(
-    arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis, limits: Limits
-) -> int:
+def _print_answer(answer: Answer, reading: Reader) -> None:
+    from hangar.refit.line_words import line_words
+
+    left, today = answer.left, answer.today
+    said = reading.say(
+        "{warnings} warnings and {cautions} cautions today; "
+        "{left_warnings} and {left_cautions} for {money:g} and {hours:g} h",
+        warnings=today.warnings,
+        cautions=today.cautions,
+        left_warnings=left.warnings,
+        left_cautions=left.cautions,
+        money=left.money,
+        hours=left.hours,
+    )
+    print(f"{answer.aircraft.code}  {answer.aircraft.airframe.name}: {said}")
+    for change in answer.changes:
+        print(f"      {reading.put(line_words(change.line, answer.aircraft))}")
+        if change.cures:
+            print(f"          {reading.say('else: {units}', units=_units(change.cures))}")
+    if not answer.changes:
+        print(f"      {reading.say('as it is')}")
+    if answer.brings:
+        print(f"  {reading.say('brings: {units}', units=_units(answer.brings))}")
+    for stay in answer.stays:
+        print(f"  {reading.put(_stay_words(stay))}")
+    if answer.unknown:
+        print(f"  {reading.say('cannot be told: {fields}', fields=series(answer.unknown))}")
+    if not answer.proved:
+        gap = reading.say(
+            "Not proved best: up to {warnings} warnings, {cautions} cautions and {money:g} "
+            "could still be saved.",
+            warnings=answer.gap.warnings,
+            cautions=answer.gap.cautions,
+            money=answer.gap.money,
+        )
+        print(f"  {gap}")
+
+
+def _stay_words(stay: Stay) -> Text:
+    from hangar.rules.needs import need_words
+
+    unit = _units((stay.unit,))
+    if stay.need is not None:
+        return text(
+            "stays: {units}: {because}, {need}", units=unit, because=stay.because, need=need_words(stay.need)
+        )
+    if stay.words:
+        return text("stays: {units}: {because}. {words}", units=unit, because=stay.because, words=stay.words)
+    return text("stays: {units}: {because}", units=unit, because=stay.because)
+
+
+def _units(units: Sequence[Unit]) -> Text:
+    """Findings by level, title and places."""
+    from hangar.rules import all_rules
+
+    return series(
+        text("{level} {title} ({places})", level=unit.level, title=all_rules()[unit.rule].title,
+             places=", ".join(unit.places))
+        if unit.places
+        else text("{level} {title}", level=unit.level, title=all_rules()[unit.rule].title)
+        for unit in units
+    )  # fmt: skip
+
+
+def _stages_of_plan(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
+    from dataclasses import replace
+
+    from hangar.answers.refit_limits import usual_limits
     from hangar.refit.stages import stages, stages_as_json
 
-    if not all(budget >= 0.0 for budget in arguments.stages):
-        raise BadInput("refit --stages takes the money of each stage; 0 or more is allowed.")
-    if arguments.plan is None:
-        chosen: Point | Sequence[PlanLine] = _least_risk(aircraft, basis, limits, arguments.stages)
-    else:
-        chosen = _open_lines(aircraft, arguments.plan)
-    staged = stages(aircraft, chosen, arguments.stages, basis.library, limits)
+    limits = replace(usual_limits(basis), budget=arguments.budget)
+    lines = _open_lines(aircraft, arguments.plan)
+    staged = stages(aircraft, lines, arguments.stages, basis.library, limits)
     if arguments.json:
         print_json({"aircraft": aircraft.code, "plan": arguments.plan, **stages_as_json(staged)})
     else:
         _print_stages(aircraft, staged, reader(units_of(basis)))
     return NO_WARNING
-
-
-def _least_risk(aircraft: Aircraft, basis: JudgingBasis, limits: Limits, budgets: Sequence[float]) -> Point:
-    """The refit of the front that leaves the least risk for all the money together."""
-    from dataclasses import replace
-
-    from hangar.refit import plan
-
-    total = sum(budgets) if limits.budget is None else min(limits.budget, sum(budgets))
-    front = plan(aircraft, basis.library, limits=replace(limits, budget=total))
-    best = min(front.points, key=lambda point: (limits.risk.of(point.findings_after), point.price))
-    if not best.changes:
-        raise BadInput(
-            "{code}: no refit for {total:g} leaves less risk; give more money.",
-            code=aircraft.code,
-            total=total,
-        )
-    return best
 
 
 def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
@@ -163,28 +227,3 @@ def _print_changes(point: Point, aircraft: Aircraft, title: str, reading: Reader
         print(f"      {reading.put(words)}")
     if not point.changes:
         print(f"      {reading.say('as it is')}")
-
-
-def _print_front(front: Front, reading: Reader, *, explained: bool) -> None:
-    from hangar.refit.explain import explanations
-
-    count = plural("{count} refit that none beats", "{count} refits that none beats", count=len(front.points))
-    print(f"{front.aircraft.code}  {front.aircraft.airframe.name}: {reading.put(count)}")
-    reasons = explanations(front) if explained else []
-    unknown = text("not known")
-    for at, point in enumerate(front.points):
-        margin, bus = point.weakest_margin, point.worst_bus_v
-        mass = reading.show(point.mass_change_g, "g")
-        figures = reading.say(
-            "price {price:g}, {mass}, weakest margin {margin}, peak bus {bus}",
-            price=point.price,
-            mass=mass if mass.startswith("-") else f"+{mass}",
-            margin=unknown if margin is None else text("{margin:.2f}", margin=margin),
-            bus=unknown if bus is None else text("{volts:.2f} V", volts=bus),
-        )
-        _print_changes(point, front.aircraft, f"  {figures}", reading)
-        told = reasons[at] if reasons else {}
-        for words in told.values() if point.changes else filter(None, [told.get("more_money")]):
-            print(f"      {reading.put(words)}")
-    for doubt in front.doubts:
-        print(f"  {reading.put(doubt)}")

@@ -186,19 +186,25 @@ def _add_survey(command: argparse.ArgumentParser) -> None:
 
 def _add_refit(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
-    command.add_argument("--aircraft", metavar="CODE", help="the refits of one aircraft")
+    command.add_argument("--aircraft", metavar="CODE", help="the refit of one aircraft")
     command.add_argument("--whole-fleet", action="store_true", help="one budget over all aircraft")
-    command.add_argument("--budget", metavar="MONEY", type=float, help="most money to spend")
+    command.add_argument(
+        "--clear", action="store_true",
+        help="the least that clears every warning a plan can cure; so without any other question",
+    )  # fmt: skip
+    command.add_argument(
+        "--budget", metavar="MONEY", type=float, help="the best for this money, nothing made worse"
+    )
+    command.add_argument("--next", action="store_true", help="the next worthwhile step")
     command.add_argument(
         "--stages", metavar="MONEY", type=float, nargs="+",
-        help="money of each stage: the most risk gone first, no stage worse than the one before",
+        help="money of each stage: most warnings gone first, no stage worse than today",
     )  # fmt: skip
     command.add_argument("--plan", metavar="PLAN", help="with --stages: the open lines of this kept plan")
     command.add_argument(
         "--second-pack", action="store_true",
         help="offer a second pack, isolated from the first, wherever one feeds the radio",
     )  # fmt: skip
-    command.add_argument("--explain", action="store_true", help="why, next best, what more money buys")
     command.add_argument("--json", action="store_true", help="print JSON: an object")
 
 
@@ -343,7 +349,7 @@ COMMANDS: dict[str, _Command] = {
     "inspect": ("findings: what does not match, with numbers, remedy and source", _add_inspect, run_inspect),
     "survey": ("every computed figure of one aircraft with band, basis and working", _add_survey, run_survey),
     "refit": (
-        "refits of one aircraft that none beats, each worked through and checked in full",
+        "the refit that clears an aircraft, is best for money or comes next, checked in full",
         _add_refit,
         run_refit,
     ),
