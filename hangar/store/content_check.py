@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 from typing import Any
@@ -13,11 +13,11 @@ from sqlmodel import col, select
 
 from hangar.base.errors import StoreFault
 from hangar.base.text import Text, text
-from hangar.parts import RECORD_KINDS, Airframe, Attachment, Record
+from hangar.parts import RECORD_KINDS, Attachment, Record
 from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import Step, edits, entries, rows_of, step_of
+from hangar.store.journal import Step, edits, entries, is_changed_edit, rows_of, step_of
 from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import JournalChange, JournalEdit, PaperContent
 
@@ -38,7 +38,7 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
     """
     steps, faults = _steps_on_record(stored)
     if not faults:
-        faults = _misfiled(stored, steps)
+        faults = _changed_edits(stored)
     if not faults:
         replay = _Replay(alone)
         for told in steps:
@@ -54,23 +54,22 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
 
 
 @dataclass(frozen=True, slots=True)
-class _FiledChange:
-    """One change on record: its number, where it is filed, what it says, and what became of its edit."""
+class _NotedChange:
+    """One change on record: its number, what it says, and what became of its edit."""
 
     number: int
-    aircraft: str | None
     step: Step
     state: str
 
 
-def _steps_on_record(stored: Rows) -> tuple[list[_FiledChange], list[Text]]:
+def _steps_on_record(stored: Rows) -> tuple[list[_NotedChange], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
     statement = entries(JournalEdit.state).order_by(col(JournalChange.edit), col(JournalChange.id))
-    steps: list[_FiledChange] = []
+    steps: list[_NotedChange] = []
     faults: list[Text] = []
     for row in rows_of(stored, statement):
         try:
-            steps.append(_FiledChange(row.id, row.aircraft, step_of(row), row.state))
+            steps.append(_NotedChange(row.id, step_of(row), row.state))
         except StoreFault as fault:
             faults.append(fault.text.as_clause())
             continue
@@ -88,26 +87,19 @@ def _steps_on_record(stored: Rows) -> tuple[list[_FiledChange], list[Text]]:
     return steps, faults
 
 
-def _misfiled(stored: Rows, steps: Sequence[_FiledChange]) -> list[Text]:
-    """Turns that are no turns, and changes that lie under an aircraft there never was."""
-    faults: list[Text] = []
+def _changed_edits(stored: Rows) -> list[Text]:
+    """Edits that say something else than was written, and turns that are no turns."""
     # Every word of them is read: one that is no text is found so.
-    turns = [row.turn for row in rows_of(stored, edits())]
+    every = rows_of(stored, edits())
+    faults = [
+        text("edit {number} of the history was changed", number=row.id)
+        for row in every
+        if is_changed_edit(row, row.check_sum)
+    ]
+    turns = [row.turn for row in every]
     if len(set(turns)) < len(turns) or any(turn < 1 for turn in turns):
         faults.append(text("the edits of the history are numbered twice"))
-    codes: set[str | None] = {None}
-    for told in steps:
-        if told.step.kind is Airframe:
-            codes |= {row["code"] for row in (told.step.before, told.step.after) if row is not None}
-    return faults + [
-        text(
-            "change {number} of the history is filed under {aircraft}, no aircraft",
-            number=told.number,
-            aircraft=repr(told.aircraft),
-        )
-        for told in steps
-        if told.aircraft not in codes | told.step.aircraft()
-    ]
+    return faults
 
 
 def _against(stored: Rows, told: dict[str, RowsByKey]) -> Iterator[Text]:

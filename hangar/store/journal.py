@@ -9,7 +9,7 @@ from datetime import date, datetime
 from itertools import groupby
 from typing import Any
 
-from sqlalchemy import ColumnElement, func, insert, update
+from sqlalchemy import ColumnElement, func, insert
 from sqlmodel import col, select
 from sqlmodel.sql.expression import Select
 
@@ -17,8 +17,9 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.base.kept_text import read_kept
 from hangar.base.text import Text
 from hangar.parts import KIND_BY_NAME, Airframe, Record
+from hangar.store.check_sums import sum_of_change, sum_of_edit
 from hangar.store.codec import Key, from_text, name_of, to_text
-from hangar.store.record_rows import AS_IT_STANDS, Rows, key_of_values, select_columns
+from hangar.store.record_rows import Rows, key_of_values, select_columns
 from hangar.store.tables import JournalChange, JournalEdit
 
 Values = dict[str, Any]
@@ -93,12 +94,14 @@ def key_text(key: Sequence[Any]) -> str:
 
 def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
     """Enter an edit; what the seat undid before it can no longer be redone."""
-    undone = update(JournalEdit).where(col(JournalEdit.state) == "undone", *seat.own())
-    stored.session.exec(undone.values(state="dropped"), execution_options=AS_IT_STANDS)
-    entered = JournalEdit(made_at=now, label=label, state="done", seat=seat.name, turn=_next_turn(stored))
+    undone = select(JournalEdit).where(col(JournalEdit.state) == "undone", *seat.own())
+    for edit in stored.session.exec(undone).all():
+        _stand(edit, "dropped", edit.turn)
+    entered = JournalEdit(made_at=now, label=label, state="done", seat=seat.name, turn=0)
+    _stand(entered, "done", _next_turn(stored))
     stored.session.add(entered)
     stored.write()
-    rows = [
+    rows: list[Values] = [
         {
             "edit": entered.id,
             "kind": step.kind.KIND,
@@ -109,7 +112,14 @@ def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: 
         }
         for step in steps
     ]
-    stored.session.exec(insert(JournalChange), params=rows)
+    summed = [{**row, "check_sum": sum_of_change(**row)} for row in rows]
+    stored.session.exec(insert(JournalChange), params=summed)
+
+
+def _stand(edit: JournalEdit, state: str, turn: int) -> None:
+    """Note how an edit stands now."""
+    edit.state, edit.turn = state, turn
+    edit.check_sum = sum_of_edit(edit.made_at, edit.label, state, edit.seat, turn)
 
 
 def latest_turn(stored: Rows) -> int:
@@ -210,7 +220,16 @@ def step_of(row: Any) -> Step:
         raise StoreFault(
             "The file is damaged: change {number} of the history cannot be read.", number=str(row.id)
         ) from fault
+    if row.check_sum != sum_of_change(row.edit, row.kind, row.key, row.aircraft, row.before, row.after):
+        raise StoreFault(
+            "The file is damaged: change {number} of the history was changed.", number=str(row.id)
+        )
     return step
+
+
+def is_changed_edit(row: Any, check_sum: str | None) -> bool:
+    """Whether a row with the columns of an edit says something else than was written."""
+    return check_sum != sum_of_edit(row.made_at, row.label, row.state, row.seat, row.turn)
 
 
 def rows_of(stored: Rows, statement: Select[Any]) -> list[Any]:
@@ -242,8 +261,7 @@ def make_again(stored: Rows, edit: int) -> list[Step]:
 
 def _turn(stored: Rows, edit: int, state: str) -> None:
     """Note that an edit was undone or made again."""
-    entered = stored.session.get_one(JournalEdit, edit)
-    entered.state, entered.turn = state, _next_turn(stored)
+    _stand(stored.session.get_one(JournalEdit, edit), state, _next_turn(stored))
     stored.write()
 
 
@@ -286,8 +304,13 @@ def _expect(step: Step, stands: Values | None) -> None:
 def follow_rename(stored: Rows, kind: type[Record], old: Key, new: Key) -> None:
     """Keep the history of a renamed aircraft under its new code."""
     if kind is Airframe and old != new:
-        moved = update(JournalChange).where(col(JournalChange.aircraft) == old[0]).values(aircraft=new[0])
-        stored.session.exec(moved, execution_options=AS_IT_STANDS)
+        for change in stored.session.exec(
+            select(JournalChange).where(JournalChange.aircraft == old[0])
+        ).all():
+            change.aircraft = new[0]
+            said = change.edit, change.kind, change.key, change.aircraft, change.before, change.after
+            change.check_sum = sum_of_change(*said)
+        stored.write()
 
 
 def history(
@@ -297,7 +320,10 @@ def history(
     aircraft: str | None = None,
 ) -> Iterator[Change]:
     """The changes on record, newest first, of one kind, one record or one aircraft."""
-    statement = entries(JournalEdit.made_at, JournalEdit.label, JournalEdit.state, JournalEdit.seat)
+    statement = entries(
+        *(JournalEdit.made_at, JournalEdit.label, JournalEdit.state, JournalEdit.seat, JournalEdit.turn),
+        col(JournalEdit.check_sum).label("edit_sum"),
+    )
     if kind is not None:
         statement = statement.where(col(JournalChange.kind) == kind.KIND)
     if aircraft is not None:
@@ -312,6 +338,10 @@ def history(
             if step.before is not None:
                 # Follow a renamed record back to what it was called before.
                 wanted = key_text(key_of_values(step.kind, step.before))
+        if is_changed_edit(row, row.edit_sum):
+            raise StoreFault(
+                "The file is damaged: edit {number} of the history was changed.", number=str(row.edit)
+            )
         undone = row.state != "done"
         label = read_kept(row.label)
         yield Change(row.made_at, label, row.kind, step.key, step.before, step.after, undone, row.seat)

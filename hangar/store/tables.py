@@ -114,6 +114,8 @@ class JournalEdit(StoredRow, table=True):
     seat: str | None = None
     turn: int = Field(index=True)
     """Counts edits, undos and redos alike: what has a higher turn than a seat has seen is news to it."""
+    check_sum: str | None = None
+    """Of all of the above but the number; see ``check_sums``."""
 
 
 class JournalChange(StoredRow, table=True):
@@ -129,6 +131,8 @@ class JournalChange(StoredRow, table=True):
     aircraft: str | None = Field(default=None, index=True)
     before: str | None = None
     after: str | None = None
+    check_sum: str | None = None
+    """Of all of the above but the number; see ``check_sums``."""
 
 
 _TOO_LONG = f"a paper inside the file holds at most {INSIDE_MOST_BYTES // 1_000_000} MB"

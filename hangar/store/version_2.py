@@ -16,6 +16,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, text
 
 from hangar.parts.holding import logged_although
+from hangar.store.check_sums import seal
 from hangar.store.constraints import prepare_for_server, whole_schema
 from hangar.store.looser import make_anew
 from hangar.store.old_settings import PREDICTION, PROOF, TICK, Place, Values, place_of, values_of
@@ -40,6 +41,7 @@ LOOSER_TABLES = (
         "servo_type",
     ),
     *("surface", "channel", "load_test", "plan_line", "rotor"),
+    *("journal_edit", "journal_change"),
 )
 """Tables whose days may be known in part, whose fields may be left open, whose closed lists grew, or that
 gained fields."""
@@ -61,6 +63,7 @@ def to_version_2(link: Connection) -> None:
     retold.follow(change for change in changes if change.state == "undone")
     _write(link, retold)
     _keep_as_texts(link)
+    seal(link)
 
 
 _CHANGES = """

@@ -53,9 +53,15 @@ CHANGES = {
     "a state": ("UPDATE journal_edit SET state = 'dona'", "edit 1 of the history cannot be read"),
     "a turn": ("UPDATE journal_edit SET turn = 'first'", "edit 1 of the history cannot be read"),
     "a label": ("UPDATE journal_edit SET label = CAST(x'ff' AS TEXT)", "the file is damaged|history"),
+    "the moment of an edit": (
+        "UPDATE journal_edit SET made_at = '2001-02-03 04:05:06.000000' WHERE id = 1",
+        "edit 1 of the history was changed",
+    ),
+    "the words of an edit": ("UPDATE journal_edit SET label = 'Bild'", "edit 1 of the history was changed"),
+    "the seat of an edit": ("UPDATE journal_edit SET seat = 'keefer'", "edit 1 of the history was changed"),
     "an aircraft": (
         "UPDATE journal_change SET aircraft = 'DUM' WHERE aircraft = 'DUN'",
-        "under 'DUM', no aircraft",
+        "of the history was changed",
     ),
 }
 
