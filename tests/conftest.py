@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from typing import Any
@@ -19,6 +20,12 @@ sys.dont_write_bytecode = False
 
 settings.register_profile("hangar", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("hangar")
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays until the end: no look for what is left need go over it."""
+    gc.collect()
+    gc.freeze()
 
 
 class PatientBot(QtBot):
