@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from hangar.parts import Airframe
-from hangar.survey.defaults import Defaults, class_defaults
+from hangar.survey.defaults import Defaults
 from hangar.survey.figures import Facts
 
 _LEAST, _MOST = 0.25, 1.2
@@ -21,7 +21,7 @@ def dive_speed_m_s(airframe: Airframe, defaults: Defaults, facts: Facts | None =
 
     Args:
         airframe: whose own dive speed goes before all.
-        defaults: class defaults; a keeper's own value for a class is taken as it is.
+        defaults: class defaults; the value of a class is that at its usual wing loading.
         facts: takes the inputs.
     """
     noted = facts if facts is not None else Facts()
@@ -30,7 +30,7 @@ def dive_speed_m_s(airframe: Airframe, defaults: Defaults, facts: Facts | None =
         return own
     usual = noted.assume(defaults.dive_speed, kind)
     loading = _loading_g_dm2(airframe)
-    if kind is None or loading is None or _is_the_keepers(defaults, kind):
+    if kind is None or loading is None:
         return usual
     typical = noted.assume(defaults.usual_wing_loading, kind)
     share = min(_MOST, max(_LEAST, math.sqrt(loading / typical)))
@@ -45,7 +45,3 @@ def _loading_g_dm2(airframe: Airframe) -> float | None:
     if airframe.all_up_mass_g is None or not area:
         return None
     return airframe.all_up_mass_g / area
-
-
-def _is_the_keepers(defaults: Defaults, kind: str) -> bool:
-    return defaults.dive_speed.source != class_defaults().dive_speed.source and kind in defaults.dive_speed.by

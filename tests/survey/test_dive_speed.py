@@ -40,9 +40,11 @@ def test_it_stays_that_of_the_class_where_the_loading_is_not_known() -> None:
     assert dive_speed_m_s(by_span, DEFAULTS) == pytest.approx(usual)
 
 
-def test_a_keepers_own_value_of_a_class_is_taken_as_it_is() -> None:
+def test_a_keepers_own_value_of_a_class_is_that_at_its_usual_loading() -> None:
     own = DEFAULTS.changed({"dive_speed.sport": 33.0})
-    assert dive_speed_m_s(replace(SPORT, all_up_mass_g=900.0), own) == 33.0
+    assert dive_speed_m_s(SPORT, own) == pytest.approx(33.0)
+    quarter = replace(SPORT, all_up_mass_g=660.0)
+    assert dive_speed_m_s(quarter, own) == pytest.approx(16.5)
 
 
 @all_cases(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
-from hangar.parts import Aircraft, ServoType
+from hangar.parts import Aircraft
 from hangar.parts.choices import AntennaRoute, Chemistry, FailsafeAction, FormerEdge, RegulatorKind
 from hangar.rules import Level
 from hangar.rules.changing import (
@@ -19,7 +19,7 @@ from hangar.rules.changing import (
 from tests.rules.practice import held_fine as fine
 from tests.rules.practice import held_heli as heli
 from tests.rules.practice import parts as p
-from tests.rules.practice.bad_loads import _fitted, _hv, _metal, bad
+from tests.rules.practice.bad_loads import _fitted, _hv, _metal, _steady, bad
 from tests.rules.practice.building import second_servo
 
 _SURFACE, _PIVOT = ("torque-short-surface",), ("all-moving-pivot",)
@@ -29,14 +29,6 @@ _SUPPLY = ("under-volts-receiver", "discharge-rate-short", "regulator-current", 
 
 def _on(made: Aircraft, pack: object) -> Aircraft:
     return dataclasses.replace(made, paths=p.direct(made.code, pack))  # type: ignore[arg-type]
-
-
-def _steady(kind: ServoType) -> ServoType:
-    """The type with the torque of its lowest row at all volts."""
-    least = kind.ratings[0].torque_nm
-    return dataclasses.replace(
-        kind, ratings=tuple(dataclasses.replace(row, torque_nm=least) for row in kind.ratings)
-    )
 
 
 def _burning(made: Aircraft) -> Aircraft:

@@ -21,10 +21,11 @@ from tests.rules.practice.fine_small import FINE as SMALL
 from tests.rules.practice.held_bad import BAD as HELD_BAD
 from tests.rules.practice.held_fine import FINE as HELD
 from tests.rules.practice.held_heli import FINE as HELD_HELI
+from tests.rules.practice.held_second import SETUPS as SECOND
 from tests.rules.practice.setup import Setup
 
 SETUPS: tuple[Setup, ...] = (
-    *SMALL, *BIG, *HELI, *MORE, *HELD, *HELD_HELI, *LOADS, *BUILD, *MORE_BAD, *HELD_BAD
+    *SMALL, *BIG, *HELI, *MORE, *HELD, *HELD_HELI, *LOADS, *BUILD, *MORE_BAD, *HELD_BAD, *SECOND
 )  # fmt: skip
 
 LOADS_AND_SUPPLY = frozenset({"torque", "surfaces", "play", "arms", "high_volts", "low_volts", "leads",
