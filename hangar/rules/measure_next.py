@@ -26,6 +26,7 @@ from hangar.rules.finding import Finding, Level
 from hangar.rules.folding import MISSING
 from hangar.rules.inspecting import inspect
 from hangar.rules.measuring import Blank, HowTo, blanks, how_to_enter
+from hangar.rules.reading_worth import STEPS, Candidate, candidates
 from hangar.rules.registry import all_rules
 from hangar.survey import Conditions, Survey, survey
 from hangar.survey.defaults import defaults_with
@@ -34,6 +35,7 @@ from hangar.survey.learned import pack_learned
 MOST_TRIALS = 400
 _MOST_TOLD = 3
 _RISEN = "dcir-risen"
+_OF_READINGS = frozenset({"does-not-fit", "part-changed"})
 _LEAST_CHANCE = 0.02
 _TWO_LOADS_LN_SD = 0.06
 _TWO_LOADS_MIN = 10.0
@@ -184,6 +186,7 @@ def rank_unknowns(
     known = {blank.words for blank in fields}
     measurements += [trying.entered(words) for words in trying.waiting if words not in known]
     measurements += trying.read_again()
+    measurements += trying.read_next(most_trials)
     measurements.sort(
         key=lambda measurement: (
             -measurement.value,
@@ -282,6 +285,46 @@ class _Trials:
                 )
             )  # fmt: skip
         return candidates
+
+    def read_next(self, most_trials: int) -> list[Measurement]:
+        """Readings of servos, flights and leads by how likely each is to turn a verdict."""
+        measurements = []
+        for candidate in candidates(self.base):
+            if self.trials + len(STEPS) > most_trials:
+                break
+            tried = [self._outcome(candidate, way) for way in candidate.ways]
+            chance = sum(share for share, _ in tried)
+            changes = max((changes for _, changes in tried), key=self.weights.total)
+            if chance < _LEAST_CHANCE or not changes:
+                continue
+            ordered = tuple(sorted(changes, key=lambda change: -self.weights.apart(change)))
+            why = text(
+                "changes the verdict with {share} in 100: {finding}",
+                share=f"{100.0 * chance:.0f}",
+                finding=_why(ordered, vital=False),
+            )
+            value = chance * self.weights.total(ordered)
+            measurements.append(
+                Measurement(
+                    candidate.words, "", (), "", value, why, ordered, candidate.how, candidate.minutes,
+                    candidate.tool,
+                )
+            )  # fmt: skip
+        return measurements
+
+    def _outcome(self, candidate: Candidate, way: float) -> tuple[float, tuple[Change, ...]]:
+        """How likely one reading is to change findings one way, and which: out as far as they still do."""
+        outcome: tuple[float, tuple[Change, ...]] = (0.0, ())
+        for step in STEPS:
+            changes = tuple(
+                change
+                for change in self.changes(candidate.read(way * step))
+                if change.rule not in _OF_READINGS
+            )
+            if not changes:
+                break
+            outcome = candidate.chance(step), changes
+        return outcome
 
     def changes(self, aircraft: Aircraft) -> tuple[Change, ...]:
         """How the findings of a changed aircraft differ from today's."""

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from hangar.base.text import text
-from hangar.parts import KIND_BY_NAME, Aircraft, Airframe
+from hangar.parts import KIND_BY_NAME, Aircraft, Airframe, RemarkOnSpeed
 from hangar.parts.choices import AircraftClass
 from hangar.parts.fields import specs
 from hangar.rules import Level, Thresholds, look
@@ -18,6 +20,7 @@ from hangar.rules.changing import with_pack
 from hangar.rules.example_parts import DAY
 from hangar.rules.measure_next import Measurement, measure_next, rank_unknowns
 from hangar.rules.measuring import Blank, blanks, how_to_enter, how_to_measure
+from hangar.rules.reading_worth import candidates
 from hangar.survey import Conditions, survey
 from tests.all_cases import all_cases
 
@@ -180,3 +183,55 @@ def test_a_pack_near_its_limit_is_to_be_read_again_and_one_far_from_it_is_not() 
     for mohm in (12.0, 60.0):
         far = with_pack(ex.trainer(), pack={"cell_mohm": mohm}, load_tests=())
         assert not [each for each in measure_next(far, CONDITIONS) if "two loads" in str(each.words)]
+
+
+def _weak_elevator() -> Aircraft:
+    made = ex.trainer()
+    fit = made.fit("ELE")
+    assert fit is not None
+    assert fit.servo_type is not None
+    kind = replace(fit.servo_type, code="weak", ratings=ex.weaker(fit.servo_type, 0.3))
+    return replace(
+        made,
+        fits=tuple(replace(other, servo_type=kind) if other.code == "ELE" else other for other in made.fits),
+    )
+
+
+def test_a_surface_that_may_run_out_is_worth_a_flight_with_a_logger_and_no_more_once_it_was_noted() -> None:
+    ranked = rank_unknowns(_weak_elevator(), CONDITIONS).measurements
+    row = _named(ranked, "surface ELE: speed at which it runs out")
+    assert "in 100" in str(row.why)
+    assert row.minutes == 20
+    assert "GPS logger" in str(row.cost)
+    assert "is predicted" in str(row.how)
+    noted = replace(
+        _weak_elevator(),
+        remarks=(RemarkOnSpeed(aircraft="EXT", surface="ELE", noted_on=DAY, speed_m_s=30.0, runs_out=False),),
+    )
+    names = {str(row.words) for row in rank_unknowns(noted, CONDITIONS).measurements}
+    assert "surface ELE: speed at which it runs out" not in names
+
+
+def test_a_reading_that_changes_a_verdict_more_likely_ranks_above_one_that_hardly_does() -> None:
+    ranked = [
+        row for row in rank_unknowns(_weak_elevator(), CONDITIONS).measurements if "in 100" in str(row.why)
+    ]
+    assert ranked
+    assert [row.value for row in ranked] == sorted((row.value for row in ranked), reverse=True)
+    for row in ranked:
+        share = re.search(r"with (\d+) in 100", str(row.why))
+        assert share is not None
+        assert int(share[1]) >= 2
+        assert row.minutes > 0
+        assert str(row.cost)
+        assert row.changes
+
+
+def test_the_chance_of_a_reading_is_that_of_drawing_it() -> None:
+    draw = np.random.default_rng(4)
+    for candidate in candidates(survey(_weak_elevator(), CONDITIONS)):
+        truth = draw.normal(0.0, math.sqrt(candidate.variance), 200_000)
+        seen = truth + draw.normal(0.0, candidate.error, truth.size)
+        after = seen * candidate.variance / (candidate.variance + candidate.error**2)
+        drawn = float(np.mean(after > math.sqrt(candidate.variance)))
+        assert candidate.chance(1.0) == pytest.approx(drawn, abs=0.01)
