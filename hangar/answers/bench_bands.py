@@ -14,10 +14,10 @@ from hangar.answers.outputs import outputs_of
 from hangar.base.errors import BadInput
 from hangar.base.text import NOTHING, Amount, Span, Text, listed, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
-from hangar.parts import ServoFit
+from hangar.parts import Rotor, ServoFit
 from hangar.parts.choices import FailsafeAction, RotorKind
 from hangar.parts.failsafe import action_named, action_text, expected_actions, has_time_limit
-from hangar.parts.sheet_boxes import BENCH, FIELD, LINE
+from hangar.parts.sheet_boxes import BENCH, FIELD, LINE, ROTOR_READINGS, rotor_about
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
 from hangar.survey import Scenario
@@ -94,6 +94,8 @@ def bands_of(
     if what == "Measured":
         find = _STAGES.get(about)
         return find(case) if find else ()
+    if what in ROTOR_READINGS:
+        return _rotor_bands(case, about, what)
     if what == "Play":
         return _play(case, units, about)
     fit = case.aircraft.fit(about)
@@ -172,6 +174,29 @@ def _play(case: AircraftCase, units: UnitChoice, code: str) -> tuple[ReadingBand
         return (degrees,)
     limit_mm = math.radians(limit_deg) * surface.root_chord_mm
     return (ReadingBand("mm", high=limit_mm, bare=units.unit_for("mm")), degrees)
+
+
+def rotor_named(case: AircraftCase, about: str) -> Rotor | None:
+    """The rotor that a box of the bench check is about."""
+    return next((rotor for rotor in case.aircraft.rotors if rotor_about(rotor.rotor) == about), None)
+
+
+def _rotor_bands(case: AircraftCase, about: str, what: str) -> tuple[ReadingBand, ...]:
+    """The ends of a rotor's pitch by its greatest, and how far the swashplate may be off level.
+
+    The low end and the middle of a main rotor are the pilot's choice, so they have no limit; a tail rotor
+    reaches its greatest pitch both ways.
+    """
+    rotor, limits = rotor_named(case, about), stage("B7")
+    if rotor is None:
+        return ()
+    if what.startswith("Swash"):
+        return (ReadingBand("deg", high=limits["swash_deg"], bare="deg"),)
+    both_ways = rotor.rotor is RotorKind.TAIL and what == "Low deg"
+    if rotor.pitch_deg is None or not (what == "High deg" or both_ways):
+        return ()
+    wanted_deg, within = (-rotor.pitch_deg if both_ways else rotor.pitch_deg), limits["within_deg"]
+    return (ReadingBand("deg", low=wanted_deg - within, high=wanted_deg + within, bare="deg"),)
 
 
 def _failsafe(case: AircraftCase, about: str, what: str) -> tuple[ReadingBand, ...]:

@@ -135,6 +135,16 @@ class Rotor(Record):
     swash: Annotated[Swash | None, Label("swashplate")] = None
     grip_arm_mm: Annotated[float | None, Within(3, 80), Label("blade grip arm"), In("mm")] = None
     pitch_deg: Annotated[float | None, Within(1, 45), Label("greatest pitch"), In("deg")] = None
+    pitch_low_deg: Annotated[float | None, Within(-45, 45), Label("pitch read, low end"), In("deg")] = None
+    pitch_mid_deg: Annotated[float | None, Within(-45, 45), Label("pitch read, middle"), In("deg")] = None
+    pitch_high_deg: Annotated[float | None, Within(-45, 45), Label("pitch read, high end"), In("deg")] = None
+    swash_off_deg: Annotated[
+        float | None,
+        Within(0, 20),
+        Label("swashplate off level", "the most of low, middle and high"),
+        In("deg"),
+    ] = None
+    pitch_read_on: Annotated[date | None, Label("pitch read on")] = None
     counterweights: bool | None = None
     damper_flights: Annotated[int | None, Within(0, 100000), Label("flights since dampers")] = None
     blade_flights: Annotated[int | None, Within(0, 100000), Label("flights since blades")] = None

@@ -79,6 +79,15 @@ def is_flight(about: str) -> bool:
     return any(about == flight_about(number) for number in range(1, FLIGHTS_MOST + 1))
 
 
+def rotor_about(rotor: str) -> str:
+    """What the boxes of a rotor are about.
+
+    >>> rotor_about("main")
+    'rotor main'
+    """
+    return f"rotor {rotor}"
+
+
 def phase_complete(phase: str) -> str:
     """Which box of the plain lines is the call that ends a phase.
 
@@ -97,14 +106,23 @@ def is_line_reading(what: str) -> bool:
     return " " in what
 
 
+ROTOR_READINGS = {
+    "Low deg": "pitch_low_deg",
+    "Middle deg": "pitch_mid_deg",
+    "High deg": "pitch_high_deg",
+    **dict.fromkeys(("Swash low deg", "Swash middle deg", "Swash high deg"), "swash_off_deg"),
+}
+"""Readings of a rotor on a bench check, and the field of its record that keeps each."""
+
 _TICK_OF = {
     "Read": "Tested",
     **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "Currents"),
     **dict.fromkeys(("Up deg", "Up mm", "Down deg", "Down mm"), "Throws"),
     "Play": "Free play",
+    **dict.fromkeys(ROTOR_READINGS, "Rotor"),
     "Measured": "Passed",
 }
-_STAGE_OF = {"Currents": "B3", "Throws": "B7", "Free play": "B8"}
+_STAGE_OF = {"Currents": "B3", "Throws": "B7", "Free play": "B8", "Rotor": "B7"}
 
 
 def ticks_resting_on(about: str, what: str) -> tuple[tuple[str, str], ...]:

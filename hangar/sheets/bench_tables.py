@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 
-from hangar.answers.checklists import stage
+from hangar.answers.bench_bands import bands_of, is_out, wanted
+from hangar.answers.checklists import check_lines, stage
 from hangar.answers.outputs import by_channel, channel_words, outputs_of
 from hangar.base.text import Text, series, text
 from hangar.parts import ServoFit
+from hangar.parts.choices import RotorKind
+from hangar.parts.sheet_boxes import BENCH, ROTOR_READINGS, rotor_about
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
 from hangar.sheets.boxes import Box
@@ -63,6 +66,10 @@ def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cel
 def throws_table(sheet: Sheet, case: SheetCase) -> None:
     """Throws of each surface in degrees and millimetres, with boxes for both ways."""
     fits = [fit for fit in by_channel(case.aircraft) if fit.surface]
+    if case.aircraft.rotors:
+        rotor_table(sheet, case)
+        if not fits:
+            return
     if not fits:
         sheet.write(text("No moving surface is recorded for this aircraft."))
         return
@@ -173,4 +180,43 @@ def signals_table(sheet: Sheet, case: SheetCase) -> None:
         heads("Ch", "Position", "B6 stick: answer", "", "B9 no signal", "It did", "After, s", ""),
         [12, 36, 54, 6, 24, 30, 17, 6],
         rows,
+    )
+
+
+_ROTOR_ROWS: dict[RotorKind, tuple[tuple[str, Text], ...]] = {
+    RotorKind.MAIN: (
+        ("Low deg", text("pitch, collective at its low end")),
+        ("Middle deg", text("pitch, collective in the middle")),
+        ("High deg", text("pitch, collective at its high end")),
+        ("Swash low deg", text("swashplate off level, low end")),
+        ("Swash middle deg", text("swashplate off level, middle")),
+        ("Swash high deg", text("swashplate off level, high end")),
+    ),
+    RotorKind.TAIL: (
+        ("Low deg", text("pitch, pedal full left")),
+        ("High deg", text("pitch, pedal full right")),
+    ),
+}
+
+
+def rotor_table(sheet: Sheet, case: SheetCase) -> None:
+    """Pitch and level of the rotors with a box for each reading, then which way the gyro pushes."""
+    rows: list[list[Cell]] = []
+    for rotor in case.aircraft.rotors:
+        about = rotor_about(rotor.rotor)
+        for what, name in _ROTOR_ROWS[rotor.rotor]:
+            bands = bands_of(BENCH, case, sheet.style.units, about, what)
+            last = getattr(rotor, ROTOR_READINGS[what])
+            words = sheet.style.show(last, "deg")
+            was = text("{value} OUT", value=words) if is_out(bands, last, "deg") else words
+            rows.append([rotor.rotor, name, wanted(bands) or text("no limit known: write it"), was or "-",
+                         Box(about=about, what=what), ""])  # fmt: skip
+        rows[-1][-1] = Box(tick=True, about=about, what="Rotor")
+    said, need = (
+        text(next(line for line in check_lines() if line.id == "gyro").say),
+        text("pushes nose left"),
+    )
+    rows.append([text("gyro"), said, need, "-", "-", Box(tick=True, about="gyro", what="Direction right")])
+    sheet.table(
+        heads("Rotor", "Reading", "Allowed", "Last read", "Read deg", "Right"), [18, 66, 40, 26, 24, 12], rows
     )

@@ -127,11 +127,11 @@ class _BoxRecorder(Sheet):
         words: list[tuple[Arg, Arg]] = [("", row.say)]
         words += [("", said) for said in (row.need, row.note) if said]
         boxes = [
-            ListedBox(blank.box.about, blank.box.what, blank.head, tick=False, value=blank.box.value)
-            for blank in row.blanks
+            ListedBox(box.about, box.what, fixed(box.what), tick=False, value=box.value) for box in row.known
         ]
         boxes += [
-            ListedBox(box.about, box.what, fixed(box.what), tick=False, value=box.value) for box in row.known
+            ListedBox(blank.box.about, blank.box.what, blank.head, tick=False, value=blank.box.value)
+            for blank in row.blanks
         ]
         tick = ListedBox(row.tick.about, row.tick.what, "", tick=True, value="")
         self._take(tuple(words), (*boxes, tick))

@@ -190,7 +190,9 @@ class Sheet(StepPage):
         """Names with a line to write on."""
         width = self.width_mm / columns
         for start in range(0, len(names), columns):
-            step = 6.5 if self.tight else 8.0
+            step, field_mm = (6.5 if self.tight else 8.0), 4.8
+            if self.fields is not None:
+                step, field_mm = self.tick_mm + 1.0, self.tick_mm - 0.4
             self.need(step + 1)
             self.y_mm += step
             for place, name in enumerate(names[start : start + columns]):
@@ -199,7 +201,9 @@ class Sheet(StepPage):
                 self.put(words, x_mm, self.y_mm)
                 from_mm = x_mm + width_of_mm(words, BODY, SMALLEST_PT) + 2
                 self.line(from_mm, self.y_mm + 0.6, x_mm + width - 3, self.y_mm + 0.6)
-                self.text_field(str(name), from_mm, self.y_mm - 4.4, x_mm + width - 3 - from_mm, 4.8)
+                self.text_field(
+                    str(name), from_mm, self.y_mm + 0.4 - field_mm, x_mm + width - 3 - from_mm, field_mm
+                )
 
 
 def _longest_word_mm(words: str, font: str, size_pt: float) -> float:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import UTC, date, datetime
 from io import BytesIO
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
+from reportlab.pdfbase.pdfdoc import PDFName
 from reportlab.pdfgen.canvas import Canvas
 
 from hangar.sheets.kit import Sheet
@@ -39,8 +42,18 @@ def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setAuthor("Hangar")
     canvas.setCreator("Hangar")
+    canvas._doc._timeStamp = _day_of(style.printed_on)
     canvas.setSubject(style.say("An aid; the maker's manual, the club's rules and the law govern"))
     return canvas
+
+
+def _day_of(day: date) -> Any:
+    """The day a sheet is printed for as the PDF library keeps a moment: it stands in the file's metadata."""
+    moment = datetime(day.year, day.month, day.day, tzinfo=UTC)
+    return SimpleNamespace(
+        t=moment.timestamp(), lt=tuple(moment.timetuple()), YMDhms=tuple(moment.timetuple())[:6],
+        dhh=0, dmm=0, tzname="UTC", datetime=moment,
+    )  # fmt: skip
 
 
 def draw_pdf(canvas: Canvas, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:
@@ -48,4 +61,13 @@ def draw_pdf(canvas: Canvas, style: SheetStyle, draw: Callable[[Sheet], Any]) ->
     sheet = Sheet(canvas, style)
     draw(sheet)
     sheet.end()
+    if style.fillable:
+        _go_by_rows(canvas)
     canvas.save()
+
+
+def _go_by_rows(canvas: Canvas) -> None:
+    """The tabulator goes from field to field by rows, as the eye does."""
+    for page in canvas._doc.Pages.pages:
+        page.__NoDefault__ = [*page.__NoDefault__, "Tabs"]
+        page.Tabs = PDFName("R")

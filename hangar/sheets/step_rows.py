@@ -129,10 +129,10 @@ class StepPage(BoxPage):
         for number, line in enumerate(note):
             self.put(line, self.left_mm + _NEED_X_MM, note_base + number * _NOTE_MM, NOTE_PT)
         x_mm = blanks_mm
-        for blank in row.blanks:
-            x_mm = self._blank(blank, x_mm, base)
         for box in row.known:
             self.hidden_value(box, x_mm, top + 1.0)
+        for blank in row.blanks:
+            x_mm = self._blank(blank, x_mm, base)
         self.tick_box(box_mm, top + 0.5, row.tick.name, f"{put(row.say)}: {put(row.need)}")
         self.y_mm = top + height
         self.line(self.left_mm, self.y_mm, box_mm - 0.5, self.y_mm)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache, lru_cache
 
 from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from hangar.base.errors import BadInput
 from hangar.base.places import resources_dir
 from hangar.sheets.style import MM
 
@@ -36,9 +38,42 @@ def printable(text: str, font: str = BODY) -> str:
     """
     if text.isascii():
         return text
+    refuse_joined(text)
     glyphs = pdfmetrics.getFont(font).face.charToGlyph
     return "".join(
         sign if ord(sign) in glyphs or sign.isspace() else NO_GLYPH for sign in text if not _joins(sign)
+    )
+
+
+_JOINED = {
+    "Hebrew": (0x0590, 0x05FF), "Arabic": (0x0600, 0x06FF), "Syriac": (0x0700, 0x074F),
+    "Thaana": (0x0780, 0x07BF), "N'Ko": (0x07C0, 0x07FF),
+    "Devanagari": (0x0900, 0x097F), "Bengali": (0x0980, 0x09FF),
+    "Gurmukhi": (0x0A00, 0x0A7F), "Gujarati": (0x0A80, 0x0AFF), "Oriya": (0x0B00, 0x0B7F),
+    "Tamil": (0x0B80, 0x0BFF), "Telugu": (0x0C00, 0x0C7F), "Kannada": (0x0C80, 0x0CFF),
+    "Malayalam": (0x0D00, 0x0D7F), "Sinhala": (0x0D80, 0x0DFF), "Thai": (0x0E00, 0x0E7F),
+    "Lao": (0x0E80, 0x0EFF), "Tibetan": (0x0F00, 0x0FFF), "Myanmar": (0x1000, 0x109F),
+    "Khmer": (0x1780, 0x17FF),
+    "Mongolian": (0x1800, 0x18AF), "Arabic presentation forms": (0xFB50, 0xFDFF),
+}  # fmt: skip
+"""Scripts whose letters are joined, set over each other or written from the right; blocks of Unicode."""
+_ANY_JOINED = re.compile("[" + "".join(f"{chr(low)}-{chr(high)}" for low, high in _JOINED.values()) + "]")
+
+
+def refuse_joined(text: str) -> None:
+    """Refuse letters that must be joined: set one by one they would say something else.
+
+    Raises: BadInput naming the script and the words.
+    """
+    met = _ANY_JOINED.search(text)
+    if met is None:
+        return
+    script = next(name for name, (low, high) in _JOINED.items() if low <= ord(met.group()) <= high)
+    raise BadInput(
+        "{script} cannot be printed, for its letters must be joined: {words}; write it in Latin, Greek or "
+        "Cyrillic letters.",
+        script=script,
+        words=repr(text[:60]),
     )
 
 

@@ -21,7 +21,7 @@ from hangar.parts.failsafe import (
     required_actions,
 )
 from hangar.parts.fields import key_of
-from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, is_flight, ticks_resting_on
+from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, ROTOR_READINGS, is_flight, ticks_resting_on
 from hangar.parts.thresholds import Thresholds
 from hangar.store.edit import Edit
 from hangar.store.filled_sheet import (
@@ -47,6 +47,7 @@ from hangar.store.sheet_surfaces import (
     take_balance,
     take_mass_and_balance,
     take_play,
+    take_rotor,
     take_throw,
 )
 
@@ -410,6 +411,7 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
         "B13 Measured": take_mass_and_balance,
         **dict.fromkeys(CURRENT_FIELDS, _current),
         **{f"{side} {unit}": take_throw for side in THROW_FIELDS for unit in ("deg", "mm")},
+        **dict.fromkeys(ROTOR_READINGS, take_rotor),
         "Direction": _control,
         "Stick": _stick,
         "It did": _did,
@@ -418,7 +420,7 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
         "No signal": _action,
         "Play": take_play,
         "Passed": _with_the_day,
-        **dict.fromkeys(("Currents", "Throws", "Free play"), _with_the_day),
+        **dict.fromkeys(("Currents", "Throws", "Free play", "Rotor"), _with_the_day),
     },
     CHARGING: {
         **dict.fromkeys(("Charged", "Put back"), take_charge),

@@ -22,7 +22,7 @@ from hangar.parts.sheet_boxes import (
 from hangar.store.filled_sheet import Answer, FilledSheet, one_line
 
 _DONE = (PlanState.DROPPED, PlanState.FLOWN_IN)
-_ROW_TICKS = ("Currents", "Throws", "Free play")
+_ROW_TICKS = ("Currents", "Throws", "Free play", "Rotor")
 _BETWEEN = re.compile(r"\s*[;/+]\s*|,\s+|\s+and\s+")
 
 

@@ -21,6 +21,7 @@ from hangar.parts.sheet_boxes import (
     is_flight,
     plain_name,
     revision,
+    rotor_about,
 )
 from hangar.store.card_result import result_of
 from hangar.store.edit import Edit
@@ -200,7 +201,12 @@ def _stands(edit: Edit, stamp: Stamp, answer: Answer, outcome: Outcome) -> bool:
 
 
 def _moved(edit: Edit, stamp: Stamp, answer: Answer) -> Text | None:
-    if answer.about in _NO_PLACE or is_flight(answer.about) or answer.what in ("Passed", "Measured"):
+    if (
+        answer.about in _NO_PLACE
+        or is_flight(answer.about)
+        or answer.about.startswith(rotor_about(""))
+        or answer.what in ("Passed", "Measured")
+    ):
         return None
     servo = stamp.places.get(answer.about)
     if answer.what in _OF_SURFACE:

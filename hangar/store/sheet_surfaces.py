@@ -6,8 +6,9 @@ import math
 import re
 
 from hangar.base.text import text
-from hangar.parts import Airframe, BenchCheck, Position, Surface
+from hangar.parts import Airframe, BenchCheck, Position, Rotor, Surface
 from hangar.parts.fields import key_of
+from hangar.parts.sheet_boxes import ROTOR_READINGS, rotor_about
 from hangar.store.filled_sheet import Answer, FilledSheet
 
 THROW_FIELDS = {"Up": "throw_up_deg", "Down": "throw_down_deg"}
@@ -94,6 +95,25 @@ def take_mass_and_balance(filled: FilledSheet, answer: Answer) -> None:
             filled.refuse(
                 answer, text("names no unit; a mass such as 2.5 kg or a length such as 110 mm is wanted.")
             )
+
+
+def take_rotor(filled: FilledSheet, answer: Answer) -> None:
+    """A pitch or a level of a rotor; of the levels at three pitches the most off is kept."""
+    kind = answer.about.removeprefix(rotor_about(""))
+    rotor = filled.edit.record(Rotor, filled.aircraft, kind)
+    if rotor is None:
+        filled.refuse(answer, text("cannot be kept, for the aircraft has no such rotor any more."))
+        return
+    field = ROTOR_READINGS[answer.what]
+    value = filled.number(answer, Rotor, field, bare="deg")
+    if value is None or not filled.is_news(answer, rotor.pitch_read_on):
+        return
+    if field == "swash_off_deg":
+        others = [other for other in filled.answers if other.about == answer.about and other is not answer]
+        more = [filled.number(other, Rotor, field, bare="deg") for other in others
+                if ROTOR_READINGS.get(other.what) == field]  # fmt: skip
+        value = max(value, *(read for read in more if read is not None), value)
+    filled.change(answer, Rotor, key_of(rotor), **{field: value, "pitch_read_on": filled.day})
 
 
 def take_balance(filled: FilledSheet, answer: Answer) -> None:
