@@ -11,7 +11,7 @@ from hangar.acts.stock import take_from_stock
 from hangar.answers.needs import part_of
 from hangar.answers.plans import plan_named
 from hangar.base.errors import BadInput
-from hangar.base.text import Text, as_text, joined, plural, text
+from hangar.base.text import Text, as_text, fixed, joined, plural, text
 from hangar.parts import (
     Aircraft,
     Airframe,
@@ -166,20 +166,25 @@ class _LineWork:
 
 
 def _do_servo(edit: Edit, doing: _LineWork) -> None:
-    line = doing.line
-    kind = str(line.part_type)
-    servo = edit.record(Servo, doing.tag)
-    if servo is None:
-        edit.put(Servo(tag=doing.tag, servo_type=kind, bought_on=doing.today))
+    kind = str(doing.line.part_type)
+    _in_hand(edit, Servo(tag=doing.tag, servo_type=kind, bought_on=doing.today), "servo_type", kind)
+    edit.fit_servo(doing.tag, doing.before.code, str(doing.line.place), doing.today, doing.why)
+
+
+def _in_hand(edit: Edit, part: Servo | Pack, field: str, kind: str) -> None:
+    """Enter the part that goes in, out of stock, if it is not recorded; one of another type is refused."""
+    there = edit.record(type(part), part.tag)
+    if there is None:
+        edit.put(part)
         take_from_stock(edit, kind)
-    elif servo.servo_type != kind:
+    elif getattr(there, field) != kind:
         raise BadInput(
-            "Servo {tag} is a {found}; the line wants a {wanted}.",
-            tag=doing.tag,
-            found=servo.servo_type,
+            "{part:^} {tag} is a {found}; the line wants a {wanted}.",
+            part=fixed(part.TITLE),
+            tag=part.tag,
+            found=getattr(there, field),
             wanted=kind,
         )
-    edit.fit_servo(doing.tag, doing.before.code, str(line.place), doing.today, doing.why)
 
 
 def _do_pack(edit: Edit, doing: _LineWork) -> None:
@@ -212,17 +217,7 @@ def _end_stays(edit: Edit, stays: Iterable[PackFit], today: date) -> None:
 def _pack_in_hand(edit: Edit, doing: _LineWork) -> None:
     """Enter the pack that goes in if it is not recorded, and the power paths as the line leaves them."""
     kind = str(doing.line.part_type)
-    pack = edit.record(Pack, doing.tag)
-    if pack is None:
-        edit.put(Pack(tag=doing.tag, pack_type=kind, bought_on=doing.today, cycles=0))
-        take_from_stock(edit, kind)
-    elif pack.pack_type != kind:
-        raise BadInput(
-            "Pack {tag} is a {found}; the line wants a {wanted}.",
-            tag=doing.tag,
-            found=pack.pack_type,
-            wanted=kind,
-        )
+    _in_hand(edit, Pack(tag=doing.tag, pack_type=kind, bought_on=doing.today, cycles=0), "pack_type", kind)
     for path in doing.after.paths:
         # A second pack makes a path of its own, and isolates the one that shares its board.
         if edit.record(Feed, doing.before.code, path.feed.code) != path.feed:

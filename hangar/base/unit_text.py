@@ -244,18 +244,22 @@ def _joined(wanted: list[_ReadNumber], asides: tuple[Text, ...], typed: str) -> 
     return Quantity(number.value, str(number.unit), number.doubts + asides)
 
 
+def _not_understood(typed: str, kind: str, rest: str) -> BadInput:
+    return BadInput(
+        '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
+        typed=typed,
+        wanted=in_words(kind),
+        rest=rest,
+    )
+
+
 def _all_found(tidy: str, typed: str, kind: str) -> Iterator[_ReadNumber]:
     kinds = (kind, *(other for other in KINDS if other != kind))
     at = 0
     while at < len(tidy):
         number = _read_one(tidy, at, kinds)
         if number is None:
-            raise BadInput(
-                '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
-                typed=typed,
-                wanted=in_words(kind),
-                rest=tidy[at:],
-            )
+            raise _not_understood(typed, kind, tidy[at:])
         yield number
         at = number.end
         while at < len(tidy) and tidy[at] in " ,;.":
@@ -287,12 +291,7 @@ def parse_rating(typed: str, kind: str, default_unit: str | None = None) -> list
         volts, at = _volts_before(tidy, at)
         number = _read_one(tidy, at, (kind,))
         if number is None:
-            raise BadInput(
-                '"{typed}" cannot be read as {wanted}: "{rest}" is not understood.',
-                typed=typed,
-                wanted=in_words(kind),
-                rest=tidy[at:],
-            )
+            raise _not_understood(typed, kind, tidy[at:])
         at = number.end
         if volts is None:
             volts, at = _volts_after(tidy, at)

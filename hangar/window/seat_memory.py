@@ -84,7 +84,7 @@ def fill_recent(menu: QMenu, window: Host) -> None:
         action.triggered.connect(lambda _on=False, place=place: window.open_again(place))
     menu.setEnabled(bool(menu.actions()))
     if not menu.actions():
-        menu.addAction(say("None yet")).setEnabled(False)
+        menu.addAction(say("Nothing yet")).setEnabled(False)
 
 
 def recent_fleets(view: ViewSettings) -> list[str]:
