@@ -132,11 +132,9 @@ def tab_scenes(name: str, tabs: QTabWidget | StripPages) -> Iterator[str]:
 def ladder_scenes(board: RefitBoard) -> Iterator[str]:
     """The search for a refit."""
     board.open_search(AIRCRAFT)
-    if board.front.front is None:
+    if board.front.ladder is None:
         board.front.begin()
         wait_for(lambda: not board.front.search.is_running, "the end of a search")
-        board.front.chart.choose(min(3, len(board.front.chart.placed()) - 1))
-        settle(4000)
     yield "refit-search"
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from hangar.acts.stock import take_from_stock
 from hangar.answers.needs import part_of
-from hangar.answers.plans import plan_named
+from hangar.answers.plans import plan_named, tags_for
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, as_text, fixed, joined, plural, text
 from hangar.parts import (
@@ -30,6 +30,7 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
+from hangar.refit.bay import reserved_tags
 from hangar.refit.board import TAGGED, Move, line_title, open_lines
 from hangar.store import Edit
 
@@ -114,6 +115,26 @@ def remove_line(edit: Edit, line: PlanLine) -> Text:
         raise BadInput("Line {number} is carried out; it stays in the plan.", number=line.number)
     edit.remove(PlanLine, (line.plan, line.number))
     return text("Remove line {number} of plan {code}", number=line.number, code=line.plan)
+
+
+def reserve_spares(edit: Edit, plan: Plan, library: Library) -> Text:
+    """Let the open lines that fit a servo or pack name the spares they take; others' are left alone.
+
+    Raises: BadInput when nothing that it needs lies in the Parts Bay.
+    """
+    taken = {line.from_stock for line in plan.lines if line.from_stock} | set(reserved_tags(library.plans))
+    count = 0
+    for line in open_lines(plan):
+        if line.action not in TAGGED or line.from_stock:
+            continue
+        tag = next((tag for tag in tags_for(line, library) if tag not in taken), None)
+        if tag is not None:
+            taken.add(tag)
+            edit.change(PlanLine, (line.plan, line.number), from_stock=tag, price=0.0)
+            count += 1
+    if not count:
+        raise BadInput("Nothing that plan {code} still needs lies free in the Parts Bay.", code=plan.code)
+    return plural("Reserve {count} spare", "Reserve {count} spares", count=count)
 
 
 def carry_out(

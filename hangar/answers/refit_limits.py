@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from hangar.answers.judging import JudgingBasis
     from hangar.refit import Limits
+    from hangar.refit.request import RefitRequest
 
 
 def usual_limits(basis: JudgingBasis) -> Limits:
@@ -23,3 +24,13 @@ def usual_limits(basis: JudgingBasis) -> Limits:
         thresholds=basis.thresholds,
         risk=RiskMeasure.from_settings(basis.settings),
     )
+
+
+def usual_request(basis: JudgingBasis) -> RefitRequest:
+    """No wishes beyond the keeper's own limits, shares and hours of work.
+
+    Raises: BadInput for a setting that cannot be read.
+    """
+    from hangar.refit.request import RefitRequest
+
+    return RefitRequest(conditions=basis.conditions(), thresholds=basis.thresholds)

@@ -9,6 +9,7 @@ from hangar.base.errors import BadInput
 from hangar.base.text import Text, text
 from hangar.parts.choices import PlanAction
 from hangar.parts.thresholds import Thresholds
+from hangar.refit.hours import hours_of
 from hangar.survey.model import Conditions
 
 
@@ -30,7 +31,7 @@ class RefitRequest:
         arm_price: price of an arm where the library has none with a price.
         small_price: price of the small parts of one handwork: a lock, a sleeve, a set of screws.
         set_points_v: volts that an adjustable regulator may be set to.
-        hours_h: hours of work of one line by its action; what is not named takes the shipped table.
+        hours_h: hours of work of one line by its action; what is not named takes Workshop Rules.
         warning_in_cautions: how many cautions one warning outweighs where aircraft compete for one budget.
         conditions: the day the refit is worked for.
         thresholds: the rules' limits in force.
@@ -66,7 +67,7 @@ class RefitRequest:
         >>> RefitRequest().hours(PlanAction.FIT_SERVO)
         0.7
         """
-        return self.hours_h.get(action, HOURS_H.get(action, 0.5))
+        return self.hours_h.get(action, hours_of(action, self.thresholds))
 
 
 def _within(name: Text, value: float | None, least: float, most: float) -> None:
@@ -78,15 +79,3 @@ def _within(name: Text, value: float | None, least: float, most: float) -> None:
             least=least,
             most=most,
         )  # fmt: skip
-
-
-HOURS_H: Mapping[PlanAction, float] = {
-    PlanAction.FIT_SERVO: 0.7,
-    PlanAction.FIT_PACK: 0.3,
-    PlanAction.FIT_REGULATOR: 0.8,
-    PlanAction.SET_REGULATOR: 0.1,
-    PlanAction.FIT_SWITCH: 0.5,
-    PlanAction.CHANGE_LEAD: 0.5,
-    PlanAction.CHANGE_ARM: 0.2,
-}
-"""Hours of work of one line. Common practice, no source."""

@@ -27,6 +27,7 @@ from hangar.window.room_list import (
     REFIT,
     ROOM_OF,
     ROOMS,
+    SHOPPING,
     Rail,
     are_pages,
 )
@@ -162,6 +163,7 @@ class Rooms(QWidget):
 
         board = RefitBoard(self._desk)
         board.currentChanged.connect(lambda _at: self._board_turned())
+        board.shopping_wanted.connect(lambda: self.enter(SHOPPING))
         return board
 
     def _build_sides(self) -> QWidget:

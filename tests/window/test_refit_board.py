@@ -201,54 +201,6 @@ def test_cards_say_what_is_missing_and_open_with_the_keyboard(
     assert board.currentWidget() is board.board
 
 
-def test_the_front_is_searched_and_a_point_kept(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
-    board.open_search(CODE)
-    front = board.front
-    with qtbot.waitSignal(front.search.ended):
-        QTest.mouseClick(front.start_button, Qt.MouseButton.LeftButton)
-    assert front.front is not None
-    better = next(at for at, point in enumerate(front.front.points) if point.changes)
-    front.chart.choose(better)
-    assert front.table.current_row[0] == better
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
-    QTest.mouseClick(front.keep_button, Qt.MouseButton.LeftButton)
-    kept = plan_of(stocked)
-    assert [(one.place, one.part_type) for one in kept.lines] == [
-        (one.place, one.part_type) for one in front.front.points[better].changes
-    ]
-    qtbot.waitUntil(lambda: board.page.outlook is not None)
-
-
-def test_a_stopped_search_says_that_it_is_not_proved(board: RefitBoard, qtbot: QtBot) -> None:
-    board.open_search(CODE)
-    front = board.front
-    with qtbot.waitSignal(front.search.ended):
-        front.begin()
-        front.search.stop()
-    assert "Not proved best." in front.told.text()
-
-
-def test_a_limit_that_is_no_number_is_told(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
-    board.front.budget.setText("much")
-    with qtbot.waitSignal(desk.trouble) as told:
-        board.front.begin()
-    assert '"much" is not a number' in str(told.args[0])
-
-
-def test_arrow_keys_go_to_the_next_dot_that_way(board: RefitBoard, stocked: Desk, qtbot: QtBot) -> None:
-    board.open_search(CODE)
-    front = board.front
-    with qtbot.waitSignal(front.search.ended):
-        front.begin()
-    dots = front.chart.placed()
-    QTest.keyClick(front.chart, Qt.Key.Key_Home)
-    first = front.chart.chosen
-    QTest.keyClick(front.chart, Qt.Key.Key_Right)
-    assert dots[front.chart.chosen].x() > dots[first].x()
-    assert front.chart.accessibleDescription().startswith(f"Refit {front.chart.chosen}")
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
-
-
 def test_every_table_of_a_plan_is_a_sound_model(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
     open_plan(board, qtbot, begin_plan(desk, CODE, [RUDDER]))
     for table in (board.page.lines.table, board.page.bench.readings, board.page.bench.comparison):

@@ -189,24 +189,6 @@ def test_one_stage_always_stays_and_the_keys_lead_back(board: RefitBoard, page: 
     assert board.currentWidget() is board.page
 
 
-def test_a_point_of_the_front_is_put_in_stages(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
-    board.open_search(CODE)
-    front = board.front
-    with qtbot.waitSignal(front.search.ended):
-        front.begin()
-    assert front.front is not None
-    assert not front.stages_button.isEnabled(), "the aircraft as it is changes nothing"
-    better = next(at for at, point in enumerate(front.front.points) if point.changes)
-    front.chart.choose(better)
-    QTest.mouseClick(front.stages_button, LEFT)
-    type_money(board.stages, "500")
-    work_out(board.stages, qtbot)
-    QTest.mouseClick(board.stages.keep_button, LEFT)
-    titles = {plan.title for plan in desk.records(Plan)}
-    assert titles == {"Stronger", f"Refit of {CODE}: this month"}
-    qtbot.waitUntil(lambda: "Working out why" not in front.page.toPlainText())
-
-
 def test_working_out_a_plan_is_stopped_and_asked_again(
     board: RefitBoard, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:

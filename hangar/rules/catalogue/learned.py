@@ -9,6 +9,7 @@ from hangar.physics.tracking import DOES_NOT_FIT, Fate
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
+from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, read
 from hangar.rules.look_for import look_and_read_again
@@ -183,6 +184,8 @@ def _odd_remarks(case: Case) -> Flags:
     levels=Level.CAUTION,
     flags=lambda: with_pack(ex.trainer(), flight_logs=ex.logged(450.0)),
     passes=lambda: with_pack(ex.trainer(), flight_logs=ex.logged(120.0)),
+    cures=(),
+    worse=Worse.SUPPLY,
 )
 def leads_high(case: Case) -> Flags:
     """

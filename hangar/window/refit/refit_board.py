@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QPushButton,
@@ -20,7 +20,7 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
 from hangar.window.refit.fleet_budget import FleetBudget
-from hangar.window.refit.front_page import FrontPage
+from hangar.window.refit.ladder_page import LadderPage
 from hangar.window.refit.plan_cards import PlanCard, Shelves, card_of
 from hangar.window.refit.plan_page import PlanPage, money_sign
 from hangar.window.refit.plan_work import begin_plan
@@ -28,7 +28,9 @@ from hangar.window.refit.stages_page import StagesPage
 
 
 class RefitBoard(QStackedWidget):
-    """The room."""
+    """The room. Signals: ``shopping_wanted()`` when the keeper goes to what is to be bought."""
+
+    shopping_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -42,7 +44,7 @@ class RefitBoard(QStackedWidget):
         self.fleet_button = QPushButton(say("&Budget for the fleet…"))
         self.board = self._board()
         self.page = PlanPage(desk)
-        self.front = FrontPage(desk)
+        self.front = LadderPage(desk)
         self.fleet = FleetBudget(desk)
         self.stages = StagesPage(desk)
         self._came_from: QWidget = self.board
@@ -80,6 +82,7 @@ class RefitBoard(QStackedWidget):
             kept.connect(self.open_plan)
         self.page.stages_wanted.connect(self.open_stages)
         self.front.stages_wanted.connect(self._stage_lines)
+        self.front.shopping_wanted.connect(self.shopping_wanted)
         self.stages.left.connect(self._leave_stages)
         back = QShortcut(QKeySequence("Alt+Left"), self.stages)
         back.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)

@@ -17,9 +17,10 @@ from hangar.window.kit.words import put
 if TYPE_CHECKING:
     from hangar.answers.judging import JudgingBasis
     from hangar.parts import Aircraft, Library, PlanLine
-    from hangar.refit import Front, Limits
+    from hangar.refit import Limits
+    from hangar.refit.answer import Ladder
     from hangar.refit.fleet_plan import FleetPlan
-    from hangar.refit.front import Point
+    from hangar.refit.request import RefitRequest
     from hangar.refit.stages import Stages
 
 
@@ -82,13 +83,13 @@ class RefitSearch(QObject):
         self.ended.emit()
 
 
-def search_front(
-    aircraft: Aircraft, library: Library, limits: Limits, progress: Progress, stop: Stop
-) -> Front:
-    """The front of one aircraft."""
-    from hangar.refit import plan
+def search_ladder(
+    aircraft: Aircraft, library: Library, asking: RefitRequest, progress: Progress, stop: Stop
+) -> Ladder:
+    """The ladder of one aircraft."""
+    from hangar.refit.ladder import ladder
 
-    return plan(aircraft, library, limits=limits, progress=progress, stop=stop)
+    return ladder(aircraft, library, asking, progress=progress, stop=stop)
 
 
 def search_fleet(
@@ -121,33 +122,3 @@ def search_stages(
     from hangar.refit.stages import stages
 
     return stages(aircraft, lines, budgets, library, limits, progress=progress, stop=stop)
-
-
-def reasons_of(front: Front, library: Library, limits: Limits, point: Point) -> tuple[Text, ...]:
-    """Why a point is as it is: what binds it, the next best, what more money buys."""
-    from hangar.refit.explain import Explainer
-
-    explainer = Explainer.of(front, front.aircraft, library, limits=limits)
-    return (explainer.binding(point), explainer.next_best(point), explainer.more_money(point))
-
-
-def why_not(
-    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
-) -> dict[str, Text]:
-    """At one position what stands against all types at once; at once known, only that type's."""
-    from hangar.refit.explain import Explainer
-
-    explainer = Explainer.of(front, front.aircraft, library, limits=limits)
-    at_once = explainer.known_at_once(position, servo_type, point)
-    if at_once is not None:
-        return {servo_type: at_once}
-    return explainer.why_not_all(position, point)
-
-
-def why_not_in_full(
-    front: Front, library: Library, limits: Limits, point: Point, position: str, servo_type: str
-) -> Text:
-    """Which limits stand against a type; asks the solver again for each of them."""
-    from hangar.refit.explain import Explainer
-
-    return Explainer.of(front, front.aircraft, library, limits=limits).why_not(position, servo_type, point)
