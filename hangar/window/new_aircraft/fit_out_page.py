@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelection, QItemSelectionModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
     QApplication,
@@ -92,6 +92,7 @@ class FitOutPage(QWidget):
         self.close_button.setAutoDefault(False)
         self.close_button.clicked.connect(self.left)
         self._arrange()
+        self._keep_rows()
         self._connect()
 
     def _tool(self, words: str, act: Callable[[], None], key: str) -> QPushButton:
@@ -118,9 +119,12 @@ class FitOutPage(QWidget):
         upper = QWidget()
         top = QVBoxLayout(upper)
         top.setContentsMargins(0, 0, 0, 0)
-        top.addWidget(self._group_row)
+        line = QHBoxLayout()
+        line.addWidget(self._group_row, 1)
+        line.addWidget(self.fill_button)
+        line.addWidget(self.copy_button)
+        top.addLayout(line)
         top.addWidget(self.table, 1)
-        top.addLayout(FlowRow(self.fill_button, self.copy_button))
         right = QSplitter(Qt.Orientation.Vertical)
         right.setChildrenCollapsible(False)
         right.addWidget(upper)
@@ -376,6 +380,15 @@ class FitOutPage(QWidget):
         else:
             super().keyPressEvent(event)
 
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "table"):
+            self._keep_rows()
+
+    def _keep_rows(self) -> None:
+        """Four rows and the heading are seen, whatever the size of the text."""
+        self.table.setMinimumHeight(round(self.fontMetrics().height() * 1.7 * 5.2))
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.plan.setVisible(self.width() * 10 / self._desk.view.points >= NARROW)
@@ -390,7 +403,7 @@ def fit_out_columns(desk: Desk) -> tuple[Column[ServoFit], ...]:
     """Channel, position, servo, arm, horn, lead and gauge."""
     return (
         _channel(desk),
-        Column(say("Position"), lambda fit, _units: f"{fit.code}  {fit.position.name}", widest=30),
+        Column(say("Position"), lambda fit, _units: f"{fit.code}  {fit.position.name}", widest=44),
         Column(say("Servo"), lambda fit, _units: servo_words(fit)),
         _part(desk, Linkage, "arm_mm", say("Arm"), lambda fit: fit.linkage, 2),
         _part(desk, Linkage, "horn_mm", say("Horn"), lambda fit: fit.linkage, 1),

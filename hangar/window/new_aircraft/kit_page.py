@@ -91,7 +91,7 @@ class KitPage(QWidget):
                 help=say("Channel"),
             ),
             Column(say("Position"), lambda place, _units: place.code),
-            Column(say("Name"), lambda place, _units: put(place.name), widest=30),
+            Column(say("Name"), lambda place, _units: put(place.name), widest=40),
             Column(say("Function"), lambda place, _units: word_of(place.function), gives_way=2),
             Column(
                 say("Servo"),

@@ -49,7 +49,7 @@ def field_of(desk: Desk, kind: type[Record], name: str, *, may_be_open: bool = T
     editor = FieldEditor(replace(spec, optional=spec.optional or may_be_open), desk.view)
     editor.show_value(None)
     if spec.type in (int, float):
-        editor.editor.setMaximumWidth(editor.fontMetrics().averageCharWidth() * 16)
+        editor.keep_short(16)
     return editor
 
 

@@ -68,7 +68,7 @@ class FieldEditor(QWidget):
         self._refusal = PlainLabel(wordWrap=True)
         self._refusal.setObjectName("refusal")
         self._refusal.hide()
-        row = QHBoxLayout()
+        row = self._row = QHBoxLayout()
         row.setContentsMargins(0, 0, 0, 0)
         self.editor = self._make_editor()
         self.editor.setAccessibleName(heading_of(spec))
@@ -81,6 +81,13 @@ class FieldEditor(QWidget):
         self._column = column
         self.origin: QWidget | None = None
         self.setFocusProxy(self.editor)
+
+    def keep_short(self, letters: int) -> None:
+        """Be no wider than so many letters; a refusal below goes on beyond that."""
+        metrics = self.fontMetrics()
+        words = metrics.horizontalAdvance(say("not known")) + 5 * metrics.averageCharWidth()
+        self.editor.setMaximumWidth(max(words, metrics.averageCharWidth() * letters))
+        self._row.setAlignment(self.editor, Qt.AlignmentFlag.AlignLeft)
 
     def show_origin(self, words: str) -> None:
         """Say under the field which cell of a sheet it comes from, until it is confirmed; "" for none."""
