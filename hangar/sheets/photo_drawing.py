@@ -9,10 +9,10 @@ from PIL import Image
 from reportlab.lib.utils import ImageReader
 
 from hangar.base.picture_head import NoPicture
+from hangar.base.pictures import upright_picture
 from hangar.base.text import series, text
 from hangar.sheets.kit import Sheet
 from hangar.sheets.photo import AircraftPhoto
-from hangar.sheets.pictures import upright_picture
 from hangar.sheets.style import MM
 
 _MOST_PIXELS = 1000

@@ -27,7 +27,6 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PackState, ServoState
 from hangar.parts.fields import columns, key_of
-from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
 from hangar.store.faults import links_to
 from hangar.store.journal import Step, follow_rename
@@ -41,7 +40,7 @@ from hangar.store.papers import (
     keep_inside,
     new_attachment,
     place_beside,
-    read_source,
+    taken_paper,
 )
 from hangar.store.record_rows import Rows, checked_key, key_of_values, missing
 
@@ -253,6 +252,8 @@ class Edit:
     ) -> Attachment:
         """Take a photo or paper in under a free name; it is copied, the source stays.
 
+        Inside the fleet file a photo of many points is kept thinned.
+
         Args:
             source: the file to take.
             owner: the aircraft, servo or pack it belongs to, or none for the fleet.
@@ -263,11 +264,9 @@ class Edit:
         Raises: BadInput when it cannot be read or is too large; StoreFault when it cannot be written.
         """
         settled = chosen_place(self._stored, place)
-        most = INSIDE_MOST_BYTES if settled is PaperPlace.INSIDE else BESIDE_MOST_BYTES
-        content = read_source(source, most)
-        made = new_attachment(self._stored, source, content, owner, settled, on)
-        made = dataclasses.replace(made, notes=notes)
-        self.keep_paper(made, content)
+        paper = taken_paper(source, settled)
+        made = dataclasses.replace(new_attachment(self._stored, paper, owner, settled, on), notes=notes)
+        self.keep_paper(made, paper.content)
         self.put(made)
         return made
 

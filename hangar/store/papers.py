@@ -14,7 +14,7 @@ from sqlalchemy import delete, func
 from sqlmodel import col, select
 
 from hangar.base.errors import BadInput, StoreFault
-from hangar.base.picture_head import MEDIA_TYPES, media_type_of
+from hangar.base.picture_head import MEDIA_TYPES, NoPicture, media_type_of, picture_head
 from hangar.parts import Attachment, PaperPlace, Setting
 from hangar.parts.papers import BESIDE_MOST_BYTES, INSIDE_MOST_BYTES
 from hangar.store.backups import settle
@@ -28,6 +28,7 @@ PLACE_SETTING = "papers.place"
 """Setting with the keeper's choice where new papers go: inside or beside; inside without it."""
 
 _SUFFIX_MOST = 12
+_THIN_FROM_BYTES = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +82,48 @@ def _mb(size: int) -> str:
     return f"{size / 1e6:.3g} MB"
 
 
+@dataclass(frozen=True, slots=True)
+class TakenPaper:
+    """A paper as it will be kept: its name and bytes."""
+
+    name: str
+    content: bytes
+
+
+def taken_paper(source: Path, place: PaperPlace) -> TakenPaper:
+    """A photo or paper to be kept; a photo of many points is thinned where it goes inside the file.
+
+    Raises: BadInput when it is not there, no file, empty or too large.
+    """
+    if place is PaperPlace.BESIDE:
+        return TakenPaper(source.name, read_source(source))
+    try:
+        is_large = source.stat().st_size > _THIN_FROM_BYTES
+    except OSError:
+        is_large = False
+    if is_large:
+        thin = _thinned(source)
+        if thin is not None:
+            return TakenPaper(f"{source.stem}.jpg", thin)
+    return TakenPaper(source.name, read_source(source, INSIDE_MOST_BYTES))
+
+
+def _thinned(source: Path) -> bytes | None:
+    """A large photo made smaller; None for what is no photo, or one that need not be smaller."""
+    from hangar.base.pictures import THINNED_PX, thinned
+
+    content = read_source(source)
+    try:
+        head = picture_head(content)
+        if head.kind == "GIF" or (
+            max(head.width, head.height) <= THINNED_PX and len(content) <= INSIDE_MOST_BYTES
+        ):
+            return None
+        return thinned(content, INSIDE_MOST_BYTES)
+    except NoPicture:
+        return None
+
+
 def chosen_place(stored: Rows, place: PaperPlace | None) -> PaperPlace:
     """The place asked for, else the keeper's choice, else inside."""
     if place is not None:
@@ -99,20 +142,20 @@ def chosen_place(stored: Rows, place: PaperPlace | None) -> PaperPlace:
 
 
 def new_attachment(
-    stored: Rows, source: Path, content: bytes, owner: Owner, place: PaperPlace, today: date
+    stored: Rows, paper: TakenPaper, owner: Owner, place: PaperPlace, today: date
 ) -> Attachment:
     """The record of a paper that is being taken in, under a name that is still free."""
-    name = _free_name(stored, source.name)
-    sha256 = sha256_of(content)
+    name = _free_name(stored, paper.name)
+    sha256 = sha256_of(paper.content)
     return Attachment(
         name=name,
         aircraft=owner.aircraft,
         servo=owner.servo,
         pack=owner.pack,
-        media_type=_media_type(source.name, content),
+        media_type=_media_type(paper.name, paper.content),
         place=place,
         path=file_name(name, sha256) if place is PaperPlace.BESIDE else None,
-        size_bytes=len(content),
+        size_bytes=len(paper.content),
         sha256=sha256,
         added_on=today,
     )

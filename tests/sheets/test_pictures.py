@@ -13,9 +13,9 @@ import pytest
 from PIL import EpsImagePlugin, Image
 
 from hangar.base.picture_head import MOST_BYTES, MOST_SCANS, NoPicture, media_type_of, picture_head
+from hangar.base.pictures import small_points, upright_picture
 from hangar.parts import Attachment
 from hangar.sheets.photo import AircraftPhoto
-from hangar.sheets.pictures import small_points, upright_picture
 from hangar.store import Fleet, Owner
 from tests.sheets.hostile_pictures import (
     EPS,

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import io
 import sqlite3
 from datetime import date
 from pathlib import Path
+from random import Random
+from typing import Any
 
 import pytest
+from PIL import Image
 from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
 from hangar.base.errors import BadInput, StoreFault
+from hangar.base.picture_head import picture_head
 from hangar.parts import Airframe, Attachment, PaperPlace, Servo, Setting
 from hangar.parts.papers import INSIDE_MOST_BYTES
 from hangar.store import Edit, Fleet, Owner, bring_in, check_file, papers, take_out
@@ -224,3 +229,59 @@ def test_a_flipped_bit_in_a_paper_is_found(fleet_file: Path, picture: Path) -> N
         link.execute("UPDATE attachment_content SET content = CAST('x' AS BLOB)")
     link.close()
     assert "the content of the paper with check sum" in str(check_file(fleet_file))
+
+
+def photo(kind: str, width: int, height: int, **options: Any) -> bytes:
+    """A picture with a red left edge, too lively to be packed small."""
+    noise = Image.frombytes("L", (width // 4, height // 4), Random(3).randbytes(width * height // 16))
+    picture = noise.resize((width, height)).convert("RGB")
+    picture.paste((200, 0, 0), (0, 0, width // 5, height))
+    out = io.BytesIO()
+    picture.save(out, kind, **options)
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG"])
+def test_a_photo_of_a_phone_is_thinned_inside(trainer: Fleet, tmp_path: Path, kind: str) -> None:
+    exif = Image.Exif()
+    exif[0x0112] = 6  # held upright
+    exif.get_ifd(0x8825)[1] = "N"
+    whole = photo(kind, 4032, 3024, exif=exif, **({"quality": 97} if kind == "JPEG" else {}))
+    source = tmp_path / f"left wing.{kind.lower()}"
+    source.write_bytes(whole)
+    assert len(whole) > INSIDE_MOST_BYTES
+    made = attach(trainer, source)
+    assert (made.name, made.media_type) == ("left wing.jpg", "image/jpeg")
+    kept = trainer.paper(made.name)
+    assert made.size_bytes == len(kept) < INSIDE_MOST_BYTES
+    head = picture_head(kept)
+    assert (head.width, head.height) == (1920, 2560)
+    upright = Image.open(io.BytesIO(kept))
+    assert dict(upright.getexif()) == {}, "what the camera noted, the place among it, stays out"
+    edge = upright.convert("RGB").crop((940, 10, 980, 30)).resize((1, 1)).tobytes()
+    assert edge[0] > 150, "the left edge of a camera held upright is on top"
+    assert max(edge[1:]) < 100
+    trainer.undo()
+    assert trainer.records(Attachment) == ()
+
+
+def test_a_photo_kept_beside_the_file_stays_whole(fleet_file: Path, tmp_path: Path) -> None:
+    source = tmp_path / "left wing.jpg"
+    source.write_bytes(photo("JPEG", 4032, 3024, quality=97))
+    with Fleet.open(fleet_file) as fleet:
+        made = attach(fleet, source, place=PaperPlace.BESIDE)
+        assert fleet.paper(made.name) == source.read_bytes()
+
+
+def test_a_small_photo_is_kept_byte_for_byte(trainer: Fleet, tmp_path: Path) -> None:
+    source = tmp_path / "small.jpg"
+    source.write_bytes(photo("JPEG", 2000, 1500, quality=97))
+    assert source.stat().st_size > 1_000_000
+    assert trainer.paper(attach(trainer, source).name) == source.read_bytes()
+
+
+def test_a_large_file_that_only_begins_as_a_photo_is_refused_in_words(trainer: Fleet, tmp_path: Path) -> None:
+    source = tmp_path / "cut.jpg"
+    source.write_bytes(photo("JPEG", 4032, 3024, quality=97)[:200] + bytes(INSIDE_MOST_BYTES))
+    with pytest.raises(BadInput, match=r"cut\.jpg is 5 MB large; allowed is 5 MB"):
+        attach(trainer, source)

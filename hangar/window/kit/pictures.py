@@ -11,7 +11,7 @@ def shown_picture(content: bytes, most_px: int) -> QImage:
     Raises: NoPicture saying why it cannot be shown.
     """
     # The image library is loaded with the first picture.
-    from hangar.sheets.pictures import small_points
+    from hangar.base.pictures import small_points
 
     width, height, points = small_points(content, most_px)
     # The copy is Qt's own: the points given to it are gone when this returns.

@@ -1,4 +1,4 @@
-"""The one door through which a keeper's picture is opened, for sheets and screens alike."""
+"""The one door through which a keeper's picture is opened, for the fleet file, sheets and screens alike."""
 
 from __future__ import annotations
 
@@ -43,3 +43,27 @@ def small_points(content: bytes, most_px: int) -> tuple[int, int, bytes]:
     """
     picture = upright_picture(content, most_px)
     return picture.width, picture.height, picture.tobytes()
+
+
+THINNED_PX = 2560
+"""So many points long is a photo that was made smaller: enough for a whole page at 220 dots an inch."""
+
+_QUALITIES = ((THINNED_PX, 88), (THINNED_PX, 75), (1920, 75), (1280, 70))
+
+
+def thinned(content: bytes, most_bytes: int) -> bytes:
+    """A photo as a JPEG of at most so many bytes, turned as its camera was held.
+
+    What its camera noted beside the picture, the place among it, is left out.
+
+    Raises: NoPicture saying why it cannot be opened.
+    """
+    for longest_px, quality in _QUALITIES:
+        clear = upright_picture(content, longest_px)
+        picture = Image.new("RGB", clear.size, "white")
+        picture.paste(clear, mask=clear.getchannel("A"))
+        out = io.BytesIO()
+        picture.save(out, "JPEG", quality=quality, optimize=True)
+        if out.tell() <= most_bytes:
+            break
+    return out.getvalue()
