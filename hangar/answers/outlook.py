@@ -141,13 +141,13 @@ def predictions(outlook: Outlook) -> dict[str, float]:
     survey, mass = outlook.after.survey, outlook.after.aircraft.airframe.all_up_mass_g
     bus, charge = peak_bus(survey), survey.supply.flight_mah
     placed = outlook.balance is not None and not outlook.balance_lacks and not supply_g(outlook)
-    found = {
+    figures = {
         "bus_v": bus.expected if bus else None,
         "flight_mah": charge.expected if charge else None,
         "mass_g": mass + outlook.mass_g if mass is not None and not outlook.unweighed else None,
         "balance_mm": outlook.balance.expected if placed and outlook.balance else None,
     }
-    return {name: value for name, value in found.items() if value is not None}
+    return {name: value for name, value in figures.items() if value is not None}
 
 
 def peak_bus(survey: Survey) -> Figure | None:

@@ -195,7 +195,7 @@ def specs(kind: type[Record]) -> tuple[FieldSpec, ...]:
 @cache
 def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
     hints = get_type_hints(kind, include_extras=True)
-    found = []
+    specs_here = []
     for field in dataclasses.fields(kind):  # type: ignore[arg-type]
         annotation: Any = hints[field.name]
         marks: list[Any] = []
@@ -210,13 +210,13 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
         is_inexact = any(isinstance(mark, Inexact) for mark in marks)
         is_said = any(isinstance(mark, Said) for mark in marks)
         default = None if field.default is dataclasses.MISSING else field.default
-        found.append(
+        specs_here.append(
             FieldSpec(
                 *(field.name, bare, optional, label.words, label.help, within),
                 *(children, default, unit, is_year, is_inexact, is_said),
             )
         )
-    return tuple(found)
+    return tuple(specs_here)
 
 
 def columns(kind: type[Record]) -> tuple[FieldSpec, ...]:

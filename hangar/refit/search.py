@@ -207,10 +207,10 @@ class _Question:
             self.best = (cost, judged)
         return cost
 
-    def work(self, node: Node, found: Cheapest) -> None:
+    def work(self, node: Node, cheapest_here: Cheapest) -> None:
         """Judge the plan of a node; where that is known and dearer than the bound, split the node."""
         search = self.search
-        picks = (*found.picks, node.supply)
+        picks = (*cheapest_here.picks, node.supply)
         fresh = picks not in search.judge.known
         judged = search.judged(picks)
         if judged is None:
@@ -218,13 +218,13 @@ class _Question:
             self.push(node)
             return
         cost = self.offer(judged)
-        assert found.cost is not None
-        if cost is not None and cost < found.cost + self.supply_cost(node.supply):
+        assert cheapest_here.cost is not None
+        if cost is not None and cost < cheapest_here.cost + self.supply_cost(node.supply):
             search.doubted.append(picks)
         if self.at_volts(node, judged) or fresh:
             self.push(node)
             return
-        if cost is not None and cost <= found.cost + self.supply_cost(node.supply):
+        if cost is not None and cost <= cheapest_here.cost + self.supply_cost(node.supply):
             return
         bound = self.missed(node, judged)
         if bound is None:

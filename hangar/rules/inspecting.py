@@ -110,7 +110,7 @@ def _flagged(case: Case, families: Set[str] = frozenset()) -> Iterator[tuple[Rul
             continue
         flags = tuple(rule.check(case))
         if rule.field_only and not case.conditions.field_day:
-            flags = tuple(flag for each in flags for flag in _at_home(each))
+            flags = tuple(flag for flag_here in flags for flag in _at_home(flag_here))
         if flags:
             yield rule, flags
 

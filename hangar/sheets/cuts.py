@@ -74,8 +74,8 @@ def _totals(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         for length, awg, count in leads_to_buy(cuts)
     ]
     sheet.table(heads("Length to buy", "Gauge", "Pieces", ""), [60, 50, 50, 10], rows)
-    found = cuttings(cuts)
-    if found:
+    rules_by_cut = cuttings(cuts)
+    if rules_by_cut:
         sheet.heading(text("Sleeve and shrink in all"))
         waste = wiring()["waste"]["pct"]
         sheet.table(
@@ -85,20 +85,20 @@ def _totals(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
                 *heads("Buy", "Left over", ""),
             ],
             [56, 18, 22, 28, 34, 22, 8],
-            [_material_row(style, name, wanted, best) for name, (wanted, best) in found.items()],
+            [_material_row(style, name, wanted, best) for name, (wanted, best) in rules_by_cut.items()],
         )
         sheet.heading(text("How to cut them with the least bought"))
-        for name, (_, best) in found.items():
+        for name, (_, best) in rules_by_cut.items():
             sheet.write(_cutting_words(style, name, best))
             draw_cutting(sheet, best)
-    _too_long(sheet, found)
+    _too_long(sheet, rules_by_cut)
     labels = len(cuts) * wiring()["label"]["per_lead"]
     sheet.write(text("Labels: {labels}. Ties: {ties}.", labels=labels, ties=sum(cut.ties for cut in cuts)))
 
 
-def _too_long(sheet: Sheet, found: Mapping[Text, tuple[list[int], CutRule]]) -> None:
+def _too_long(sheet: Sheet, rules_by_cut: Mapping[Text, tuple[list[int], CutRule]]) -> None:
     """Pieces longer than every sold length, which no cutting holds."""
-    for name, (wanted, best) in found.items():
+    for name, (wanted, best) in rules_by_cut.items():
         cut = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
         left = (Counter(wanted) - cut).elements()
         pieces = [str(sheet.style.show(piece, "mm")) for piece in left]

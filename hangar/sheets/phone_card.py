@@ -140,15 +140,15 @@ def card_data(case: SheetCase, style: SheetStyle) -> dict[str, Any]:
         "stamp": stamp_of(style, FIELD, case).to_text(),
         "fields": {name: full_name(frame.code, FIELD, *place) for name, place in _OWN_FIELDS.items()},
         "open": [
-            {"say": put(each.said), "to_do": put(each.remedy) if each.remedy else ""}
+            {"say": put(shown.said), "to_do": put(shown.remedy) if shown.remedy else ""}
             for finding in warnings
             if finding.is_open
-            for each in (finding, *warnings_under(finding))
+            for shown in (finding, *warnings_under(finding))
         ],
-        "hindrances": [put(each) for each in hindrances],
-        "warnings": [put(each.message) for each in warnings if not each.is_open],
-        "cautions": [put(each.message) for each in cautions],
-        "people": [put(text(each)) for each in cautions_for(case.aircraft, "field")],
+        "hindrances": [put(shown) for shown in hindrances],
+        "warnings": [put(shown.message) for shown in warnings if not shown.is_open],
+        "cautions": [put(shown.message) for shown in cautions],
+        "people": [put(text(shown)) for shown in cautions_for(case.aircraft, "field")],
         "accepted": len(accepted(case.findings)),
         "phases": [
             {

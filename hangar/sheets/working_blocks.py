@@ -184,11 +184,11 @@ def given_in(block: Block, elsewhere: Mapping[tuple[str, str], int]) -> list[Inp
             taken: dict[tuple[Text, str, int], dict[str, Input]] = {}
             for column, figure in line.figures.items():
                 times = Counter[tuple[Text, str]]()
-                for each in figure.working.inputs:
-                    if elsewhere.get((column, value_key(each)), formula.number) == formula.number:
-                        times[each.name, each.unit] += 1
-                        nth = times[each.name, each.unit]
-                        taken.setdefault((each.name, each.unit, nth), {})[column] = each
+                for given_input in figure.working.inputs:
+                    if elsewhere.get((column, value_key(given_input)), formula.number) == formula.number:
+                        times[given_input.name, given_input.unit] += 1
+                        nth = times[given_input.name, given_input.unit]
+                        taken.setdefault((given_input.name, given_input.unit, nth), {})[column] = given_input
             for name, values in taken.items():
                 wanted.setdefault(name, []).append((formula.number, values))
     return [given for key, rows in wanted.items() for given in _merged(*key, rows)]

@@ -222,15 +222,15 @@ class Fleet:
         Raises: BadInput naming the codes there are.
         """
         with self.one_moment():
-            found = read_aircraft(self._stored, code, today or date.today())
-        if found is None:
+            tree = read_aircraft(self._stored, code, today or date.today())
+        if tree is None:
             codes = self.aircraft_codes()
             raise BadInput(
                 'There is no aircraft "{code}" in this fleet; there are: {codes}.',
                 code=code,
                 codes=listed(codes, joint=",", most=0) if codes else text("none"),
             )
-        return found
+        return tree
 
     def whole_fleet(self, today: date | None = None) -> tuple[Aircraft, ...]:
         """Every aircraft as a tree, in the order of their codes."""

@@ -90,20 +90,20 @@ def fitting_of(proposal: Proposal, account: Account, keys: Callable[[type[Record
     ``keys`` gives the keys that the fleet has of a kind.
     """
     fitting = Writable()
-    for one in proposal.records:
-        kind = KIND_BY_NAME[one.kind]
+    for new_record in proposal.records:
+        kind = KIND_BY_NAME[new_record.kind]
         try:
-            if one.key is not None:
-                fitting.changes.append((kind, _key(kind, one.key), _values(kind, one.values)))
+            if new_record.key is not None:
+                fitting.changes.append((kind, _key(kind, new_record.key), _values(kind, new_record.values)))
                 continue
-            record = kind(**_values(kind, one.values))
+            record = kind(**_values(kind, new_record.values))
             checked_values(record)
         except BadInput as fault:
-            for cell in {id(cell): cell for cell in one.cells.values()}.values():
+            for cell in {id(cell): cell for cell in new_record.cells.values()}.values():
                 account.doubt(cell, About.RATING, fault.text)
             continue
         fitting.made.setdefault(kind, {})[key_of(record)] = record
-        fitting.sources[id(record)] = one
+        fitting.sources[id(record)] = new_record
     _drop_orphans(fitting.made, keys)
     return fitting
 

@@ -102,15 +102,15 @@ class Rows:
     def row(self, kind: type[Record], key: Key) -> dict[str, Any] | None:
         """The values of the row with this key."""
         bound = _bound(kind, key)
-        found = self._asked(kind, lambda: self.session.exec(_by_key(kind.KIND), params=bound).first())
-        return None if found is None else dict(zip(shape_of(kind).names, found, strict=True))
+        row_read = self._asked(kind, lambda: self.session.exec(_by_key(kind.KIND), params=bound).first())
+        return None if row_read is None else dict(zip(shape_of(kind).names, row_read, strict=True))
 
     def rows(self, kind: type[Record], /, **equal: Any) -> list[dict[str, Any]]:
         """The values of all rows whose fields equal the given ones."""
         names = shape_of(kind).names
         statement = _where(kind, equal)
-        found = self._asked(kind, lambda: self.session.exec(statement).all())
-        return [dict(zip(names, row, strict=True)) for row in found]
+        rows_read = self._asked(kind, lambda: self.session.exec(statement).all())
+        return [dict(zip(names, row, strict=True)) for row in rows_read]
 
     def rows_of(self, kind: type[Record], keys: Sequence[Key]) -> dict[Key, dict[str, Any]]:
         """The values of the rows with these keys, by key; one that is not there is left out."""
@@ -140,9 +140,9 @@ class Rows:
         key = kind.KEY
 
         def records() -> tuple[R, ...]:
-            found = [read(row) for row in self.session.exec(statement, params=bound).all()]
-            found.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
-            return tuple(found)
+            records_read = [read(row) for row in self.session.exec(statement, params=bound).all()]
+            records_read.sort(key=lambda record: tuple(map(record.__dict__.__getitem__, key)))
+            return tuple(records_read)
 
         return self._asked(kind, records)
 
@@ -171,10 +171,10 @@ class Rows:
 
     def records(self, kind: type[R], /, **equal: Any) -> tuple[R, ...]:
         """The records whose fields equal the given ones, with their children."""
-        found = self.read(kind, _where(kind, equal))
+        records_read = self.read(kind, _where(kind, equal))
         for name, child_name in shape_of(kind).children:
-            found = self._with_children(found, name, KIND_BY_NAME[child_name])
-        return found
+            records_read = self._with_children(records_read, name, KIND_BY_NAME[child_name])
+        return records_read
 
     def record(self, kind: type[R], key: Sequence[Any]) -> R | None:
         """The record with this key, with its children."""

@@ -41,16 +41,16 @@ class Outcome:
 def outcomes(heard: Heard) -> tuple[Outcome, ...]:
     """The aircraft first, then types, packs and spares, then what changes in the fleet."""
     every = list(heard.fitting.records())
-    found = [*_planes(every), *_types(every), *_loose(every)]
+    results = [*_planes(every), *_types(every), *_loose(every)]
     changed = [_change(change) for change in heard.proposal.changes]
     if changed:
-        found.append(Outcome(text("Changes in the fleet"), parts=tuple(changed), is_difference=True))
+        results.append(Outcome(text("Changes in the fleet"), parts=tuple(changed), is_difference=True))
     asked = [_change(change) for change in heard.proposal.asked if change not in heard.proposal.changes]
     if asked:
-        found.append(
+        results.append(
             Outcome(text("Sheet and fleet differ"), parts=tuple(asked), is_gap=True, is_difference=True)
         )
-    return tuple(found)
+    return tuple(results)
 
 
 _Some = Iterable[tuple[Record, NewRow]]

@@ -72,7 +72,7 @@ def _look_over(filled: FilledSheet) -> None:
         moment=f"{filled.moment:%H:%M}",
         words=series(words),
     )
-    kept = [one for one in _lines_in(made.findings) if not _is_same_reading(one, line)]
+    kept = [kept_line for kept_line in _lines_in(made.findings) if not _is_same_reading(kept_line, line)]
     filled.put(
         replace(
             made,
@@ -123,7 +123,7 @@ def _gates(filled: FilledSheet) -> None:
 def _flights(filled: FilledSheet) -> None:
     """As many flights as the sheet counts, each with its minutes."""
     boxes = {answer.what: answer for answer in filled.answers if not answer.about}
-    minutes, counted, remarks = (boxes.get(each) for each in ("Minutes", "Flights today", "Remarks"))
+    minutes, counted, remarks = (boxes.get(name) for name in ("Minutes", "Flights today", "Remarks"))
     rows = [answer for answer in filled.answers if is_flight(answer.about) and answer.what == "Minutes"]
     if rows:
         read = [filled.number(row, Flight, "minutes_min", bare="min") for row in rows]

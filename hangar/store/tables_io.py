@@ -175,7 +175,7 @@ def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record]]]) -> bo
 
 def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[_Found], list[Grid]]:
     """The tables of our own form, and those of keepers' own sheets."""
-    found: list[_Found] = []
+    sheets_read: list[_Found] = []
     grids: list[Grid] = []
     for path in paths:
         steps.go_on()
@@ -187,15 +187,15 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[
                 if (kind := _own_kind(sheet, path, len(sheets))) is not None
             ]
             if own:
-                found += own
+                sheets_read += own
                 _refuse_others(sheets, own, intake)
             else:
                 grids += read_grids(path, known_words)
         except BadInput as fault:
             intake.refused.append(CellNote(path.name, 0, "", "", fault.text))
-    if found and grids:
+    if sheets_read and grids:
         _refuse_not_understood(grids, intake)
-    return found, grids
+    return sheets_read, grids
 
 
 def keeper_grids(

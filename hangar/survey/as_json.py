@@ -63,9 +63,9 @@ def _figures(holder: FigureSet, today: date) -> dict[str, Any]:
         if isinstance(value, Figure):
             figures[name] = figure_json(value, today)
         elif (
-            isinstance(value, Mapping) and value and all(isinstance(each, Figure) for each in value.values())
+            isinstance(value, Mapping) and value and all(isinstance(item, Figure) for item in value.values())
         ):
-            figures[name] = {str(key): figure_json(each, today) for key, each in value.items()}
+            figures[name] = {str(key): figure_json(item, today) for key, item in value.items()}
     return figures
 
 

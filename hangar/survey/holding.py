@@ -108,13 +108,13 @@ class SurfaceHold:
         gain = more * self.load.gain
         if drive is None:
             return tuple(_control(point, point.track, used, gain) for point in self.load.points)
-        found = []
+        held = []
         for point in self.load.points:
             track = track_of(drive, point.asked.way.sign, point.asked.told_deg)
             if track is None or track.angles_deg != point.track.angles_deg:
                 return ()
-            found.append(_control(point, track, used, gain))
-        return tuple(found)
+            held.append(_control(point, track, used, gain))
+        return tuple(held)
 
     def full_to_m_s(self, point: PointControl) -> float | None:
         """Speed up to which nine tenths of what is told are held at the expected load; None where never."""

@@ -62,23 +62,23 @@ def _milder_loop(loop: ServoLoop, fit: ServoFit) -> ServoLoop:
 
 def blanks(fit: ServoFit, question: LoadQuestion) -> tuple[Text, ...]:
     """The fields that nobody entered and whose typical value a verdict rests on, the weightiest first."""
-    found = []
+    kinder = []
     airframe, surface, linkage = question.airframe, question.surface, question.linkage
     if airframe.dive_speed_m_s is None:
-        found.append(field_missing(airframe, "dive_speed_m_s"))
+        kinder.append(field_missing(airframe, "dive_speed_m_s"))
     if surface is not None:
         if surface.throw_up_deg is None and surface.throw_down_deg is None:
-            found.append(field_missing(surface, "throw_up_deg"))
+            kinder.append(field_missing(surface, "throw_up_deg"))
         elif None in (surface.throw_up_deg, surface.throw_down_deg):
             blank = "throw_up_deg" if surface.throw_up_deg is None else "throw_down_deg"
-            found.append(field_missing(surface, blank))
+            kinder.append(field_missing(surface, blank))
     if linkage is not None:
-        found += [field_missing(linkage, name) for name in _lever_blanks(question)]
+        kinder += [field_missing(linkage, name) for name in _lever_blanks(question)]
     if fit.servo_type is not None and fit.servo_type.dead_band_us is None:
-        found.append(field_missing(fit.servo_type, "dead_band_us"))
+        kinder.append(field_missing(fit.servo_type, "dead_band_us"))
     if surface is not None and surface.aspect_ratio is None:
-        found.append(field_missing(surface, "aspect_ratio"))
-    return tuple(found)
+        kinder.append(field_missing(surface, "aspect_ratio"))
+    return tuple(kinder)
 
 
 def _lever_blanks(question: LoadQuestion) -> tuple[str, ...]:

@@ -48,25 +48,25 @@ def position_survey(fit: ServoFit, around: Surroundings) -> PositionSurvey:
     drive, load = loaded.drive, loaded.load
     missing = list(loaded.missing)
     lacks: dict[str, tuple[Text, ...]] = {}
-    found: Found = dict(loaded.figures)
-    found |= _draws(fit, around)
+    figures: Found = dict(loaded.figures)
+    figures |= _draws(fit, around)
     rating = rating_at(fit, Facts(missing))
     given = None
     if rating is not None:
         given = _delivered(fit, rating, around, load, missing)
         if drive is not None:
             rod, rod_lacks = mechanics.rod_figures(fit, drive, rating, around.highest_v)
-            found |= rod
+            figures |= rod
             lacks |= rod_lacks
-    found |= _strength(fit, given, around)
+    figures |= _strength(fit, given, around)
     holding = _holding(fit, question, load, rating, given, around)
     control = () if holding is None else holding.points()
     if holding is not None:
-        found |= control_figures(holding, control)
+        figures |= control_figures(holding, control)
     elif load is not None and given is not None:
-        found["torque_share"] = _share(given.torque, load.load_nm)
-    found |= _mechanics(fit, drive, given, around, lacks)
-    present = {name: figure for name, figure in found.items() if figure is not None}
+        figures["torque_share"] = _share(given.torque, load.load_nm)
+    figures |= _mechanics(fit, drive, given, around, lacks)
+    present = {name: figure for name, figure in figures.items() if figure is not None}
     return PositionSurvey(
         code=fit.code,
         servo_v=around.cases.servo_v.get(fit.code, {}),
@@ -164,7 +164,7 @@ def _strength(fit: ServoFit, given: ServoSupply | None, around: Surroundings) ->
     ohm = around.model.lead_ohm.get(fit.code)
     if given is None:
         return {"lead_ohm": ohm}
-    found: Found = {
+    figures: Found = {
         "lead_ohm": ohm,
         "delivered_v": given.volts,
         "torque_nm": given.torque,
@@ -175,28 +175,28 @@ def _strength(fit: ServoFit, given: ServoSupply | None, around: Surroundings) ->
     }
     loop, _ = loops_of(fit, given.torque.expected, around.defaults)
     if loop is not None:
-        found |= loop_figures(loop, loop_facts(fit, given.torque, around.defaults))
-    return found
+        figures |= loop_figures(loop, loop_facts(fit, given.torque, around.defaults))
+    return figures
 
 
 def _mechanics(
     fit: ServoFit, drive: Drive | None, given: ServoSupply | None, around: Surroundings,
     lacks: dict[str, tuple[Text, ...]],
 ) -> Found:  # fmt: skip
-    found: Found = {}
+    figures: Found = {}
     defaults = around.defaults
-    found["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(
+    figures["free_play_deg"], lacks["free_play_deg"] = mechanics.free_play(
         play_read(around.aircraft, fit), fit.surface, fit.linkage, fit.servo, drive
     )
     if drive is None:
-        return found
-    found["servo_travel_deg"], lacks["servo_travel_deg"] = mechanics.servo_travel(
+        return figures
+    figures["servo_travel_deg"], lacks["servo_travel_deg"] = mechanics.servo_travel(
         fit.code, fit.surface, fit.linkage, drive
     )
     if given is not None:
         held = mechanics.stiffness(fit, drive, given.torque, defaults)
-        found["stiffness_nm_deg"] = held
-        found["caution_speed_m_s"], lacks["caution_speed_m_s"] = mechanics.caution_speed(
-            fit, drive, given.torque, found["free_play_deg"], defaults
+        figures["stiffness_nm_deg"] = held
+        figures["caution_speed_m_s"], lacks["caution_speed_m_s"] = mechanics.caution_speed(
+            fit, drive, given.torque, figures["free_play_deg"], defaults
         )
-    return found
+    return figures

@@ -222,21 +222,21 @@ class _Solver:
     def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
         """What a case rests on besides the paths themselves."""
         told = Basis.TYPICAL if self.conditions.charge_pct is None else Basis.MEASURED
-        found = [Input(fixed("charge left in the packs"), self.charge, "%", told)]
+        inputs = [Input(fixed("charge left in the packs"), self.charge, "%", told)]
         cold = scenario is Scenario.COLD
         pack_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
-        found.append(Input(fixed("pack temperature"), pack_c, "C"))
+        inputs.append(Input(fixed("pack temperature"), pack_c, "C"))
         if scenario is Scenario.AGED:
             aged = self.defaults.aged_resistance
-            found.append(aged.input())
+            inputs.append(aged.input())
         if scenario is Scenario.CRUISE:
             averages = (input_of(draw.average) for draw in self.model.draws.values())
-            found += {average.value: average for average in averages}.values()
+            inputs += {average.value: average for average in averages}.values()
         elif scenario is not Scenario.IDLE:
             share = self.typical(scenario)
-            found.append(share.input(self.kind))
-            found.append(self.stall_sum)
-        return (*found, *self.common)
+            inputs.append(share.input(self.kind))
+            inputs.append(self.stall_sum)
+        return (*inputs, *self.common)
 
     def point(self, scenario: Scenario, gone: frozenset[str]) -> OperatingPoint:
         """Where the supply settles: straight from its shape, or by the general network.
@@ -247,9 +247,9 @@ class _Solver:
         servos = self.servos(scenario)
         feedings = self.feedings(scenario)
         there = [feeding for feeding in feedings if feeding.path.code not in gone] if gone else feedings
-        found = operating_point(there, self.model.tree, servos)
-        if found is not None:
-            return found
+        point = operating_point(there, self.model.tree, servos)
+        if point is not None:
+            return point
         network = self.model.network
         assert network is not None
         packs = [pack for feeding in feedings for pack in feeding.packs]

@@ -333,10 +333,10 @@ def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> F
         return None
     newest = weighed[-1]
     stall_nm = rated.at(newest.at_v).stall_torque_nm
-    found = bench_line(weighed, kind, stall_nm)
-    if found is None:
+    fitted = bench_line(weighed, kind, stall_nm)
+    if fitted is None:
         return None
-    error, sd = found.at(0.5 * stall_nm)
+    error, sd = fitted.at(0.5 * stall_nm)
     inputs: list[Input] = [
         Input(
             _weight_words(bench), 0.5 * abs((bench.first_one_deg or 0.0) - (bench.first_other_deg or 0.0)),
@@ -345,7 +345,7 @@ def _half_torque(counted: list[ServoBench], kind: ServoType, rated: Rating) -> F
         for bench in weighed
     ]  # fmt: skip
     inputs.append(Input(text("stall torque rated, at the volts of the bench"), stall_nm, "N m", Basis.RATED))
-    inputs.append(Input(text("degrees more for each newton metre"), found.slope, "ratio", Basis.MEASURED))
+    inputs.append(Input(text("degrees more for each newton metre"), fitted.slope, "ratio", Basis.MEASURED))
     return Figure(
         text("error at half the stall torque"), error, "deg", max(0.0, error - Z90 * sd), error + Z90 * sd,
         Basis.MEASURED, Working(text("line through the weights, joined with what is usual"), tuple(inputs),

@@ -283,6 +283,6 @@ class SearchPage(QWidget):
                 self.look_for(self._text)
 
     def _go(self) -> None:
-        found = self.table.current_row
-        if found is not None:
-            self.chosen.emit(found)
+        chosen = self.table.current_row
+        if chosen is not None:
+            self.chosen.emit(chosen)

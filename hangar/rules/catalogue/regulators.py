@@ -65,18 +65,18 @@ def regulator_current(case: Case) -> Flags:
             yield flag
 
 
-def _bigger(case: Case, found: Overrun) -> Text:
-    if found.when == ON_AVERAGE or found.when == IN_BRISK:
-        steady = found.amps / case.limit("regulator-mean-share")
+def _bigger(case: Case, excess: Overrun) -> Text:
+    if excess.when == ON_AVERAGE or excess.when == IN_BRISK:
+        steady = excess.amps / case.limit("regulator-mean-share")
         return text("A regulator that may give {steady} for long.", steady=case.ample(steady, "A"))
-    return text("A regulator that may give {amps} for some seconds.", amps=case.ample(found.amps, "A"))
+    return text("A regulator that may give {amps} for some seconds.", amps=case.ample(excess.amps, "A"))
 
 
-def _need(case: Case, found: Overrun) -> Need:
-    if found.when in (ON_AVERAGE, IN_BRISK):
-        steady = found.amps / case.limit("regulator-mean-share")
+def _need(case: Case, excess: Overrun) -> Need:
+    if excess.when in (ON_AVERAGE, IN_BRISK):
+        steady = excess.amps / case.limit("regulator-mean-share")
         return Need(part="regulator", quantity="continuous current", value=steady, unit="A")
-    return Need(part="regulator", quantity="burst current", value=found.amps, unit="A")
+    return Need(part="regulator", quantity="burst current", value=excess.amps, unit="A")
 
 
 def _sinks(case: Case, path: PowerPath, state: str) -> bool:
@@ -111,12 +111,12 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
         PathCurrents(currents.mean, currents.brisk, None), kind.continuous_a, None,
         case.limit("regulator-mean-share"),
     )  # fmt: skip
-    found = _asked(case, path, peak)
-    if steady is not None and (found is None or found.level is not Level.WARNING):
-        found = steady
-    if found is None:
+    excess = _asked(case, path, peak)
+    if steady is not None and (excess is None or excess.level is not Level.WARNING):
+        excess = steady
+    if excess is None:
         return None
-    level, amps, limit, when = found.level, found.amps, found.limit, found.when
+    level, amps, limit, when = excess.level, excess.amps, excess.limit, excess.when
     return Flag(
         level=level,
         about=(_name(path),),
@@ -128,8 +128,8 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
             limit=Amount(limit, "A"),
         ),
         detail=text("{code}, {regulator}", code=kind.code, regulator=kind.regulator),
-        remedy=_bigger(case, found),
-        need=_need(case, found),
+        remedy=_bigger(case, excess),
+        need=_need(case, excess),
         sameness=of_part(
             "regulator",
             _name(path),
@@ -362,19 +362,19 @@ def receiver_bus_current(case: Case) -> Flags:
         return
     currents = PathCurrents.on_bus(case)
     for receiver in case.aircraft.receivers:
-        found = overrun(currents, receiver.bus_limit_a, None)
-        if found is not None:
+        excess = overrun(currents, receiver.bus_limit_a, None)
+        if excess is not None:
             yield Flag(
-                level=found.level,
+                level=excess.level,
                 about=(receiver.code,),
                 message=text(
                     "Receiver {code} carries {total} {when}; its pins bear {limit}.",
                     code=receiver.code,
-                    total=Amount(found.amps, "A"),
-                    when=found.when,
-                    limit=Amount(found.limit, "A"),
+                    total=Amount(excess.amps, "A"),
+                    when=excess.when,
+                    limit=Amount(excess.limit, "A"),
                 ),
-                figures=(*currents.known, rated("bus current limit", found.limit, "A")),
+                figures=(*currents.known, rated("bus current limit", excess.limit, "A")),
                 criticality=Criticality.FLIGHT,
-                margin=found.limit / found.amps,
+                margin=excess.limit / excess.amps,
             )

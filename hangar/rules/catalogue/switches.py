@@ -54,25 +54,25 @@ def switch_current(case: Case) -> Flags:
         if currents.peak is None and case.peak.collapse is None:
             words = case.survey.supply.missing or (text("power path {code}: current", code=path.feed.code),)
             yield cant_tell(*words, about=about, criticality=Criticality.FLIGHT)
-        found = overrun(currents, kind.continuous_a, kind.burst_a)
-        if found is None:
+        excess = overrun(currents, kind.continuous_a, kind.burst_a)
+        if excess is None:
             continue
-        amps, word = found.amps, found.when
+        amps, word = excess.amps, excess.when
         yield Flag(
-            level=found.level,
+            level=excess.level,
             about=about,
             message=text(
                 "{switch} carries {amps} {word}; {limit} is what it may.",
                 switch=_switch(path.switch.code),
                 amps=Amount(amps, "A"),
                 word=word,
-                limit=Amount(found.limit, "A"),
+                limit=Amount(excess.limit, "A"),
             ),
             remedy=text(
                 "A switch that may carry {amps} or more {word}.", amps=case.ample(amps, "A"), word=word
             ),
             need=Need(part="switch", quantity="burst current", value=amps, unit="A")
-            if found.when == AT_PEAK
+            if excess.when == AT_PEAK
             else Need(part="switch", quantity="continuous current", value=amps, unit="A"),
             sameness=of_part(
                 "switch",
@@ -81,13 +81,13 @@ def switch_current(case: Case) -> Flags:
                     "carry {worst}{amps} {word}; {limit} is what each may",
                     amps=Amount(amps, "A"),
                     word=word,
-                    limit=Amount(found.limit, "A"),
+                    limit=Amount(excess.limit, "A"),
                 ),
             ),
             detail=text("{code}, {switch}", code=kind.code, switch=kind.switch),
             figures=(*currents.known, rated("rated current", kind.continuous_a, "A")),
             criticality=Criticality.FLIGHT,
-            margin=found.limit / amps,
+            margin=excess.limit / amps,
         )
 
 
@@ -209,16 +209,16 @@ def connector_current(case: Case) -> Flags:
         known = path.feed.joint_limit_a is not None
         rating = (path.feed.joint_limit_a or case.limit("plug-current")) * path.feed.parallel_leads
         currents = PathCurrents.of_packs(case, path.feed.code)
-        found = overrun(currents, rating, None, case.limit("plug-mean-share"))
-        if found is None:
+        excess = overrun(currents, rating, None, case.limit("plug-mean-share"))
+        if excess is None:
             continue
         if not (known or _has_servo_plug(path)):
             lacks = field_missing(path.feed, "joint_limit_a")
             yield cant_tell(lacks, about=(path.feed.code,), criticality=Criticality.FLIGHT)
             continue
-        amps, limit, word = found.amps, found.limit, found.when
+        amps, limit, word = excess.amps, excess.limit, excess.when
         yield Flag(
-            level=found.level if known else Level.CAUTION,
+            level=excess.level if known else Level.CAUTION,
             about=(path.feed.code, *(fed.pack.tag for fed in path.packs)),
             message=text(
                 "The plugs of power path {code} carry {amps} {word}; {limit} is the limit{of_plug}.",

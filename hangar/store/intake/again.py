@@ -120,7 +120,7 @@ class Again:
     def matched(self, plane: Plane, there: PresentPlane) -> dict[int, PresentSeat]:
         """Which place of the fleet each servo of the sheet is at: a channel is a property, no identity."""
         left = list(there.seats)
-        found: dict[int, PresentSeat] = {}
+        seats_there: dict[int, PresentSeat] = {}
         waiting = [seat for seat in plane.seats if seat.removed is None]
         for alike in (_same_all, _same_side, _same_work):
             for seat in list(waiting):
@@ -133,10 +133,10 @@ class Again:
                     None,
                 )
                 if place is not None:
-                    found[seat.order] = place
+                    seats_there[seat.order] = place
                     left.remove(place)
                     waiting.remove(seat)
-        return found
+        return seats_there
 
     def _type_code(self, seat: Seat) -> str:
         return self._types[seat.servo.key].code if seat.servo else ""

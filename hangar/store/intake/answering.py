@@ -33,9 +33,9 @@ def choices(reading: Reading, question: Question, today: date) -> tuple[Choice, 
     """What may be answered to a question, the likeliest first; no day is later than ``today``."""
     given = reading.answers
     if question.about is About.UNIT:
-        found = tuple(_units(reading, question))
-        if found:
-            return found
+        choices_here = tuple(_units(reading, question))
+        if choices_here:
+            return choices_here
     if question.about is About.DAY_ORDER:
         return tuple(_orders(reading, question, today))
     answers = question.answers if question.about in _SAID_AS_THEY_ARE else ()

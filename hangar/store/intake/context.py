@@ -89,7 +89,7 @@ class TableReader:
 
     def take(self, row: Row) -> dict[int, CellWords]:
         """What the cells of a row say, dittos resolved; formulas without a result are asked about."""
-        found: dict[int, CellWords] = {}
+        words_by_column: dict[int, CellWords] = {}
         for at, cell in row.cells.items():
             if at not in self.columns:
                 continue
@@ -98,11 +98,11 @@ class TableReader:
                 continue
             above = self._above.get(at)
             if is_ditto(cell.text) and above is not None:
-                found[at] = CellWords(above.text, above.value, cell, True)
+                words_by_column[at] = CellWords(above.text, above.value, cell, True)
                 self.account.read(cell)
             else:
-                found[at] = self._above[at] = CellWords(cell.text, cell.value, cell)
-        return found
+                words_by_column[at] = self._above[at] = CellWords(cell.text, cell.value, cell)
+        return words_by_column
 
     def _unworked(self, cell: Cell, column: Column) -> None:
         if column.is_twin or not column.role:

@@ -68,8 +68,8 @@ def days_s(days: Sequence[tuple[int, int, int] | None]) -> tuple[list[float], st
         falls = sum(later < sooner for sooner, later in pairwise(whole))
         if jumps + 1000 * falls < least:
             best, least = order, jumps + 1000 * falls
-    found = [math.nan if day is None else _ordinal(day, best) for day in days]
-    return [math.nan if value is None else value * _DAY_S for value in found], best
+    days_read = [math.nan if day is None else _ordinal(day, best) for day in days]
+    return [math.nan if value is None else value * _DAY_S for value in days_read], best
 
 
 def stamp_s(words: str) -> float | None:

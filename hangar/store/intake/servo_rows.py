@@ -92,7 +92,7 @@ class ServoRows(SeatReader):
         if self.get(taken, "function") or self.get(taken, "channel"):
             return False
         lex = lexicon("words")
-        if any(lex.begins(where.text, one) for one in ("place", "lent", "binned")):
+        if any(lex.begins(where.text, word) for word in ("place", "lent", "binned")):
             return True
         return self.column("tag") is not None and self.column("function") is not None and where.is_none
 

@@ -50,7 +50,7 @@ def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> di
             makers[name.key][folded(parts.maker)] += 1
     spelled: dict[str, Counter[str]] = defaultdict(Counter)
     maker_spelled: dict[str, Counter[str]] = defaultdict(Counter)
-    found: dict[str, SheetType] = {}
+    types: dict[str, SheetType] = {}
     for name, parts in zip(facts.names, parted, strict=True):
         makers_of = makers[name.key]
         if len(makers_of) > 1 and parts.maker:
@@ -61,19 +61,19 @@ def settle_types(facts: Facts, account: Account, known: Mapping[str, str]) -> di
             maker_spelled[name.key][parts.maker] += 1
         elif name.key in makers and makers_of:
             maker_spelled[name.key][""] += 0
-        found.setdefault(name.key, SheetType("", "")).names.append(name)
-    for key, made in found.items():
+        types.setdefault(name.key, SheetType("", "")).names.append(name)
+    for key, made in types.items():
         made.code = _commonest(spelled[key])
         spellings = Counter({word: count for word, count in maker_spelled[key].items() if word})
         made.maker = _commonest(spellings) if spellings else known.get(key, "")
-    _join_split(found)
-    _take_drives(facts, account, found)
-    return found
+    _join_split(types)
+    _take_drives(facts, account, types)
+    return types
 
 
-def _join_split(found: dict[str, SheetType]) -> None:
+def _join_split(types: dict[str, SheetType]) -> None:
     codes: set[str] = set()
-    for made in found.values():
+    for made in types.values():
         if squeezed(made.code) in codes:
             made.code = f"{made.maker} {made.code}".strip()
         codes.add(squeezed(made.code))
@@ -149,23 +149,23 @@ def _part(name: TypeName, makers: set[str]) -> _TypeParts:
     return _TypeParts("", text)
 
 
-def _take_drives(facts: Facts, account: Account, found: Mapping[str, SheetType]) -> None:
+def _take_drives(facts: Facts, account: Account, types: Mapping[str, SheetType]) -> None:
     said: dict[str, Counter[str]] = defaultdict(Counter)
     for name, drive, _ in facts.drives:
         said[name.key][drive] += 1
     for key, counts in said.items():
         if len(counts) == 1:
-            found[key].drive = next(iter(counts))
+            types[key].drive = next(iter(counts))
     for name, _, cell in facts.drives:
         if len(said[name.key]) > 1:
             account.doubt(
                 cell,
                 About.DRIVE,
-                text("{servo_type} is said to be analog and digital", servo_type=found[name.key].code),
+                text("{servo_type} is said to be analog and digital", servo_type=types[name.key].code),
             )
     for name, pulse, _ in facts.pulses:
         if 600 <= pulse <= 2200:
-            found[name.key].pulse_us = pulse
+            types[name.key].pulse_us = pulse
 
 
 def settle_ratings(

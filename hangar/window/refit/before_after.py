@@ -111,15 +111,15 @@ class BeforeAfter(DrawnPicture):
 
 def levels_at(findings: Iterable[Finding]) -> dict[str, Level]:
     """The gravest open warning or caution at each code that findings are about."""
-    found: dict[str, Level] = {}
+    levels: dict[str, Level] = {}
     for finding in findings:
         for part in finding.with_folded():
             if not part.is_open or part.level not in (Level.WARNING, Level.CAUTION):
                 continue
             for code in part.about:
-                if code not in found or part.level.rank < found[code].rank:
-                    found[code] = part.level
-    return found
+                if code not in levels or part.level.rank < levels[code].rank:
+                    levels[code] = part.level
+    return levels
 
 
 def _word(level: Level | None) -> str:

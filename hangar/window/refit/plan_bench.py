@@ -144,14 +144,18 @@ class PlanBench(QSplitter):
         return scroll
 
     def _columns(self) -> tuple[Column[BenchReadings], ...]:
-        found: list[Column[BenchReadings]] = [
+        bench_columns: list[Column[BenchReadings]] = [
             Column(say("Position"), lambda row, _units: f"{row.position}  {row.name}"),
             Column(say("Checked"), lambda row, _units: _when(row)),
         ]
         for name in ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma"):
-            found += [self._measured(name), _expected_column(name)]
-        found += [self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")]
-        return tuple(replace(column, gives_way=way) for column, way in zip(found, _GIVES_WAY, strict=True))
+            bench_columns += [self._measured(name), _expected_column(name)]
+        bench_columns += [
+            self._measured(name) for name in ("play_deg", "direction_ok", "centre_ok", "jitter")
+        ]
+        return tuple(
+            replace(column, gives_way=way) for column, way in zip(bench_columns, _GIVES_WAY, strict=True)
+        )
 
     def _measured(self, name: str) -> Column[BenchReadings]:
         spec = _SPECS[name]

@@ -184,13 +184,13 @@ class PlanPage(QWidget):
         if judgement is not None:
             self.bench.show_plan(plan, judgement)
 
-    def _show_moves(self, plan: Plan, found: tuple[Move, ...]) -> None:
+    def _show_moves(self, plan: Plan, moves: tuple[Move, ...]) -> None:
         while (item := self.move_row.takeAt(0)) is not None:
             if (widget := item.widget()) is not None:
                 widget.deleteLater()
         self.moves = {}
         gaps: tuple[Text, ...] = ()
-        for move in found:
+        for move in moves:
             button = QPushButton(_move_words(plan.state, move.state))
             button.setEnabled(move.is_open and not self._desk.read_only)
             button.setToolTip(plain_tip("\n".join(map(put, move.missing))))

@@ -114,16 +114,16 @@ class StageBudgets(QWidget):
 
     def read(self) -> list[tuple[str, float]] | None:
         """Name and money of every stage; None after saying beside each line what is wrong."""
-        found: list[tuple[str, float]] = []
+        budgets: list[tuple[str, float]] = []
         refused: list[BudgetRow] = []
         for number, row in enumerate(self.rows, 1):
             name = row.name.text().strip() or say("stage {number}", number=number)
             try:
-                found.append((name, row.read()))
+                budgets.append((name, row.read()))
                 row.money.refuse("")
             except BadInput as fault:
                 row.money.refuse(put(fault))
                 refused.append(row)
         if refused:
             refused[0].money.setFocus()
-        return None if refused else found
+        return None if refused else budgets
