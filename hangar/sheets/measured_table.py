@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.answers.beside import Beside
+from hangar.answers.predicted import Fits
 from hangar.base.text import Text, text
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
@@ -18,10 +19,12 @@ def measured_table(sheet: Sheet, rows: Sequence[Beside], most: int = _MOST_ROWS)
 
     Args:
         sheet: the sheet to draw on; the heading is the caller's.
-        rows: the readings, the most telling first.
+        rows: the readings, the newest first; those that do not fit are drawn before all others.
         most: how many rows to draw; how many were left out is said.
     """
-    counted = [row for row in rows if not row.is_aside]
+    every = [row for row in rows if not row.is_aside]
+    # What does not fit is not left out for being old.
+    counted = sorted(every, key=lambda row: row.word is not Fits.NOT)
     if not counted:
         sheet.write(text("Nothing was measured on this aircraft yet."))
         return
