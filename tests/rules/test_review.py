@@ -8,8 +8,9 @@ import pytest
 
 from hangar.rules import Finding, Level, all_rules
 from hangar.rules.folding import GROUPS
-from tests.rules.practice.judging import LOADS_AND_SUPPLY
-from tests.rules.review import NOISE, heads_of, states
+from tests.rules.practice.as_kept import HOME, sparse
+from tests.rules.practice.judging import LOADS_AND_SUPPLY, SETUPS
+from tests.rules.review import NOISE, findings_of, heads_of, states
 
 FINE = ("sound", "field", "winter", "sparse", "bare")
 WARNED, CAUTIONED = 1 / 25, 3 / 25
@@ -78,3 +79,25 @@ def test_what_cannot_be_told_names_fields(told: Told) -> None:
                 if line.level is Level.CANT_TELL:
                     assert line.missing, line.rule
                     assert not any("whole chord" in str(field) for field in line.missing)
+
+
+MEASURED = frozenset({"dcir-risen"})
+"""Faults that nothing but a reading shows: taken away with it."""
+_DRIVEN = frozenset(
+    {"torque", "surfaces", "high_volts", "low_volts", "regulators", "swash_matching", "pulses"}
+)
+
+
+def test_blanks_hide_no_fault_of_torque_volts_or_drive() -> None:
+    family = {slug: rule.family for slug, rule in all_rules().items()}
+    missed = []
+    for setup in SETUPS:
+        families = {family[slug] for slug in setup.faults}
+        if setup.is_sound or not families & _DRIVEN or setup.faults & MEASURED:
+            continue
+        findings = findings_of(sparse(setup.make()), setup.day or HOME)
+        if not any(
+            finding.rule in setup.faults and finding.level.rank <= Level.CAUTION.rank for finding in findings
+        ):
+            missed.append(setup.name)
+    assert missed == []
