@@ -106,6 +106,7 @@ class _BoxRecorder(Sheet):
         rows: Sequence[Sequence[Cell]],
         size_pt: float = SMALLEST_PT,  # noqa: ARG002
         least_mm: float = 0.0,  # noqa: ARG002
+        together: int = 1,  # noqa: ARG002
     ) -> None:
         for row in rows:
             pairs = list(zip(heads, row, strict=True))

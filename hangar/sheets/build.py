@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from hangar.answers.case import planned_case
+from hangar.answers.judging import Difference
 from hangar.answers.needs import open_plans
 from hangar.answers.outputs import by_channel, channel_words
 from hangar.answers.readings_beside import readings_beside
@@ -15,6 +17,7 @@ from hangar.parts import Aircraft, Plan, PlanLine, ServoFit
 from hangar.parts.failsafe import is_set_wrong
 from hangar.parts.protection import lead_cuts
 from hangar.rules import Finding
+from hangar.rules.finding import Level
 from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.sheets.build_changes import balance_change, old_and_new, parts_and_work, supply_change
 from hangar.sheets.case import SheetCase
@@ -30,6 +33,7 @@ from hangar.sheets.plan_view import draw_plan_view
 from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.style import BASIS_LEGEND, SheetStyle
 from hangar.sheets.supply_drawing import draw_supply
+from hangar.sheets.wiring_drawing import draw_wiring
 from hangar.survey import Survey
 from hangar.survey.model import PositionSurvey
 
@@ -58,6 +62,8 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     if plan and after is not case:
         _do_not_fit(sheet, case, after, plan)
     release_line(sheet, case)
+    if plan and after is not case:
+        _verdict(sheet, case, after, plan)
     draw_photo(sheet, case.photo, _PHOTO_MM, _PHOTO_HIGH_MM)
     if plan:
         _plan_words(sheet, plan)
@@ -78,6 +84,27 @@ def _draw(sheet: Sheet, case: SheetCase, plan: Plan | None) -> None:
     measured_table(sheet, readings_beside(case.survey, case.thresholds))
     sheet.heading(text("Signed off"))
     sheet.blanks(heads("Fitted by", "Checked by (another person)", "Date"))
+
+
+def _verdict(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> None:
+    """What the plan comes to, on the first page: what it clears, what it brings, and what stays open."""
+    change = Difference.between(case.findings, after.findings)
+
+    def warnings(findings: Iterable[Finding]) -> int:
+        return sum(finding.level is Level.WARNING and finding.is_open for finding in findings)
+
+    left = warnings(after.findings)
+    sheet.banner(
+        text(
+            "Plan {code}: warnings today {today}, after it {left}; findings cleared {gone}, brought {new}.",
+            code=plan.code,
+            today=warnings(case.findings),
+            left=left,
+            gone=len(change.gone),
+            new=len(change.new),
+        ),
+        dark=left > 0,
+    )
 
 
 def _plan_words(sheet: Sheet, plan: Plan) -> None:
@@ -141,6 +168,7 @@ def _as_built(sheet: Sheet, case: SheetCase, after: SheetCase) -> None:
         _fixings(sheet, case.aircraft, aircraft)
     sheet.heading(text("Power"))
     draw_supply(sheet, surveyed)
+    draw_wiring(sheet, aircraft)
     _settings(sheet, aircraft)
     cuts = lead_cuts(aircraft)
     if cuts:

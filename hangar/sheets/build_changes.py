@@ -33,6 +33,7 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
          "Full throw to"),
         [24, 9, 26, 13, 23, 14, 20, 18, 13, 16],
         _both_sides(sheet.style, changed, before, after, _strength),
+        together=2,
     )  # fmt: skip
     sheet.write(
         text(
@@ -47,7 +48,7 @@ def old_and_new(sheet: Sheet, before: Survey, after: Survey) -> None:
     if sheet.style.prices:
         names, shares = [*names, text("Price")], [*shares, 18]
     sheet.gap(1.0)
-    sheet.table(names, shares, _both_sides(sheet.style, changed, before, after, _currents))
+    sheet.table(names, shares, _both_sides(sheet.style, changed, before, after, _currents), together=2)
     if brown_out(before) is not None or brown_out(after) is not None:
         sheet.write(
             text("No strength, speed or current is given where the bus fails: no rating holds there.")

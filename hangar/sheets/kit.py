@@ -45,10 +45,11 @@ class Sheet(StepPage):
     _least_mm = 0.0
 
     def table(self, heads: Sequence[Arg], shares: Sequence[float], rows: Sequence[Sequence[Cell]],
-              size_pt: float = SMALLEST_PT, least_mm: float = 0.0) -> None:  # fmt: skip
+              size_pt: float = SMALLEST_PT, least_mm: float = 0.0, together: int = 1) -> None:  # fmt: skip
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page.
 
-        ``least_mm`` is the least height of a row, for what is written in by hand.
+        ``least_mm`` is the least height of a row, for what is written in by hand; so many rows at a time stay
+        ``together`` on a page.
         """
         head = [_Put(self._head_words(head)) for head in heads]
         drawn = [self._put_row(row, heads) for row in rows]
@@ -59,7 +60,15 @@ class Sheet(StepPage):
         if head_mm:
             self._row(head, widths, size_pt, head=True)
         self._least_mm = least_mm
-        for row in drawn:
+        for place, row in enumerate(drawn):
+            if together > 1 and place and place % together == 0:
+                pair = sum(
+                    self._row_height(row_of_pair, widths, size_pt)
+                    for row_of_pair in drawn[place : place + together]
+                )
+                if self.room_mm < pair < _PAGE_ROOM_MM:
+                    self.need(pair)
+                    self._row(head, widths, size_pt, head=True)
             for part in self._parts_of_row(row, widths, size_pt):
                 height = self._row_height(part, widths, size_pt)
                 if self.room_mm < height:
