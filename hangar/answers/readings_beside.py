@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 from hangar.answers.bench_beside import bench_rows
 from hangar.answers.beside import Beside
 from hangar.answers.flown_beside import flown_rows
@@ -24,12 +22,3 @@ def readings_beside(surveyed: Survey, thresholds: Thresholds | None = None) -> t
     """
     rows = [*pack_rows(surveyed), *bench_rows(surveyed, thresholds or Thresholds()), *flown_rows(surveyed)]
     return tuple(sorted(rows, key=lambda row: (-row.read_on.toordinal(), _ORDER[row.word], row.about)))
-
-
-def readings_of_late(rows: tuple[Beside, ...], days: int) -> tuple[Beside, ...]:
-    """The rows of the newest reading's day and of so many days before, those that count."""
-    counted = tuple(row for row in rows if not row.is_aside)
-    if not counted:
-        return ()
-    since = max(row.read_on for row in counted) - timedelta(days=days)
-    return tuple(row for row in counted if row.read_on >= since)

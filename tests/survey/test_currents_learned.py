@@ -218,3 +218,23 @@ def test_the_order_of_typing_does_not_matter_and_two_that_agree_start_it_again()
     assert forth == back
     assert [row.told for row in forth.judged[-2:]] == [Fate.CHANGED, Fate.CHANGED]
     assert forth.band[1] == pytest.approx(math.exp(0.9), rel=0.2)
+
+
+def test_in_a_plan_a_raise_meets_the_new_servo_and_a_lowering_does_not() -> None:
+    def planned(*records: Flight | FlightLog) -> Survey:
+        aircraft = flown(*records)
+        fits = []
+        for fit in aircraft.fits:
+            kind = fit.servo_type
+            assert kind is not None
+            new = replace(kind, code="new")
+            fits.append(replace(fit, servo=None, servo_type=new, flown_type=kind))
+        return at_home(replace(aircraft, fits=tuple(fits)))
+
+    plain = packs_a(planned())
+    amps = packs_a(at_home(flown()))
+    more = [flight(days, put_back_for(1.5 * amps)) for days in (20, 15, 10, 5)]
+    less = [flight(days, put_back_for(0.6 * amps)) for days in (20, 15, 10, 5)]
+    assert packs_a(planned(*more)) > 1.2 * plain
+    assert packs_a(planned(*less)) == pytest.approx(plain)
+    assert packs_a(at_home(flown(*less))) < plain
