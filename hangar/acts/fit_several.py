@@ -55,7 +55,7 @@ class SeveralFit:
 
 
 def fit_several(edit: Edit, aircraft: Aircraft, codes: Sequence[str], what: SeveralFit, today: date) -> Text:
-    """Fit one type at several positions; what is there goes to the Parts Bay, a spare comes out of it.
+    """Fit one type at several positions; what is there goes to Stores, a spare comes out of it.
 
     Raises: BadInput for no position, one that is not there, a type the library lacks, a tag that another
         type or another place has.

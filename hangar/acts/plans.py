@@ -120,7 +120,7 @@ def remove_line(edit: Edit, line: PlanLine) -> Text:
 def reserve_spares(edit: Edit, plan: Plan, library: Library) -> Text:
     """Let the open lines that fit a servo or pack name the spares they take; others' are left alone.
 
-    Raises: BadInput when nothing that it needs lies in the Parts Bay.
+    Raises: BadInput when nothing that it needs lies in Stores.
     """
     taken = {line.from_stock for line in plan.lines if line.from_stock} | set(reserved_tags(library.plans))
     count = 0
@@ -133,7 +133,7 @@ def reserve_spares(edit: Edit, plan: Plan, library: Library) -> Text:
             edit.change(PlanLine, (line.plan, line.number), from_stock=tag, price=0.0)
             count += 1
     if not count:
-        raise BadInput("Nothing that plan {code} still needs lies free in the Parts Bay.", code=plan.code)
+        raise BadInput("Nothing that plan {code} still needs lies free in Stores.", code=plan.code)
     return plural("Reserve {count} spare", "Reserve {count} spares", count=count)
 
 

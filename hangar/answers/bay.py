@@ -1,4 +1,4 @@
-"""Servos that lie in the Parts Bay, and the tags that are free for new ones."""
+"""Servos that lie in Stores, and the tags that are free for new ones."""
 
 from __future__ import annotations
 

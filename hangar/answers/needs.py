@@ -133,4 +133,4 @@ def _add_minimum(needs: dict[str, Need], library: Library, item: StockItem) -> N
         price=item.price,
         bin=item.bin,
     )
-    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, text("minimum of the Parts Bay")))
+    needs[part] = replace(need, kept=item.wanted, reasons=(*need.reasons, text("minimum of Stores")))

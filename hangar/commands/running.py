@@ -220,13 +220,13 @@ def _add_fit(command: argparse.ArgumentParser) -> None:
         "--servo",
         metavar="TAG",
         required=True,
-        help="the servo that goes in; the one there goes to the Parts Bay",
+        help="the servo that goes in; the one there goes to Stores",
     )
 
 
 def _add_take_off(command: argparse.ArgumentParser) -> None:
     _add_place(command)
-    command.add_argument("--to-bin", metavar="BIN", help="the bin of the Parts Bay it goes to")
+    command.add_argument("--to-bin", metavar="BIN", help="the bin of Stores it goes to")
 
 
 def _add_log(command: argparse.ArgumentParser) -> None:

@@ -58,7 +58,7 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
     if tag is not None and tag not in shelf:
         if off is not None:
             raise BadInput("servo {tag} is in no aircraft, so it cannot come off {off}.", tag=tag, off=off)
-        raise BadInput("servo {tag} does not lie in the Parts Bay.", tag=tag)
+        raise BadInput("servo {tag} does not lie in Stores.", tag=tag)
     servo = shelf[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
     old = fit.installation
     screws = old.screws_of if old else None

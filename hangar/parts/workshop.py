@@ -1,4 +1,4 @@
-"""Refit plans, the Parts Bay, and the keeper's own settings."""
+"""Refit plans, Stores, and the keeper's own settings."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class PlanLine(Record):
     """One change of a refit plan.
 
     ``place`` is the code of a position, power path, regulator, switch or receiver; ``part_type`` the type
-    that goes there; ``from_stock`` the tag of a part taken from the Parts Bay, or off ``from_aircraft``.
+    that goes there; ``from_stock`` the tag of a part taken from Stores, or off ``from_aircraft``.
     """
 
     KIND: ClassVar[str] = "plan-line"
@@ -37,7 +37,7 @@ class PlanLine(Record):
     action: PlanAction
     place: str | None = None
     part_type: Annotated[str | None, Label("type")] = None
-    from_stock: Annotated[str | None, Label("tag from the Parts Bay")] = None
+    from_stock: Annotated[str | None, Label("tag from Stores")] = None
     set_v: Annotated[float | None, Within(2.5, 15), Label("set volts"), In("V")] = None
     awg: Annotated[int | None, Within(12, 30), Label("lead gauge"), In("AWG")] = None
     arm_mm: Annotated[float | None, Within(3, 100), Label("arm radius"), In("mm")] = None
@@ -113,7 +113,7 @@ class Plan(Record):
 
 @dataclass(frozen=True, kw_only=True)
 class StockItem(Record):
-    """Spares of one kind in the Parts Bay that carry no tag of their own."""
+    """Spares of one kind in Stores that carry no tag of their own."""
 
     KIND: ClassVar[str] = "stock-item"
     TITLE: ClassVar[str] = "spare"

@@ -164,7 +164,7 @@ def part_gaps(plan: Plan, library: Library) -> list[Text]:
         if free < count:
             gaps.append(
                 text(
-                    "{count:g} of {type} are needed, {free:g} are free in the Parts Bay.",
+                    "{count:g} of {type} are needed, {free:g} are free in Stores.",
                     count=count,
                     type=kind,
                     free=max(0.0, free),
@@ -176,7 +176,7 @@ def part_gaps(plan: Plan, library: Library) -> list[Text]:
 def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[Text]:
     tag = line.from_stock or ""
     if tag not in library.spare_servos and tag not in library.spare_packs:
-        return [text("Line {number}: {tag} does not lie in the Parts Bay.", number=line.number, tag=tag)]
+        return [text("Line {number}: {tag} does not lie in Stores.", number=line.number, tag=tag)]
     if tag not in held:
         return []
     said = "Line {number}: {tag} is reserved by {plan}."

@@ -29,7 +29,7 @@ LIMITS = {
         text("the current that the supplies can give"),
         text("If the supplies could give more current"),
     ),
-    "scarce": (text("the spares in the Parts Bay"), text("With more spares in the Parts Bay")),
+    "scarce": (text("the spares in Stores"), text("With more spares in Stores")),
     "budget": (text("the budget"), text("With a bigger budget")),
     "mass": (text("the mass that this refit adds"), text("If it might weigh more")),
     "types": (text("the number of types to buy"), text("If more servo types might be bought")),
@@ -115,7 +115,7 @@ class Explainer:
             return text("{type} is at {position} already.", type=servo_type, position=position)
         if servo_type not in self.tables.library.servo_types:
             return text("{type} is not in the library.", type=servo_type)
-        return text("{type} has no price, and too few lie in the Parts Bay.", type=servo_type)
+        return text("{type} has no price, and too few lie in Stores.", type=servo_type)
 
     def why_not_all(self, position: str, point: Point) -> dict[str, Text]:
         """For every type of the library one sentence: why a point does not have it at a position."""

@@ -1,4 +1,4 @@
-"""How long each action of a plan takes: one table, in Workshop Rules."""
+"""How long each action of a plan takes: one table, in the limits."""
 
 from __future__ import annotations
 

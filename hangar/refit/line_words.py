@@ -44,9 +44,9 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> Text:
         return text("{done} ({tag} off {aircraft})", done=done, tag=line.from_stock,
                     aircraft=line.from_aircraft)  # fmt: skip
     if line.from_stock:
-        return text("{done} ({tag} from the Parts Bay)", done=done, tag=line.from_stock)
+        return text("{done} ({tag} from Stores)", done=done, tag=line.from_stock)
     if line.action is PlanAction.FIT_SERVO and line.price == 0.0:
-        return text("{done} (from the Parts Bay)", done=done)
+        return text("{done} (from Stores)", done=done)
     return done
 
 

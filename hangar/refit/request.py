@@ -31,7 +31,7 @@ class RefitRequest:
         arm_price: price of an arm where the library has none with a price.
         small_price: price of the small parts of one handwork: a lock, a sleeve, a set of screws.
         set_points_v: volts that an adjustable regulator may be set to.
-        hours_h: hours of work of one line by its action; what is not named takes Workshop Rules.
+        hours_h: hours of work of one line by its action; what is not named takes the limits.
         warning_in_cautions: how many cautions one warning outweighs where aircraft compete for one budget.
         conditions: the day the refit is worked for.
         thresholds: the rules' limits in force.

@@ -71,7 +71,7 @@ class RiskMeasure:
         levels = [
             text("{level} {points:g}", level=level, points=points) for level, points in self.by_level.items()
         ]
-        source = text("common practice, no source") if self.is_shipped else text("set in Workshop Rules")
+        source = text("common practice, no source") if self.is_shipped else text("set among the limits")
         return text(
             "Risk is the sum over open findings of points ({levels}) times a factor ({factors}); {source}.",
             levels=listed(levels, joint=",", most=0),

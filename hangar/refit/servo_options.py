@@ -181,7 +181,7 @@ class _Maker:
         if lack:
             return Refusal(what, LACKING[lack], lack)
         if self._is_past(kind) and not self.bay.servos(kind.code):
-            why = text("it was made until {year} and none lies in the Parts Bay", year=kind.made_until_year)
+            why = text("it was made until {year} and none lies in Stores", year=kind.made_until_year)
             return Refusal(what, why, "made-until")
         for rule, check in _CHECKS.items():
             for fit in group.fits:

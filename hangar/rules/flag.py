@@ -111,9 +111,9 @@ def rated(name: Text | str, value: float, unit: str = "") -> Figure:
 
 
 def allowed(name: Text | str, value: float, unit: str = "") -> Figure:
-    """A figure that a check asks for: a limit of the Workshop Rules, or made from one."""
+    """A figure that a check asks for: a limit of the limits, or made from one."""
     return Figure(
-        as_text(name), value, unit, basis=Basis.LIMIT, working=Working(text("as set in Workshop Rules"))
+        as_text(name), value, unit, basis=Basis.LIMIT, working=Working(text("as set among the limits"))
     )
 
 

@@ -268,7 +268,7 @@ def _source(library: Library, line: PlanLine, free: dict[str, float]) -> Arg:
     words: list[Arg] = []
     if taken:
         words += [
-            text("{count:g} from the Parts Bay", count=taken),
+            text("{count:g} from Stores", count=taken),
             *_bin_of_type(library.stock, line.part_type),
         ]
     return series([*words, text("{count:g} to buy", count=bought)] if bought else words, ",")

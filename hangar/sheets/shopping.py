@@ -31,7 +31,7 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:
         sheet.write(
-            text("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
+            text("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
         )
     for supplier in dict.fromkeys(need.supplier for need in to_buy):
         sheet.heading(supplier or text("No supplier recorded"))
@@ -44,7 +44,7 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
 
 def _supplier_table(sheet: Sheet, needs: Sequence[Need]) -> None:
     style = sheet.style
-    names, shares = heads("", "What", "Buy", "In Parts Bay", "For"), [6.0, 60, 24, 22, 50]
+    names, shares = heads("", "What", "Buy", "In Stores", "For"), [6.0, 60, 24, 22, 50]
     if style.prices:
         names, shares = [*names, *heads("Each", "Together")], [*shares, 18, 20]
     rows = [_row(style, need) for need in needs]
@@ -86,7 +86,7 @@ def _sum_words(style: SheetStyle, needs: Sequence[Need]) -> Text:
 def _from_bay(sheet: Sheet, needs: Sequence[Need]) -> None:
     if not needs:
         return
-    sheet.heading(text("To take from the Parts Bay"))
+    sheet.heading(text("To take from Stores"))
     rows: list[list[Cell]] = [
         [TICK, need.what, _amount(need.taken, need.unit), need.bin or None, series(need.reasons, ",")]
         for need in needs

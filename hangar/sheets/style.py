@@ -33,7 +33,7 @@ BASIS_LETTERS = {
 """What stands for a basis behind a number, where there is no room for its word."""
 BASIS_LEGEND = text(
     "Measured: read on this aircraft. Rated: by the maker. Computed: worked out from those. Typical: "
-    "of the class, where a record is silent. Limit: set in Workshop Rules. "
+    "of the class, where a record is silent. Limit: set among the limits. "
     "Computed loads are estimates. An empty box is not known."
 )
 

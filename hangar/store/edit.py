@@ -182,7 +182,7 @@ class Edit:
         servo = self._row(Servo, (tag,))
         self._row(Position, (aircraft, position))
         if servo["state"] == ServoState.SCRAPPED:
-            raise BadInput("servo {tag} is scrapped; put it in the Parts Bay before fitting it.", tag=tag)
+            raise BadInput("servo {tag} is scrapped; put it in Stores before fitting it.", tag=tag)
         here = [
             row for row in self._open(servo=tag) if (row["aircraft"], row["position"]) == (aircraft, position)
         ]

@@ -140,7 +140,7 @@ class Defaults:
 
 
 SHARES = ("full-throw-share", "manoeuvre-share", "landing-share", "dive-throw-share")
-"""Limits of the Workshop Rules that are typical values of the survey: where a surface is judged."""
+"""Limits of the limits that are typical values of the survey: where a surface is judged."""
 
 
 def own_shares(own: Mapping[str, float]) -> dict[str, float]:

@@ -103,8 +103,8 @@ def choose_in_cell(table: RowsView, key: str, heading: str, words: str) -> None:
 
 
 def servo_words(choice: str) -> str:
-    """How the table writes the servo that a choice such as "TS-31, new from the Parts Bay as 0908" fits."""
-    servo_type, tag = choice.split(", new from the Parts Bay as ")
+    """How the table writes the servo that a choice such as "TS-31, new from Stores as 0908" fits."""
+    servo_type, tag = choice.split(", new from Stores as ")
     return f"{tag}  {servo_type}"
 
 

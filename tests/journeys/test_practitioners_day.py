@@ -46,7 +46,7 @@ def servo_type(code: str, drive: Drive, torque_nm: float, transit_s: float) -> S
 
 @pytest.fixture
 def window(qtbot: QtBot, tmp_path: Path) -> Iterator[MainWindow]:
-    """A fleet without aircraft; two types are known, and four digital servos lie in the Parts Bay."""
+    """A fleet without aircraft; two types are known, and four digital servos lie in Stores."""
     path = tmp_path / "club.hangar"
     with Fleet.create(path) as fleet:
         old, new = (

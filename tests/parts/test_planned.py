@@ -151,7 +151,7 @@ def test_power_lead_and_arm_follow_the_plan(marquess: Aircraft, library: Library
         ),
         (line(PlanAction.FIT_SERVO), "the type is missing"),
         (line(PlanAction.FIT_SERVO, None, part_type="MK-G30"), "the position is missing"),
-        (line(PlanAction.FIT_SERVO, part_type="MK-G30", from_stock="0999"), "does not lie in the Parts Bay"),
+        (line(PlanAction.FIT_SERVO, part_type="MK-G30", from_stock="0999"), "does not lie in Stores"),
         (line(PlanAction.SET_REGULATOR, "RX-A", set_v=5), "needs a regulator on that power path"),
         (
             line(PlanAction.FIT_SWITCH, "RX-B", part_type="S2"),

@@ -91,7 +91,7 @@ def test_parts_are_in_only_when_the_bay_holds_them() -> None:
     priced = plan(line(), line(2), state=PlanState.PRICED)
     stock = StockItem(code="A", kind=StockKind.SERVO, part_type="TS-A", on_hand=1)
     assert missing(forward(priced, lark(), library(stock=(stock,)))) == (
-        "2 of TS-A are needed, 1 are free in the Parts Bay.",
+        "2 of TS-A are needed, 1 are free in Stores.",
     )
     both = library(stock=(stock,), spare_servos={"S-1": Servo(tag="S-1", servo_type="TS-A")})
     assert forward(priced, lark(), both).is_open
@@ -103,7 +103,7 @@ def test_a_tag_that_another_plan_holds_is_not_free() -> None:
     by_tag = plan(line(from_stock="S-1"), state=PlanState.PRICED)
     assert missing(forward(by_tag, lark(), shelf)) == ("Line 1: S-1 is reserved by Q.",)
     by_type = plan(line(), state=PlanState.PRICED)
-    assert missing(forward(by_type, lark(), shelf)) == ("1 of TS-A are needed, 0 are free in the Parts Bay.",)
+    assert missing(forward(by_type, lark(), shelf)) == ("1 of TS-A are needed, 0 are free in Stores.",)
 
 
 def test_work_begins_only_on_the_bench() -> None:

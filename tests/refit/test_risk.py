@@ -44,7 +44,7 @@ def test_the_measure_is_one_sentence_that_names_every_number() -> None:
     own = RiskMeasure.from_settings([risk_setting("caution", "12.5"), risk_setting("safety", "4")])
     assert "caution 12.5" in str(own.words)
     assert "safety x 4" in str(own.words)
-    assert "set in Workshop Rules" in str(own.words)
+    assert "set among the limits" in str(own.words)
     assert "common practice, no source" in str(RiskMeasure().words)
     assert str(own.words).count(". ") == 0
 

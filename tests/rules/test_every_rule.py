@@ -68,7 +68,7 @@ def test_a_rule_is_documented_in_the_fixed_form(rule: Rule) -> None:
 
 
 SET_OR_RATED = {Basis.LIMIT, Basis.RATED}
-"""A limit comes from Workshop Rules or from the maker."""
+"""A limit comes from the limits or from the maker."""
 
 
 @all_cases("rule", RULES)

@@ -89,7 +89,7 @@ def test_the_build_sheet_sets_old_against_new_with_prices_unless_they_are_left_o
     assert "Old against new" in words
     assert "Full throw to" in words
     assert "5 to buy" not in words.split("Parts and work")[0]
-    assert "from the Parts Bay, bin A1" in words
+    assert "from Stores, bin A1" in words
     lines = case.aircraft.plans[0].lines
     total = sum((line.price or 0) * line.quantity for line in lines)
     assert f"Together {total:g} {sum(line.hours_h or 0 for line in lines):g} h" in words

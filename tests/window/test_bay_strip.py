@@ -67,7 +67,7 @@ def tag_at(desk: Desk, code: str) -> str | None:
 
 
 def test_spares_and_stock_are_listed(screen: PositionsScreen) -> None:
-    assert lines(screen) == ["S-003  TS-A", "S-004  TS-WEAK", "TS-A, new, 2 in the Parts Bay"]
+    assert lines(screen) == ["S-003  TS-A", "S-004  TS-WEAK", "TS-A, new, 2 in Stores"]
 
 
 def test_a_servo_dropped_on_a_dot_is_fitted_in_one_undoable_edit(screen: PositionsScreen, desk: Desk) -> None:

@@ -80,7 +80,7 @@ def test_a_change_is_told_by_label_in_the_units_of_the_keeper(desk: Desk) -> Non
     desk.change("Enter", lambda edit: edit.change(Servo, ("S-003",), state=ServoState.SCRAPPED, hours_h=12))
     (change,) = desk.fleet.history(Servo, ("S-003",))[:1]
     told = changed_words(change.kind, change.before, change.after, desk.view.units)
-    assert told == "State: In the Parts Bay → Scrapped; Hours run: — → 12 h"
+    assert told == "State: In Stores → Scrapped; Hours run: — → 12 h"
 
 
 @pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: str(kind.KIND))

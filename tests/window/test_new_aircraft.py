@@ -131,7 +131,7 @@ def test_places_without_a_servo_are_chosen_by_function_and_the_next_ones_follow(
     assert page.servos.main.text() == "Fit 3"
     page.servos.type.setEditText("TS-A")
     assert page.servos.new_type.isHidden()
-    assert page.servos.aside.text() == "3 wanted, 1 in the Parts Bay"
+    assert page.servos.aside.text() == "3 wanted, 1 in Stores"
     page.servos.submit()
     assert list(page.chosen) == ["TAIL"]
     tags = {fit.code: fit.tag for fit in desk.aircraft("MER61").fits}

@@ -233,7 +233,7 @@ def test_a_type_in_stock_is_fitted_as_a_new_servo_and_one_less_is_in_the_bay(
     desk.edit("Stock", lambda edit: edit.put(item))
     cell = screen.table.cell("THR", "Servo")
     words = [choice.words for choice in cell.data(CHOICES_ROLE)]
-    assert "TS-A, new from the Parts Bay as S-005" in words
+    assert "TS-A, new from Stores as S-005" in words
     assert screen.table.model().setData(cell, "\0new TS-A")
     assert screen.table.cell("THR", "Servo").data() == "S-005  TS-A"
     assert [one.on_hand for one in desk.records(StockItem)] == [1]

@@ -46,7 +46,7 @@ def test_points_and_factors_are_set_and_undone(page: RiskPage, desk: Desk) -> No
     assert kept == {"risk.warning": "50", "risk.comfort": "0.5"}
     assert "Warning 50" in page.words.text()
     assert "comfort × 0.5" in page.words.text()
-    assert "set in Workshop Rules" in page.words.text()
+    assert "set among the limits" in page.words.text()
     desk.undo()
     assert page.lines["comfort"].text == "1"
 

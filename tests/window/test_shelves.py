@@ -1,4 +1,4 @@
-"""Parts Bay and Type Library: rooms of tables, used by keys."""
+"""Stores and Type Library: rooms of tables, used by keys."""
 
 from __future__ import annotations
 

@@ -111,7 +111,7 @@ def test_stages_count_risk_as_the_keeper_set_it(page: StagesPage, desk: Desk, qt
     type_money(page, "60")
     work_out(page, qtbot)
     assert "Warning 7" in page.told.text()
-    assert "set in Workshop Rules" in page.table.cell(1, "Risk left").data(Qt.ItemDataRole.ToolTipRole)
+    assert "set among the limits" in page.table.cell(1, "Risk left").data(Qt.ItemDataRole.ToolTipRole)
 
 
 def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: QtBot) -> None:

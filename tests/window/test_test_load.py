@@ -1,4 +1,4 @@
-"""The current of a load test on the field is set by class in Workshop Rules and used wherever one is made."""
+"""The current of a load test on the field is set by class in the limits and used wherever one is made."""
 
 from __future__ import annotations
 

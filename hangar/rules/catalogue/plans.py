@@ -1,4 +1,4 @@
-"""Refit plans and the Parts Bay: what is short, reserved twice, half done, or would make things worse."""
+"""Refit plans and Stores: what is short, reserved twice, half done, or would make things worse."""
 
 from __future__ import annotations
 
@@ -127,10 +127,10 @@ def _old_words(fit: ServoFit) -> Text:
 )
 def plan_short(case: Case) -> Flags:
     """
-    Checks: parts that the open lines of a plan ask for against the Parts Bay; a caution when the plan's date
+    Checks: parts that the open lines of a plan ask for against Stores; a caution when the plan's date
         is near or fitting has begun.
     Consequence: a refit that stops half way grounds the aircraft.
-    Can't tell when: never; it is asked only where the Parts Bay is at hand.
+    Can't tell when: never; it is asked only where Stores is at hand.
     Source: logic
     Remedy: Order them, or take them from another plan.
     """
@@ -163,7 +163,7 @@ def plan_short(case: Case) -> Flags:
                     text("{kind} lacking", kind=kind),
                     n,
                     "",
-                    "needed - in the Parts Bay",
+                    "needed - in Stores",
                     Input(text("needed"), needed(plan)[kind]),
                 )
                 for kind, n in short.items()
@@ -303,10 +303,10 @@ def _promised(library: Library) -> dict[str, list[Plan]]:
 )
 def part_reserved_twice(case: Case) -> Flags:
     """
-    Checks: tagged parts that two open plans take from the Parts Bay, and types of which all open plans
+    Checks: tagged parts that two open plans take from Stores, and types of which all open plans
         together ask for more than lies there while this aircraft's plan alone would be served.
     Consequence: the second refit stops half way.
-    Can't tell when: never; it is asked only where the Parts Bay is at hand.
+    Can't tell when: never; it is asked only where Stores is at hand.
     Source: logic
     Remedy: Order, or settle which plan goes first.
     """
@@ -352,7 +352,7 @@ def stock_below_minimum(case: Case) -> Flags:
     Checks: spares of the servo, pack, regulator and switch types of this aircraft against the minimum
         wanted.
     Consequence: a spare that is not there costs a flying day.
-    Can't tell when: never; it is asked only where the Parts Bay is at hand.
+    Can't tell when: never; it is asked only where Stores is at hand.
     Source: logic
     Remedy: Order.
     """
@@ -368,7 +368,7 @@ def stock_below_minimum(case: Case) -> Flags:
                 level=Level.ADVISORY,
                 about=(item.code,),
                 message=text(
-                    "The Parts Bay holds {on_hand:g} {part_type}; {wanted:g} is the minimum.",
+                    "Stores holds {on_hand:g} {part_type}; {wanted:g} is the minimum.",
                     on_hand=item.on_hand,
                     part_type=item.part_type,
                     wanted=item.wanted,

@@ -170,7 +170,7 @@ class SideBySide(QWidget):
             spares = library.spare_servos.values()
             for spare in spares:
                 self.servo_box.addItem(
-                    say("{tag}  {type}, from the Parts Bay", tag=spare.tag, type=spare.servo_type),
+                    say("{tag}  {type}, from Stores", tag=spare.tag, type=spare.servo_type),
                     (_SPARE, spare.tag),
                 )
             for code in library.servo_types:

@@ -59,7 +59,7 @@ _BASIS = {
     Basis.RATED: "the maker's rating",
     Basis.COMPUTED: "worked out from other numbers",
     Basis.TYPICAL: "typical for the class, not known for this aircraft",
-    Basis.LIMIT: "a limit of the check, as set in Workshop Rules",
+    Basis.LIMIT: "a limit of the check, as set among the limits",
 }
 
 

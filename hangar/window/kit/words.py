@@ -69,7 +69,7 @@ _SPECIAL = {
     **CLASS_WORDS,
     "receiver": "Receiver and servos",
     "flight": "Needed to fly",
-    "in the bay": "In the Parts Bay",
+    "in the bay": "In Stores",
     "inside bay": "Inside a bay",
 }
 

@@ -98,7 +98,7 @@ class FitSeveralPanel(ActPanel):
         if self.type.findData(kind) < 0:
             return say("new to the Type Library")
         return say(
-            "{wanted} wanted, {count:g} in the Parts Bay",
+            "{wanted} wanted, {count:g} in Stores",
             wanted=count,
             count=self._desk.library().stocked(kind),
         )

@@ -1,4 +1,4 @@
-"""The servos that lie in the Parts Bay, beside the plan view: drag one onto a dot to fit it there."""
+"""The servos that lie in Stores, beside the plan view: drag one onto a dot to fit it there."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class BayStrip(QListWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.setAccessibleName(say("Servos in the Parts Bay"))
+        self.setAccessibleName(say("Servos in Stores"))
         self.setToolTip(say("Drag a servo onto a dot to fit it there; Enter fits it at the chosen position."))
         self.setDragEnabled(not desk.read_only)
         self.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
@@ -62,7 +62,7 @@ class BayStrip(QListWidget):
         for servo in bay.spare_servos(self._desk):
             self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
         for code, count in bay.stocked_types(self._desk).items():
-            words = say("{type}, new, {count} in the Parts Bay", type=code, count=f"{count:g}")
+            words = say("{type}, new, {count} in Stores", type=code, count=f"{count:g}")
             self._add(words, f"{STOCKED}{code}", chosen)
 
     def _add(self, words: str, what: str, chosen: str | None) -> None:
@@ -106,5 +106,5 @@ class BayBox(QWidget):
         is_empty = self.strip.count() == 0
         self.strip.setVisible(not is_empty)
         self._words.setText(
-            say("No servo lies in the Parts Bay.") if is_empty else say("Parts Bay: drag to a dot")
+            say("No servo lies in Stores.") if is_empty else say("Stores: drag to a dot")
         )

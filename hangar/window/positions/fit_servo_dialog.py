@@ -44,7 +44,7 @@ class FitServoDialog(QDialog):
         self.types = self._types_table()
         self.tag = QLineEdit(bay.next_tag(desk))
         self.tag.setAccessibleName(say("Tag of the new servo"))
-        self._tabs.addTab(self.spares, say("From the Parts Bay"))
+        self._tabs.addTab(self.spares, say("From Stores"))
         self._tabs.addTab(self.elsewhere, say("From another place"))
         self._tabs.addTab(self._new_page(), say("A new one, without a tag yet"))
         self._refusal = PlainLabel(wordWrap=True)
@@ -65,7 +65,7 @@ class FitServoDialog(QDialog):
         shown = field_columns(self._desk, Servo, _SERVO_FIELDS, editable=False)
         model: RowsModel[Servo] = RowsModel(self._desk, shown, lambda servo: servo.tag, self)
         model.show_rows(bay.spare_servos(self._desk))
-        view = RowsView(model, say("Servos in the Parts Bay"))
+        view = RowsView(model, say("Servos in Stores"))
         view.choose_whole_rows()
         return view
 
@@ -88,7 +88,7 @@ class FitServoDialog(QDialog):
         )
         stocked = bay.stocked_types(self._desk)
         there: Column[ServoType] = Column(
-            say("In the Parts Bay"),
+            say("In Stores"),
             lambda servo_type, _units: f"{stocked.get(servo_type.code, 0):g}",
             number=True,
         )

@@ -74,7 +74,7 @@ class PositionsScreen(QWidget):
         self.new_button = QPushButton(say("&New position…"))
         self.new_button.setEnabled(not desk.read_only)
         self.off_button = QPushButton(say("&Take off"))
-        self.off_button.setToolTip(say("Take the servo off and put it in the Parts Bay"))
+        self.off_button.setToolTip(say("Take the servo off and put it in Stores"))
         self.swap_button = QPushButton(say("S&wap with…"))
         self.compare_button = QPushButton(say("&Compare…"))
         self.try_button = QPushButton(say("Tr&y out…"))
@@ -181,21 +181,21 @@ class PositionsScreen(QWidget):
     def show_judgement(self, judgement: Judgement) -> None:
         """Show an aircraft as it was judged last."""
         self._judgement = judgement
+        self._is_filling = True
         self._model.show_rows(position_rows(judgement))
         self._draw_plan()
         self.bay_box.read_again()
         self._choose_current(judgement.aircraft.code)
         self._row_chosen(self.table.current_row)
+        self._is_filling = False
 
     def _choose_current(self, code: str) -> None:
         """Choose the row of the current position; without one the first, which does not become current."""
         current = self._desk.current
-        self._is_filling = True
         if current.aircraft == code and current.position is not None:
             self.table.choose_row(current.position)
         elif self.table.current_row is None and self._model.rows:
             self.table.choose_row(self._model.rows[0].code)
-        self._is_filling = False
 
     def _draw_plan(self) -> None:
         if self._judgement is None:
@@ -272,12 +272,12 @@ class PositionsScreen(QWidget):
         tag = bay.next_tag(self._desk)
         stocked = tuple(
             Choice(
-                say("{type}, new from the Parts Bay as {tag}", type=code, tag=tag),
+                say("{type}, new from Stores as {tag}", type=code, tag=tag),
                 f"{FROM_STOCK}{code}",
             )
             for code in bay.stocked_types(self._desk)
         )
-        off = (Choice(say("Take it off, to the Parts Bay"), TAKE_OFF),) if present else ()
+        off = (Choice(say("Take it off, to Stores"), TAKE_OFF),) if present else ()
         return (*stay, *spares, *stocked, *off)
 
     def _dot_moved(self, code: str, across: float, along: float) -> None:

@@ -1,4 +1,4 @@
-"""Battery Shelf, Parts Bay and Type Library: rooms made of tables."""
+"""Battery Shelf, Stores and Type Library: rooms made of tables."""
 
 from __future__ import annotations
 

@@ -114,7 +114,7 @@ class PlanLines(QWidget):
         self.action = _combo(say("What to do"))
         self.place = _combo(say("Where"))
         self.part_type = _combo(say("Type"))
-        self.tag = _combo(say("Spare from the Parts Bay"))
+        self.tag = _combo(say("Spare from Stores"))
         self.amount = _combo(say("How much, or how"))
         self.amount.setEditable(True)
         self.add_button = QPushButton(say("&Add line"))

@@ -233,7 +233,7 @@ class PlanPage(QWidget):
         held = reserved_elsewhere(plan, self._desk.basis().library)
         mine = [line.from_stock for line in plan.lines if line.from_stock and line.done_on is None]
         if mine:
-            parts.append(say("Reserved in the Parts Bay: {tags}", tags=", ".join(mine)))
+            parts.append(say("Reserved in Stores: {tags}", tags=", ".join(mine)))
         clash = [f"{tag} ({held[tag]})" for tag in mine if tag in held]
         if clash:
             parts.append(say("Also wanted by another plan: {tags}", tags=", ".join(clash)))

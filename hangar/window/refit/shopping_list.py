@@ -65,7 +65,7 @@ def shopping_columns() -> tuple[Column[NeedRow], ...]:
             number=True,
         ),
         Column(
-            say("In the Parts Bay"),
+            say("In Stores"),
             lambda row, _units: f"{row.need.on_hand:g}",
             raw=lambda row: row.need.on_hand,
             number=True,
@@ -163,7 +163,7 @@ class ShoppingList(QWidget):
         self._take: RowsModel[NeedRow] = RowsModel(desk, bay_columns(), lambda row: row.key, self)
         self.table = RowsView(self._buy, say("To buy"))
         self.table.choose_whole_rows()
-        self.bay = RowsView(self._take, say("To take from the Parts Bay"))
+        self.bay = RowsView(self._take, say("To take from Stores"))
         self.bay.choose_whole_rows()
         self.told = PlainLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
@@ -177,7 +177,7 @@ class ShoppingList(QWidget):
         halves = QSplitter(Qt.Orientation.Vertical)
         for title, table in (
             (say("To buy"), self.table),
-            (say("To take from the Parts Bay"), self.bay),
+            (say("To take from Stores"), self.bay),
         ):
             box = QGroupBox(title)
             column = QVBoxLayout(box)
@@ -214,7 +214,7 @@ class ShoppingList(QWidget):
 
     def _tell(self) -> None:
         words = sum_words(self._buy.rows)
-        nothing = say("Nothing is to be bought: the plans need nothing that does not lie in the Parts Bay.")
+        nothing = say("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
         self.told.setText(words if self._buy.rows else nothing)
 
     def _touched(self, touched: frozenset[str]) -> None:

@@ -23,7 +23,7 @@ def risk_words(measure: RiskMeasure) -> str:
     """The measure in one sentence."""
     points = ", ".join(f"{level_word(level)} {value:g}" for level, value in measure.by_level.items())
     factors = ", ".join(f"{thing_word(kind)} × {value:g}" for kind, value in measure.by_criticality.items())
-    source = say("common practice, no source") if measure.is_shipped else say("set in Workshop Rules")
+    source = say("common practice, no source") if measure.is_shipped else say("set among the limits")
     return say(
         "Risk is the sum over open findings of points ({points}) times a factor ({factors}); {source}.",
         points=points,

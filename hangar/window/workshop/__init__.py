@@ -1,1 +1,1 @@
-"""Workshop Rules: limits, law, and how risk is counted."""
+"""the limits: limits, law, and how risk is counted."""
