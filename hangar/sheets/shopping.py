@@ -30,9 +30,7 @@ def draw_shopping_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     needs = needs_of([case.aircraft for case in cases], cases[0].library)
     to_buy = [need for need in needs if need.to_buy > 0]
     if not to_buy:
-        sheet.write(
-            text("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
-        )
+        sheet.write(text("Nothing is to be bought: the plans need nothing that does not lie in Stores."))
     for supplier in dict.fromkeys(need.supplier for need in to_buy):
         sheet.heading(supplier or text("No supplier recorded"))
         _supplier_table(sheet, [need for need in to_buy if need.supplier == supplier])

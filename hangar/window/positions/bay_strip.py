@@ -105,6 +105,4 @@ class BayBox(QWidget):
         self.strip.read_again()
         is_empty = self.strip.count() == 0
         self.strip.setVisible(not is_empty)
-        self._words.setText(
-            say("No servo lies in Stores.") if is_empty else say("Stores: drag to a dot")
-        )
+        self._words.setText(say("No servo lies in Stores.") if is_empty else say("Stores: drag to a dot"))
