@@ -23,7 +23,11 @@ from hangar.refit.risk import RiskMeasure
 from hangar.survey import survey
 
 MOST_BUNDLES = 14
-_SERVO = (PlanAction.FIT_SERVO, PlanAction.CHANGE_LEAD, PlanAction.CHANGE_ARM)
+_SERVO = (
+    *(PlanAction.FIT_SERVO, PlanAction.CHANGE_LEAD, PlanAction.CHANGE_ARM, PlanAction.FIT_FIXINGS),
+    *(PlanAction.SET_HORN, PlanAction.CHANGE_ROD, PlanAction.PROTECT_LEAD),
+    *(PlanAction.SET_PULSE, PlanAction.SET_RATE),
+)
 _NEARLY = 1e-9
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -91,6 +93,13 @@ def test_equal_rungs_stand_once_and_today_stands_first(desk: Desk) -> None:
     assert why_not_less(rows[1], rows[0]) == (
         "For 40 less the rung below leaves: Surface not held against the air (RUD)."
     )
+
+
+def test_a_rung_that_leaves_no_less_for_no_less_money_is_left_out(desk: Desk) -> None:
+    ladder = ladder_of(desk)
+    dearer = replace(ladder.rungs[Rung.CLEAR], left=replace(ladder.rungs[Rung.CLEAR].left, money=55.0))
+    rows = rows_of(Ladder(aircraft=ladder.aircraft, rungs={**ladder.rungs, Rung.BUDGET: dearer}))
+    assert [row.price for row in rows] == [0.0, 40.0]
 
 
 def test_the_rung_that_clears_is_chosen_and_shown_in_full(board: RefitBoard, desk: Desk) -> None:

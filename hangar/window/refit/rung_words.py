@@ -18,7 +18,6 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import level_count, put, say, say_plural
 
 if TYPE_CHECKING:
-    from hangar.parts import PlanLine
     from hangar.refit.answer import Answer, Ladder, Rung, Stay, Unit
 
 
@@ -64,6 +63,14 @@ class RungRow:
         """Whether nothing is changed."""
         return not self.answer.changes
 
+    def reaches(self, other: RungRow) -> bool:
+        """Whether it leaves no more than another one for no more money; of two that change something."""
+        if self.is_today or other.is_today:
+            return self.is_today and other.is_today
+        own = (self.price, self.warnings, self.cautions)
+        its = (other.price, other.warnings, other.cautions)
+        return all(mine <= theirs for mine, theirs in zip(own, its, strict=True))
+
     @property
     def warnings(self) -> int:
         """Warnings that stay."""
@@ -89,12 +96,11 @@ def rows_of(ladder: Ladder) -> tuple[RungRow, ...]:
     """The rungs from the cheapest up; of equal ones the one that says most."""
     from hangar.refit.answer import Rung
 
-    by_lines: dict[tuple[PlanLine, ...], RungRow] = {}
-    for rung in (Rung.TODAY, Rung.CLEAR, Rung.WITHOUT_NEW, Rung.NEXT, Rung.BUDGET, Rung.FREE):
-        if rung in ladder.rungs:
-            answer = ladder.rungs[rung]
-            by_lines.setdefault(answer.lines, RungRow(rung, answer))
-    rows = by_lines.values()
+    named = (Rung.TODAY, Rung.CLEAR, Rung.WITHOUT_NEW, Rung.NEXT, Rung.BUDGET, Rung.FREE)
+    rows: list[RungRow] = []
+    for row in (RungRow(rung, ladder.rungs[rung]) for rung in named if rung in ladder.rungs):
+        if not any(other.reaches(row) for other in rows):
+            rows.append(row)
     return tuple(sorted(rows, key=lambda row: (not row.is_today, row.price, -row.warnings, -row.cautions)))
 
 
@@ -251,7 +257,7 @@ def unit_words(unit: Unit) -> str:
 
 def stay_words(stay: Stay) -> str:
     """What stays, and why."""
-    why = put(stay.words)
+    why = put(stay.words).rstrip(".")
     return say("{what}: {why}", what=unit_words(stay.unit), why=why) if why else unit_words(stay.unit)
 
 
