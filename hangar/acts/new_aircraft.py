@@ -57,12 +57,14 @@ def enter_kit(edit: Edit, kit: Kit, code: str, name: str, say: Callable[[Text], 
 
 
 def free_code(edit: Edit, code: str) -> None:
-    """Refuse a code that is empty or that an aircraft has.
+    """Refuse a code that is empty, too short or too long, or that an aircraft has.
 
     Raises: BadInput.
     """
     if not code:
         raise BadInput("The aircraft has no code yet; give it 2 to 6 characters, such as MER60.")
+    if not 2 <= len(code) <= 6:
+        raise BadInput('Code: found "{code}"; 2 to 6 characters are wanted, such as MER60.', code=code)
     if edit.record(Airframe, code) is not None:
         raise BadInput("There is an aircraft {code} already; choose another code.", code=code)
 

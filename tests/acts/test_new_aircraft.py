@@ -217,7 +217,12 @@ def test_a_draft_is_corrected_before_it_is_entered(fleet: Fleet) -> None:
 
 def test_what_is_wrong_with_a_new_aircraft_is_told_in_one_sentence(fleet: Fleet) -> None:
     enter(fleet, heli())
-    for code, words in (("MER61", "There is an aircraft MER61 already"), (" ", "has no code yet")):
+    for code, words in (
+        ("MER61", "There is an aircraft MER61 already"),
+        (" ", "has no code yet"),
+        ("A", "2 to 6"),
+        ("TOOLONG", "2 to 6"),
+    ):
         with pytest.raises(BadInput, match=words):
             enter(fleet, heli(), code)
     with pytest.raises(BadInput, match='"wingspan" is not asked of this class'):
