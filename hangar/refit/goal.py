@@ -83,6 +83,11 @@ def cents(money: float) -> int:
     return round(100.0 * money)
 
 
+def money_of_cost(cost: int) -> float:
+    """A cost of a goal that adds up findings and money, in money."""
+    return cost / (100.0 * _MONEY_AT)
+
+
 def value_of(cost: int) -> Value:
     """A cost taken apart again.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import heapq
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -10,6 +12,7 @@ from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
 from hangar.refit.judge import Key
 
 MOST_COMBINATIONS = 20_000
+_MOST_PARTS = 60
 
 
 @dataclass(frozen=True)
@@ -27,17 +30,54 @@ class _Row:
 def cheapest_joined(problem: Problem) -> Cheapest:
     """The same answer as :func:`cheapest`, sooner where units hang on several lists of one group.
 
-    Only what another list can see of a combination is kept: its cost, money, mass, currents and spares. A
-    plan of which more is known than its choices say is met at the end only; then nothing may be left out.
+    Only what another list can see of a combination is kept: its cost, money, mass, currents and spares. Where
+    more is known of the plan found than its choices say, the plans without it are looked through in parts:
+    those that differ in the first list, those that do so in the second only, and so on.
     """
+    waiting: list[tuple[int, int, bool, Problem, Cheapest]] = []
+    steps = itertools.count()
+
+    def enter(part: Problem) -> None:
+        found = _solved(part)
+        if found.cost is not None:
+            heapq.heappush(waiting, (found.cost, next(steps), False, part, found))
+
+    enter(problem)
+    for _ in range(_MOST_PARTS):
+        if not waiting:
+            return Cheapest(None)
+        cost, _, is_known, part, found = heapq.heappop(waiting)
+        if is_known or not found.whole or found.picks not in problem.exact:
+            return found
+        units = problem.exact[found.picks]
+        if units is not None:
+            own = sum(row[number] for row, number in zip(problem.plain, found.picks, strict=True))
+            true = max(cost, own + units - sum(problem.based.values()))
+            heapq.heappush(waiting, (true, next(steps), True, part, replace(found, cost=true)))
+        for at in range(len(problem.lists)):
+            enter(_without(part, found.picks, at))
+    if not waiting:
+        return Cheapest(None)
+    return replace(waiting[0][-1], whole=False)
+
+
+def _without(problem: Problem, picks: Sequence[int], at: int) -> Problem:
+    """The plans that take the same choices of the lists before one, and another of that list."""
+    costs: list[Sequence[int | None]] = []
+    for number, own in enumerate(problem.costs):
+        if number < at:
+            costs.append([cost if choice == picks[number] else None for choice, cost in enumerate(own)])
+        elif number == at:
+            costs.append([None if choice == picks[at] else cost for choice, cost in enumerate(own)])
+        else:
+            costs.append(own)
+    return replace(problem, costs=tuple(costs))
+
+
+def _solved(problem: Problem) -> Cheapest:
     joined = _Joined(problem)
     found = cheapest(joined.problem())
-    if not problem.exact or not found.picks:
-        return replace(found, picks=joined.picks(found.picks)) if found.picks else found
-    own = joined.picks(found.picks)
-    if own in problem.exact:
-        return cheapest(problem)
-    return replace(found, picks=own)
+    return replace(found, picks=joined.picks(found.picks)) if found.picks else found
 
 
 class _Joined:

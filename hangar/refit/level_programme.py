@@ -6,16 +6,13 @@ without an answer that was already given. HiGHS solves it.
 
 from __future__ import annotations
 
-import os
-import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cache
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hangar.refit.highs import highs_package
 from hangar.refit.level_table import Bounds, Ints, LevelTable
 
 Floats = NDArray[np.float64]
@@ -223,7 +220,7 @@ def _by_columns(
 
 def solved(programme: Programme) -> Floats | None:
     """The columns of the least cost, each 0 or 1; None where nothing is within the rows."""
-    package = _highs()
+    package = highs_package()
     highs, infinite = package.Highs(), package.kHighsInf
     for option, value in (
         ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_rel_gap", 0.0),
@@ -245,29 +242,3 @@ def solved(programme: Programme) -> Floats | None:
     if highs.getModelStatus() != package.HighsModelStatus.kOptimal:
         return None
     return np.asarray(highs.getSolution().col_value, float)
-
-
-@cache
-def _highs() -> Any:
-    """The package of HiGHS, loaded where a programme is first solved."""
-    import highspy
-
-    _without_banner(highspy.Highs)
-    return highspy
-
-
-def _without_banner(make: Callable[[], object]) -> None:
-    """Make the first solver of a process where its banner, which no option silences, is not seen."""
-    sys.stdout.flush()
-    try:
-        kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
-    except OSError:  # a program without a console has no output to keep clean
-        make()
-        return
-    try:
-        os.dup2(nowhere, 1)
-        make()
-    finally:
-        os.dup2(kept, 1)
-        os.close(kept)
-        os.close(nowhere)

@@ -99,6 +99,13 @@ class Search:
         own = sum(choice_list.choices[at].price for choice_list, at in zip(self.lists, picks, strict=False))
         return round(own + self.supplies[picks[-1]].price, 2)
 
+    def spares_of(self, picks: Picks) -> tuple[tuple[str, int], ...]:
+        """The spares that a plan takes, by tag or type."""
+        used = Counter(self.supplies[picks[-1]].spares)
+        for choice_list, at in zip(self.lists, picks, strict=False):
+            used.update(choice_list.choices[at].spares)
+        return tuple(sorted(used.items()))
+
     def keeps_limits(self, goal: Goal, picks: Picks) -> bool:
         """Whether a plan keeps to money, mass, spares and types to buy."""
         if goal.budget is not None and cents(self.price(picks)) > cents(goal.budget):
