@@ -15,7 +15,11 @@ from tests.rules.cure_plans import effect
 RULES = sorted(all_rules().values(), key=lambda rule: rule.slug)
 OTHER_EXAMPLES: dict[str, Example] = {
     "slop-over-limit": lambda: with_fit(
-        with_surface(ex.trainer(), "ELE", play_deg=None), "ELE", servo={"play_deg": 9.0}
+        with_surface(ex.trainer(), "ELE", play_deg=None, play_on=None),
+        "ELE",
+        servo={"play_deg": 9.0},
+        linkage={"ball_play_mm": 0.1},
+        bench_checks=(),
     ),
     "flutter-risk": lambda: with_surface(
         with_airframe(ex.jet(), dive_speed_m_s=120.0), mass_g=100.0, mass_balanced=False
