@@ -7,10 +7,12 @@ from collections.abc import Callable
 from hangar.answers.case import AircraftCase
 from hangar.answers.checklists import stage
 from hangar.base.figure import Figure, sourced
-from hangar.base.text import Amount, Arg, Text, series, text
+from hangar.base.text import Amount, Arg, Text, joined, series, text
 from hangar.survey import Scenario
 from hangar.survey.model import PositionSurvey
 
+OUT = text("OUT")
+"""Stands behind a value that lies beyond its limit."""
 _BLANK = "____"
 """Stands for a number that is not known within a row of others that are."""
 
@@ -81,12 +83,13 @@ def _together(case: AircraftCase) -> Arg:
 
 
 def _worst(case: AircraftCase) -> Arg:
-    words = []
+    words, least = [], least_bus_v(case)
     for scenario, name in ((Scenario.PEAK, text("all packs")), (Scenario.ONE_LOST, text("one pack alone"))):
         survey = case.survey.scenarios.get(scenario)
         if survey and survey.bus_v:
-            words.append(text("{packs} {value}", packs=name, value=sourced(survey.bus_v)))
-    least = least_bus_v(case)
+            told = text("{packs} {value}", packs=name, value=sourced(survey.bus_v))
+            is_out = least is not None and survey.bus_v.expected < least
+            words.append(joined(told, OUT) if is_out else told)
     words.append(text("never below {volts}", volts=_BLANK if least is None else Amount(least, "V")))
     return series(words)
 

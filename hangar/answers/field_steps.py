@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from hangar.answers.bench_bands import ReadingBand, bands_of, is_out, reading_name, wanted
+from hangar.answers.bench_expected import OUT
 from hangar.answers.case import AircraftCase
 from hangar.answers.checklists import CheckLine, lines_for, test_load_a
 from hangar.answers.outputs import Output, outputs_of
@@ -27,8 +28,6 @@ from hangar.parts.failsafe import (
 from hangar.parts.sheet_boxes import FIELD, LINE
 from hangar.survey.packs import load_test_lines
 
-OUT = text("OUT")
-"""Stands behind a value that lies beyond its limit."""
 LISTED = ("controls", "failsafe")
 """Lines whose parts stand in a list of their own on paper."""
 

@@ -188,13 +188,16 @@ class StepPage(BoxPage):
 
     def framed(self, title: Arg, note: Arg, blanks: Sequence[tuple[Text, str, float]]) -> None:
         """A box to sign in: title, on what condition, and lines to write on with their shares of width."""
-        height = 2 * _LINE_MM + 5.5
+        said, told = self.style.put(title), self.style.put(note)
+        beside_mm = width_of_mm(said, BOLD, STEP_PT) + width_of_mm(told, BODY, NOTE_PT) + 8
+        under_mm = 0.0 if beside_mm <= self.width_mm else _NOTE_MM + 0.6
+        height = 2 * _LINE_MM + 5.5 + under_mm
         self.need(height + 2)
         self.gap(1.5)
         top = self.y_mm
         self.frame(top, height, 2.0)
-        self.put(self.style.put(title), self.left_mm + 2, top + 5.4, STEP_PT, bold=True)
-        self.put(self.style.put(note), self.right_mm - 2, top + 5.4, NOTE_PT, align="right")
+        self.put(said, self.left_mm + 2, top + 5.4, STEP_PT, bold=True)
+        self.put(told, self.right_mm - 2, top + 5.4 + under_mm, NOTE_PT, align="right")
         share_mm = (self.width_mm - 4) / sum(share for _, _, share in blanks)
         x_mm = self.left_mm + 2
         for head, name, share in blanks:

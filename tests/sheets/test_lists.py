@@ -23,7 +23,7 @@ from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.cut_tables import cuttings, leads_to_buy
 from hangar.survey import Scenario
-from tests.sheets.cases import TODAY, crowded_case, demo_case, demo_cases, empty_case
+from tests.sheets.cases import TODAY, case_of, crowded_case, demo_case, demo_cases, empty_case
 from tests.sheets.reading import text_of
 
 
@@ -299,3 +299,14 @@ def test_a_plan_that_pulls_the_bus_down_is_forbidden_in_the_first_line(tmp_path:
     assert "N·m at 2.1 V" not in words.partition("Findings after this plan")[0]
     for code in ("PERT", "CIND", "MER60"):
         assert "DO NOT FIT" not in words_of("build", [demo_case(code)], tmp_path)
+
+
+def test_a_bus_that_would_fall_below_its_limit_says_so_on_the_bench_check(tmp_path: Path) -> None:
+    case = demo_case("CIND")
+    aircraft = case.aircraft
+    needy = tuple(replace(receiver, supply_min_v=6.5) for receiver in aircraft.receivers)
+    words = words_of("bench", [case_of(replace(aircraft, receivers=needy, plans=()))], tmp_path)
+    # 6.5 V and half a volt of reserve; the bus is computed at less.
+    assert re.search(r"all packs 6\.\d+ V, \w+ OUT", words)
+    assert "never below 7 V" in words
+    assert "OUT" not in words_of("bench", [case], tmp_path).split("Measured beside")[0].split("B6 ")[0]
