@@ -158,7 +158,7 @@ class PositionGauges(QWidget):
             else ""
         )
         needed = say("needs {load}", load=words(load)) if load is not None else say("need not known")
-        works = "" if least is None else say("works from {volts}", volts=show(least, "V"))
+        works = "" if least is None else say("made for {volts} and more", volts=show(least, "V"))
         return (
             Gauge(
                 say("Control left"), words(control), of_wanted, None if control is None else control.expected
