@@ -33,7 +33,7 @@ LANGUAGE = "zz"
 OPEN, CLOSE = "\N{MATHEMATICAL LEFT WHITE SQUARE BRACKET}", "\N{MATHEMATICAL RIGHT WHITE SQUARE BRACKET}"
 CODES = ["PERT", "MER60"]
 READ_BACK = ["field", "bench", "charging"]
-SIGNS = {"x", "S", "P", "AWG", "T", "mAh", "pt", "M", "in", "lb", "oz", "mil", "B"}
+SIGNS = {"x", "S", "P", "AWG", "T", "mAh", "pt", "M", "in", "lb", "oz", "mil", "B", "Y"}
 """Signs of the trade, and the letter of the proofs B0 to B14, that are the same in every language."""
 
 
