@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from PySide6.QtGui import QTextCursor, QTextDocument
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QTextBrowser, QVBoxLayout, QWidget
 
 from hangar import __version__
+from hangar.base.places import resources_dir
 from hangar.window.kit.words import say
 
 CAUTIONS = (
@@ -19,7 +21,7 @@ CAUTIONS = (
 
 
 class AboutBox(QDialog):
-    """Version and cautions."""
+    """Version, cautions, and the licences of what others made."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -29,6 +31,11 @@ class AboutBox(QDialog):
         page.setAccessibleName(say("About Hangar and cautions"))
         cautions = "".join(f"<li style='margin-bottom:6px'>{say(line)}</li>" for line in CAUTIONS)
         page.setHtml(f"<h2>Hangar {__version__}</h2><h4>{say('Cautions')}</h4><ul>{cautions}</ul>")
+        page.append(f"<h4>{say('Work of others in Hangar')}</h4>")
+        others = QTextDocument()
+        others.setMarkdown((resources_dir() / "licences.md").read_text(encoding="utf-8"))
+        page.append(others.toHtml())
+        page.moveCursor(QTextCursor.MoveOperation.Start)
         page.document().setDocumentMargin(14)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
