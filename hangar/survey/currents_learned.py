@@ -18,7 +18,7 @@ from hangar.parts import Aircraft
 from hangar.physics.estimating import Factor
 from hangar.physics.factor_track import FactorReading, FactorTrack, FactorVerdict, factor_track
 from hangar.physics.tracking import Fate
-from hangar.survey.figures import Facts
+from hangar.survey.figures import OWN_ARITHMETIC, Facts
 from hangar.survey.flown_readings import (
     FlownReading,
     FlownVerdict,
@@ -135,7 +135,7 @@ def _figure(track: FactorTrack, rows: list[FlownVerdict], times: float, prior: F
         "current measured / current worked out, of the servos' work; readings joined by their errors"
     )
     return Figure(
-        text("current in flight over what is worked out"), times, "ratio", min(low, times), max(high, times),
+        text("current in flight, factor"), times, "ratio", min(low, times), max(high, times),
         Basis.MEASURED, Working(formula, tuple(inputs), _SOURCE), newest,
     )  # fmt: skip
 
@@ -172,7 +172,7 @@ def _told(reading: FlownReading, judged: FactorVerdict | None, without: float | 
             "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share
         )
     return text(
-        "{reading}: {off} deviations off, brings {share} %; without it {without:.2f}",
+        "{reading}: {off} sd, {share} %; without {without:.2f}",
         reading=reading.name, off=off, share=share, without=without,
     )  # fmt: skip
 
@@ -205,6 +205,8 @@ def _flown(draw: ServoDraw, figure: Figure, times: float) -> ServoDraw:
     if draw.stall_a is not None:
         amps = min(amps, draw.idle_a + draw.stall_a)
     inputs = tuple(facts.inputs)
-    working = Working(text("idle current + current of its work x what flights have told"), inputs, _SOURCE)
+    working = Working(
+        text("idle current + current of its work x what flights have told"), inputs, OWN_ARITHMETIC
+    )
     average = Figure(draw.average.name, amps, "A", basis=Basis.COMPUTED, working=working)
     return replace(draw, average=average, work_times=times)
