@@ -6,6 +6,7 @@ from typing import Any
 
 from hangar.refit.answer import Answer, Change, Ladder, Stay, Unit
 from hangar.refit.as_json import line_as_json
+from hangar.refit.fleet import FleetAnswer
 from hangar.rules.cures import Need
 
 
@@ -39,6 +40,23 @@ def ladder_as_json(ladder: Ladder) -> dict[str, Any]:
     return {
         "aircraft": ladder.aircraft.code,
         "rungs": {rung.name.lower(): answer_as_json(answer) for rung, answer in ladder.rungs.items()},
+    }
+
+
+def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:
+    """One budget over a fleet."""
+    spares: dict[str, list[str]] = {}
+    for tag, code in answer.spares:
+        spares.setdefault(tag, []).append(code)
+    return {
+        "budget": answer.budget,
+        "money": answer.money,
+        "proved": answer.proved,
+        "left_in_cautions": answer.worth,
+        "bound": answer.bound,
+        "parts": [answer_as_json(part) for part in answer.parts],
+        "spares": spares,
+        "stopped": answer.stopped,
     }
 
 

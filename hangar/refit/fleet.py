@@ -1,9 +1,9 @@
-"""One budget and one Parts Bay over all aircraft: columns of plans, a master, a bound for the whole."""
+"""One budget and one bay over all aircraft: columns of plans, a master, a bound for the whole."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
@@ -81,7 +81,7 @@ def fleet(
 
     Args:
         aircraft: the fleet.
-        library: types and the Parts Bay, shared by all.
+        library: types and spares, shared by all.
         asking: with the budget; None spends nothing.
         progress: told a share of 0 to 1 and what is being done.
         stop: asked often; true ends with the plans found so far.
@@ -144,5 +144,5 @@ def _answered(
     proved = not stopped and worth <= bound + 1e-6
     return FleetAnswer(
         budget=budget, money=round(money, 2), proved=proved, worth=worth, bound=round(bound, 3),
-        parts=tuple(parts), spares=tuple(spares), stopped=stopped,
+        parts=tuple(replace(part, proved=proved) for part in parts), spares=tuple(spares), stopped=stopped,
     )  # fmt: skip

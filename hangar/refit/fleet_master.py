@@ -1,4 +1,4 @@
-"""The master of a fleet: one plan of each aircraft, one budget, one Parts Bay; solved by HiGHS."""
+"""The master of a fleet: one plan of each aircraft, one budget, spares for all; solved by HiGHS."""
 
 from __future__ import annotations
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import itertools
+import json
 import random
 
+from hangar.refit.answer_as_json import fleet_answer_as_json
 from hangar.refit.fleet import fleet
 from hangar.refit.fleet_master import Column, solved
 from hangar.refit.request import RefitRequest
@@ -47,5 +49,7 @@ def test_one_budget_makes_nothing_worse_and_keeps_to_its_money() -> None:
     before = sum(10 * part.today.warnings + part.today.cautions for part in answer.parts)
     assert answer.worth < before
     assert not any(part.brings for part in answer.parts)
+    plain = json.loads(json.dumps(fleet_answer_as_json(answer)))
+    assert [part["question"] for part in plain["parts"]] == ["fleet"] * 3
     library, taken = copy.library(), [tag for tag, _ in answer.spares]
     assert all(taken.count(tag) <= max(1.0, library.stocked(tag)) for tag in taken)
