@@ -113,7 +113,7 @@ def test_a_measured_mean_says_so_with_its_day_and_age_and_opens_its_working() ->
     assert mean.read_on == times.read_on == ex.DAY - timedelta(days=3)
     names = [str(entry.name) for entry in times.working.inputs]
     assert any("expected before any reading" in name for name in names)
-    assert sum("put back, flight" in name for name in names) == 3
+    assert sum("charge put back after flight" in name for name in names) == 3
     assert any("all of them together" in name for name in names)
     assert any("3 days ago" in str(entry.value) for entry in times.working.inputs)
 
