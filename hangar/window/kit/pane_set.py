@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -69,10 +69,15 @@ class PaneSet(QWidget):
             key = QShortcut(QKeySequence(keys), self)
             key.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             key.activated.connect(lambda step=step: self.step(step))
+        self._later = QTimer(self, singleShot=True, interval=0)
+        self._later.timeout.connect(self.fit)
         self._take_mode(WIDE)
 
     def show_pane(self, at: int) -> None:
         """Bring a pane to the front, where it lies behind another."""
+        if self._later.isActive():
+            self._later.stop()
+            self.fit()
         pane = self._panes[at]
         if self._stack.indexOf(pane) >= 0:
             self._stack.setCurrentWidget(pane)
@@ -106,12 +111,19 @@ class PaneSet(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.fit()
+        if self._fitting_mode() == self.mode:
+            self.fit()
+        else:
+            # Panes that change places lose their handles: not while Qt goes over all widgets that there are.
+            self._later.start()
+
+    def _fitting_mode(self) -> str:
+        units = self.width() * 10 / self._view.points
+        return WIDE if units >= NARROW_UNITS else NARROW if units >= SINGLE_UNITS else SINGLE
 
     def fit(self) -> None:
         """Put the panes as the width allows at the size of the print."""
-        units = self.width() * 10 / self._view.points
-        self._take_mode(WIDE if units >= NARROW_UNITS else NARROW if units >= SINGLE_UNITS else SINGLE)
+        self._take_mode(self._fitting_mode())
         if self.mode == SINGLE:
             return
         kept = self.halves.kept_sizes
