@@ -9,10 +9,7 @@ from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
-from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
-
-from hangar.window.kit.garbage import collect_between_events
 
 PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 """How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
@@ -59,7 +56,6 @@ class PatientBot(QtBot):
 
 
 @pytest.fixture
-def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> QtBot:
-    """The bot of every test of the window, with garbage looked for as the program does it."""
-    collect_between_events(qapp)
+def qtbot(qapp: object, request: pytest.FixtureRequest) -> QtBot:
+    """The bot of every test of the window."""
     return PatientBot(request)

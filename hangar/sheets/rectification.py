@@ -103,17 +103,20 @@ def _front(sheet: Sheet, case: SheetCase, jobs: Sequence[Job], packs: Sequence[S
     sheet.gap(0.8)
     sheet.write(NO_RELEASE, bold=True)
     _records(sheet, case)
+    top = [finding for finding in warnings_first(case.findings)[0] if finding.is_open]
     if jobs:
-        count = sum(len(job.clears) for job in jobs)
+        under = sum(len(job.clears) for job in jobs) - len(top)
+        warnings = plural("{count} warning", "{count} warnings", count=len(top))
         sheet.heading(
             text(
                 "What must close before it may fly: {warnings}, {jobs}",
-                warnings=plural("{count} warning", "{count} warnings", count=count),
+                warnings=text("{warnings} and {count} under them", warnings=warnings, count=under)
+                if under > 0
+                else warnings,
                 jobs=plural("{count} job", "{count} jobs", count=len(jobs)),
             )
         )
     if table:
-        top = [finding for finding in warnings_first(case.findings)[0] if finding.is_open]
         front_table(sheet, top, heads("Level", "Finding"), to_do=False)
     taken: set[str] = set()
     for number, job in enumerate(jobs, start=1):

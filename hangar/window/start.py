@@ -20,7 +20,6 @@ from PySide6.QtWidgets import QApplication
 from hangar.store.glance import glance
 from hangar.window.first_look import FirstLook
 from hangar.window.kit.background_task import BackgroundTask
-from hangar.window.kit.garbage import collect_between_events
 from hangar.window.kit.looks import FONT, load_font
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import speak
@@ -67,7 +66,6 @@ def application(argv: Sequence[str] = ()) -> QApplication:
     app.setApplicationDisplayName("Hangar")
     app.setDesktopFileName(NAME)
     app.setStyle("Fusion")
-    collect_between_events(app)
     if not isinstance(running, QApplication):
         load_font()
         font = app.font()

@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMenu, QPushButton, QWidget
+from PySide6.QtWidgets import QLineEdit, QMenu, QPushButton, QWidget
 
 from hangar.answers.refit_limits import usual_request
 from hangar.base.errors import BadInput
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.flow_row import side_by_side
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
@@ -38,8 +38,8 @@ class LadderAsking(QWidget):
         self.keep = QPushButton()
         self.menu = QMenu(self.keep)
         self.keep.setMenu(self.menu)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
+        row = FlowRow(gap=12)
+        self.setLayout(row)
         for words, field in (
             (say("Most &money"), self.budget),
             (say("May c&hange"), self.may_change),
