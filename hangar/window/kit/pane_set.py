@@ -14,7 +14,7 @@ from hangar.window.kit.words import say
 WIDE, NARROW, SINGLE = "wide", "narrow", "single"
 NARROW_UNITS, SINGLE_UNITS = 1060, 780
 """Below so many units of its width the table lies behind the drawing; below so many everything does."""
-SHARES = {WIDE: 0.41, NARROW: 0.45}
+SHARES = {WIDE: 0.41, NARROW: 0.5}
 WIDEST_UNITS = 680
 """The drawing takes no more units of the width, however wide the page is."""
 

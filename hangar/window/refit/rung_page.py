@@ -37,6 +37,7 @@ class RungPage(QWidget):
         super().__init__(parent)
         self._desk = desk
         self._row: RungRow | None = None
+        self._library = desk.library()
         self.head = VerdictLabel(desk.view)
         self.cleared = PlainLabel(wordWrap=True)
         self.cleared.setObjectName("quiet")
@@ -85,14 +86,14 @@ class RungPage(QWidget):
             return say("{tag} is in", tag=line.from_stock)
         if not line.part_type:
             return say("no part")
-        library = self._desk.library()
-        count = library.stocked(line.part_type)
+        count = self._library.stocked(line.part_type)
         short = max(0.0, line.quantity - count)
         return say("{count:g} in, buy {short:g}", count=count, short=short)
 
     def show_rung(self, row: RungRow | None, sign: str) -> None:
         """Show this rung; None shows nothing."""
         self._row = row
+        self._library = self._desk.library()
         shown = row is not None
         self.picture.setVisible(shown)
         self.table.setVisible(shown)
