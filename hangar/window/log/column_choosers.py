@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QWidget
 
 from hangar.answers.flight_record import LoggedFlight
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
 
 _MOST_COLUMNS = 24
@@ -20,8 +21,8 @@ class ColumnChoosers(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.columns: dict[str, QComboBox] = {}
-        self.flight = QComboBox()
+        self.columns: dict[str, ListBox] = {}
+        self.flight = ListBox()
         self.flight.setAccessibleName(say("Flight of the file"))
         self.flight.activated.connect(lambda _at: self.chosen.emit())
         self._grid = QGridLayout(self)
@@ -43,7 +44,7 @@ class ColumnChoosers(QWidget):
             place += 1
         self.flight.setVisible(read.flights > 1)
         for heading, words in list(read.columns.items())[:_MOST_COLUMNS]:
-            chooser = QComboBox()
+            chooser = ListBox()
             chooser.setAccessibleName(say("Column {heading} holds", heading=heading))
             for key, told in column_words().items():
                 chooser.addItem(told, key)
@@ -55,7 +56,7 @@ class ColumnChoosers(QWidget):
             self._put(heading, chooser, place)
             place += 1
 
-    def _put(self, told: str, chooser: QComboBox, place: int) -> None:
+    def _put(self, told: str, chooser: place: int) -> None:
         row, column = divmod(place, _ACROSS)
         label = PlainLabel(told)
         self._labels.append(label)

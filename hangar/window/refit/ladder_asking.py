@@ -42,7 +42,7 @@ class LadderAsking(QWidget):
         self.setLayout(row)
         for words, field in (
             (say("Most &money"), self.budget),
-            (say("May c&hange"), self.may_change),
+            (say("May &change"), self.may_change),
             (say("Stays as it is"), self.keep),
         ):
             label = PlainLabel(words)
