@@ -56,7 +56,7 @@ class ColumnChoosers(QWidget):
             self._put(heading, chooser, place)
             place += 1
 
-    def _put(self, told: str, chooser: place: int) -> None:
+    def _put(self, told: str, chooser: ListBox, place: int) -> None:
         row, column = divmod(place, _ACROSS)
         label = PlainLabel(told)
         self._labels.append(label)
