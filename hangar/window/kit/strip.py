@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.still_boxes import ListBox
 
 MOST_JOINED = 6
@@ -150,7 +151,7 @@ class JoinedStrip(QWidget):
         """Say more of a choice where the pointer rests on it."""
         button = self._button(number)
         if button is not None:
-            button.setToolTip(words)
+            button.setToolTip(plain_tip(words))
 
     def _button(self, number: int) -> QAbstractButton | None:
         return self._group.button(number)

@@ -28,7 +28,7 @@ from hangar.rules.measuring import blanks
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading_of, read_field
 from hangar.window.kit.flow_row import FlowRow
-from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import level_word, put, say, say_plural, word_of
 from hangar.window.new_aircraft.fit_pack_panel import FitPackPanel
 from hangar.window.new_aircraft.fit_several_panel import FitSeveralPanel
@@ -98,7 +98,7 @@ class FitOutPage(QWidget):
     def _tool(self, words: str, act: Callable[[], None], key: str) -> QPushButton:
         button = QPushButton(words)
         button.setAutoDefault(False)
-        button.setToolTip(key)
+        button.setToolTip(plain_tip(key))
         button.clicked.connect(act)
         QShortcut(QKeySequence(key), self, act, context=Qt.ShortcutContext.WidgetWithChildrenShortcut)
         return button
@@ -227,7 +227,7 @@ class FitOutPage(QWidget):
         for words, codes in groups:
             button = QPushButton(f"{words}: {len(codes)}")
             button.setAutoDefault(False)
-            button.setToolTip(", ".join(codes))
+            button.setToolTip(plain_tip(", ".join(codes)))
             button.clicked.connect(lambda _on=False, codes=codes: self._choose_group(codes))
             self._group_flow.addWidget(button)
             self.group_buttons.append(button)
