@@ -77,4 +77,4 @@ def test_an_inspection_asks_for_the_free_play_the_keeper_set(desk: Desk, qtbot: 
     assert judgement is not None
     dialog = InspectionDialog(desk, judgement)
     qtbot.addWidget(dialog)
-    assert any("0.75" in str(item) for item in dialog.items)
+    assert any("Free play" in str(item) and "0.75° or less" in str(item) for item in dialog.items)
