@@ -12,7 +12,6 @@ import pytest
 from hangar.base.places import demo_fleet_dir
 from hangar.base.reader import Reader
 from hangar.commands import answers, main
-from hangar.parts import Setting
 from hangar.store import Fleet
 from tests.sheets.cases import empty_case
 
@@ -119,20 +118,9 @@ def test_refit_says_in_words_what_comes_back_and_what_stays(capsys: pytest.Captu
     assert "paper or proof" in said
 
 
-def weak_marquess(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
-    """The invented fleet in a file, with a keeper who counts a warning as 7 points."""
-    path = tmp_path / "demo.hangar"
-    assert main(["bring-in", str(path), DEMO]) == 0
-    with Fleet.open(path) as fleet:
-        fleet.edit("Count risk", lambda edit: edit.put(Setting(name="risk.warning", value="7")))
-    capsys.readouterr()
-    return path
-
-
 def test_stages_of_a_kept_plan_are_told_as_text_and_as_json(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    fleet: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    fleet = weak_marquess(tmp_path, capsys)
     words = [
         "refit",
         str(fleet),
@@ -146,17 +134,16 @@ def test_stages_of_a_kept_plan_are_told_as_text_and_as_json(
     ]
     assert main([*words, "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
-    risks = [answer["risk_today"], *(stage["risk_after"] for stage in answer["stages"])]
-    assert risks == sorted(risks, reverse=True)
-    assert "warning 7" in answer["notes"][0]
     first, second = answer["stages"]
-    assert first["price"] <= 150
-    assert second["at_hand"] == pytest.approx(1050 - first["price"])
+    lefts = [answer["today"]["warnings"], *(stage["left"]["warnings"] for stage in answer["stages"])]
+    assert lefts == sorted(lefts, reverse=True)
+    assert first["spent"] <= 150
+    assert second["at_hand"] == pytest.approx(1050 - first["spent"])
     assert main(words) == 0
     text = capsys.readouterr().out
-    assert f"MARQ  Marquess: risk {answer['risk_today']:g} today" in text
-    assert first["why"] in text
-    assert all(bundle["words"] in text for bundle in (*first["bundles"], *answer["left"]))
+    assert f"MARQ  Marquess: {lefts[0]} warnings and {answer['today']['cautions']} cautions today" in text
+    assert all(line["place"] in text for stage in answer["stages"] for line in stage["done"])
+    assert all(bundle["because"] in text for bundle in answer["in_no_stage"])
 
 
 def test_stages_of_a_searched_refit_spend_no_more_than_their_money(
@@ -171,6 +158,7 @@ def test_stages_of_a_searched_refit_spend_no_more_than_their_money(
     assert today >= left[0] >= left[1]
     assert today > left[1]
     assert not first["brings"]
+    assert answer["proved"]
 
 
 @pytest.mark.parametrize("kind", ["field", "build"])

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from hangar.parts import Aircraft, PlanLine
     from hangar.refit import Point
     from hangar.refit.answer import Answer, Stay, Unit
+    from hangar.refit.request import RefitRequest
     from hangar.refit.stages import Stages
 
 
@@ -31,38 +32,31 @@ def run_refit(arguments: argparse.Namespace) -> int:
         raise BadInput("refit --stages takes the money of each stage; 0 or more is allowed.")
     with fleet_at(arguments.fleet) as fleet:
         basis, aircraft = basis_of(fleet), fleet.aircraft(arguments.aircraft)
-    if arguments.plan is not None:
-        return _stages_of_plan(arguments, aircraft, basis)
+    if arguments.stages is not None:
+        return _refit_in_stages(arguments, aircraft, basis)
     return _refit_aircraft(arguments, aircraft, basis)
 
 
+def _asking(arguments: argparse.Namespace, basis: JudgingBasis) -> RefitRequest:
+    """The keeper's limits with what was asked on the line."""
+    from dataclasses import replace
+
+    from hangar.answers.refit_limits import usual_request
+
+    second = True if arguments.second_pack else None
+    return replace(usual_request(basis), budget=arguments.budget, second_pack=second)
+
+
 def _refit_aircraft(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
-    from hangar.answers.refit_limits import usual_limits
     from hangar.refit.answer_as_json import answer_as_json
     from hangar.refit.ladder import best_for_budget, clear, next_step
-    from hangar.refit.request import RefitRequest
-    from hangar.refit.work_stages import refit_stages
 
-    limits = usual_limits(basis)
-    asking = RefitRequest(
-        budget=arguments.budget, conditions=limits.conditions, thresholds=limits.thresholds,
-        second_pack=True if arguments.second_pack else None,
-    )  # fmt: skip
-    if arguments.stages is not None:
-        answers = refit_stages(aircraft, basis.library, asking, arguments.stages)
-    elif arguments.next:
-        answers = (next_step(aircraft, basis.library, asking),)
-    elif arguments.budget is not None:
-        answers = (best_for_budget(aircraft, basis.library, asking),)
-    else:
-        answers = (clear(aircraft, basis.library, asking),)
+    ask = next_step if arguments.next else clear if arguments.budget is None else best_for_budget
+    answer = ask(aircraft, basis.library, _asking(arguments, basis))
     if arguments.json:
-        told = [answer_as_json(answer) for answer in answers]
-        print_json(told[0] if arguments.stages is None else {"aircraft": aircraft.code, "stages": told})
-        return NO_WARNING
-    reading = reader(units_of(basis))
-    for answer in answers:
-        _print_answer(answer, reading)
+        print_json(answer_as_json(answer))
+    else:
+        _print_answer(answer, reader(units_of(basis)))
     return NO_WARNING
 
 
@@ -119,30 +113,23 @@ def _stay_words(stay: Stay) -> Text:
 
 def _units(units: Sequence[Unit]) -> Text:
     """Findings by level, title and places."""
-    from hangar.rules import all_rules
-
-    return series(
-        text("{level} {title} ({places})", level=unit.level, title=all_rules()[unit.rule].title,
-             places=", ".join(unit.places))
-        if unit.places
-        else text("{level} {title}", level=unit.level, title=all_rules()[unit.rule].title)
-        for unit in units
-    )  # fmt: skip
+    return series(text("{level} {finding}", level=unit.level, finding=unit.words) for unit in units)
 
 
-def _stages_of_plan(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
-    from dataclasses import replace
+def _refit_in_stages(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
+    from hangar.refit.answer_as_json import stages_as_json
+    from hangar.refit.stages import best_in_stages, lines_in_stages
 
-    from hangar.answers.refit_limits import usual_limits
-    from hangar.refit.stages import stages, stages_as_json
-
-    limits = replace(usual_limits(basis), budget=arguments.budget)
-    lines = _open_lines(aircraft, arguments.plan)
-    staged = stages(aircraft, lines, arguments.stages, basis.library, limits)
-    if arguments.json:
-        print_json({"aircraft": aircraft.code, "plan": arguments.plan, **stages_as_json(staged)})
+    asking, months = _asking(arguments, basis), arguments.stages
+    if arguments.plan is None:
+        staged = best_in_stages(aircraft, basis.library, asking, months)
     else:
-        _print_stages(aircraft, staged, reader(units_of(basis)))
+        lines = _open_lines(aircraft, arguments.plan)
+        staged = lines_in_stages(aircraft, lines, basis.library, asking, months)
+    if arguments.json:
+        print_json({**stages_as_json(staged), "plan": arguments.plan})
+    else:
+        _print_stages(staged, reader(units_of(basis)))
     return NO_WARNING
 
 
@@ -160,28 +147,37 @@ def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
     return open_lines(plans[code])
 
 
-def _print_stages(aircraft: Aircraft, staged: Stages, reading: Reader) -> None:
-    say, put = reading.say, reading.put
-    risk = text("risk {risk:g} today", risk=staged.risk_today)
-    if not staged.exact:
-        risk = text("{risk}, not proved best", risk=risk)
-    print(f"{aircraft.code}  {aircraft.airframe.name}: {put(risk)}")
+def _print_stages(staged: Stages, reading: Reader) -> None:
+    say, put, aircraft = reading.say, reading.put, staged.aircraft
+    today = say(
+        "{warnings} warnings and {cautions} cautions today",
+        warnings=staged.today.warnings,
+        cautions=staged.today.cautions,
+    )
+    print(f"{aircraft.code}  {aircraft.airframe.name}: {today}")
     for number, stage in enumerate(staged.stages, 1):
-        told = say(
-            "stage {number}: {price:g} of {money:g} spent, risk {risk:g} left",
+        heading = say(
+            "stage {number}: {price:g} of {money:g} spent, {hours:g} h; {warnings} and {cautions} left",
             number=number,
             price=stage.price,
             money=stage.at_hand,
-            risk=stage.risk_after,
+            hours=stage.hours,
+            warnings=stage.answer.left.warnings,
+            cautions=stage.answer.left.cautions,
         )
-        print(f"  {told}")
+        print(f"  {heading}")
         for bundle in stage.bundles:
             print(f"      {put(bundle.words)}")
-        print(f"      {put(stage.why)}")
-    for bundle in staged.left:
-        print(f"  {say('in no stage: {changes}', changes=bundle.words)}")
-    for words in staged.notes:
-        print(f"  {put(words)}")
+        if stage.clears:
+            print(f"          {say('clears: {units}', units=_units(stage.clears))}")
+        if stage.answer.brings:
+            print(f"          {say('brings: {units}', units=_units(stage.answer.brings))}")
+    for bundle, why in staged.left:
+        print(f"  {say('in no stage: {changes}: {why}', changes=bundle.words, why=why)}")
+    if staged.unpriced:
+        print(f"  {say('{count} lines have no price and count as costing nothing', count=staged.unpriced)}")
+    if not staged.proved:
+        print(f"  {say('Not proved best.')}")
 
 
 def _refit_fleet(arguments: argparse.Namespace) -> int:

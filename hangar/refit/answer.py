@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from hangar.base.text import NOTHING, Text
+from hangar.base.text import NOTHING, Text, text
 from hangar.parts import Aircraft, PlanLine
 from hangar.refit.refusal import Refusal
 from hangar.rules.cures import Need
 from hangar.rules.finding import Finding, Level
+from hangar.rules.registry import all_rules
 
 
 @dataclass(frozen=True, order=True)
@@ -31,6 +32,15 @@ class Unit:
     rule: str
     places: tuple[str, ...]
     level: Level
+
+    @property
+    def words(self) -> Text:
+        """The rule's title with the places."""
+        rule = all_rules().get(self.rule)
+        title = self.rule if rule is None else rule.title
+        if self.places:
+            return text("{title} ({places})", title=title, places=", ".join(self.places))
+        return text("{title}", title=title)
 
 
 class Because(StrEnum):

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from hangar.parts import PlanLine
 from hangar.refit.answer import Answer, Change, Ladder, Stay, Unit
-from hangar.refit.as_json import line_as_json
 from hangar.refit.fleet import FleetAnswer
+from hangar.refit.stages import Stages
 from hangar.rules.cures import Need
+
+_FIELDS = ("place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "price")
 
 
 def answer_as_json(answer: Answer) -> dict[str, Any]:
@@ -41,6 +44,40 @@ def ladder_as_json(ladder: Ladder) -> dict[str, Any]:
         "aircraft": ladder.aircraft.code,
         "rungs": {rung.name.lower(): answer_as_json(answer) for rung, answer in ladder.rungs.items()},
     }
+
+
+def stages_as_json(staged: Stages) -> dict[str, Any]:
+    """A plan in stages; each tells what it does and the aircraft after it."""
+    return {
+        "aircraft": staged.aircraft.code,
+        "proved": staged.proved,
+        "today": {"warnings": staged.today.warnings, "cautions": staged.today.cautions},
+        "stages": [
+            {
+                **answer_as_json(stage.answer),
+                "budget": stage.budget,
+                "at_hand": stage.at_hand,
+                "spent": stage.price,
+                "hours_of_stage": stage.hours,
+                "done": [line_as_json(line) for bundle in stage.bundles for line in bundle.lines],
+                "clears": [_unit(unit) for unit in stage.clears],
+            }
+            for stage in staged.stages
+        ],
+        "in_no_stage": [
+            {"changes": [line_as_json(line) for line in bundle.lines], "because": str(why)}
+            for bundle, why in staged.left
+        ],
+        "unpriced": staged.unpriced,
+        "stopped": staged.stopped,
+    }
+
+
+def line_as_json(line: PlanLine) -> dict[str, Any]:
+    """A plan line with the fields that its action uses."""
+    entry: dict[str, Any] = {"action": line.action.value}
+    entry.update({name: getattr(line, name) for name in _FIELDS if getattr(line, name) is not None})
+    return entry
 
 
 def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from hangar.base.text import NOTHING, Text, text
 from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
 from hangar.refit.goal import Goal
+from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import Key, Picks, PlanVerdict, Stop
 from hangar.refit.nodes import Outcome
 from hangar.refit.search import Search
@@ -87,7 +88,7 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
         for line in own:
             yield Change(
                 line=line,
-                hours=line.hours_h or 0.0,
+                hours=hours_of_line(line, search.asking.thresholds),
                 mass_g=part.mass_g / len(own),
                 cures=cures,
                 together=tuple(other.number for other in own if other is not line),

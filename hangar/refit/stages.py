@@ -1,41 +1,56 @@
-"""A refit in stages: what to do this month and next, most safety first, never worse in between."""
+"""A plan in stages: what each month's money does, most safety first, nothing worse in between."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
-from itertools import accumulate
-from typing import Any
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from hangar.base.errors import BadInput
-from hangar.base.text import NOTHING, Text, joined, plural, series, text
+from hangar.base.text import Text, plural, series, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.parts.choices import PlanAction
-from hangar.refit.as_json import line_as_json
-from hangar.refit.front import Point
+from hangar.refit.answer import Answer, Unit, Value
+from hangar.refit.answering import answer_of
+from hangar.refit.bay import bay_of
+from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
+from hangar.refit.goal import cents
 from hangar.refit.groups import groups_of
-from hangar.refit.limits import Limits
+from hangar.refit.hours import hours_of_line
+from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
+from hangar.refit.ladder import Questions
 from hangar.refit.line_words import change_words
-from hangar.refit.planning import NOT_PROVED, Progress, Stop, never, no_progress
-from hangar.refit.prove import Assessment, assessed, changed, new_warnings
-from hangar.refit.risk import RiskMeasure
+from hangar.refit.nodes import Outcome
+from hangar.refit.planner import NO_SUPPLY
+from hangar.refit.request import RefitRequest
+from hangar.refit.search import Search
+from hangar.rules.finding import Level
 from hangar.survey import survey
 
-MOST_BUNDLES = 14
-_SERVO = (
-    *(PlanAction.FIT_SERVO, PlanAction.CHANGE_LEAD, PlanAction.CHANGE_ARM, PlanAction.FIT_FIXINGS),
-    *(PlanAction.SET_HORN, PlanAction.CHANGE_ROD, PlanAction.PROTECT_LEAD),
-    *(PlanAction.SET_PULSE, PlanAction.SET_RATE),
+MOST_BUNDLES = 10
+"""Bundles of which every set is judged; of more, those on the way that leaves least step by step."""
+_WITH_THE_SERVO = frozenset(
+    {
+        *(PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM, PlanAction.CHANGE_LEAD),
+        *(PlanAction.FIT_FIXINGS, PlanAction.PROTECT_LEAD),
+    }
 )
-_NEARLY = 1e-9
+"""What is done to a servo that a new one takes away again, so that it is done with the new one."""
+_SUPPLY = frozenset(
+    {
+        *(PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH),
+        *(PlanAction.JOIN_PACKS, PlanAction.FIT_RECEIVER),
+    }
+)
+_TODAY = 0
 
 
 @dataclass(frozen=True)
 class Bundle:
-    """Changes that must be done together, with their price."""
+    """Changes that are done together: a matched group, the whole supply, or one handwork."""
 
     lines: tuple[PlanLine, ...]
+    hours: float = 0.0
 
     @property
     def price(self) -> float:
@@ -48,307 +63,338 @@ class Bundle:
         return series(change_words(self.lines))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stage:
-    """What is done in one stage, and the risk that is left after it.
+    """What is done in one stage, and the aircraft after it.
 
     Attributes:
-        bundles: what is done.
-        price: what it costs.
-        risk_after: risk that is left.
         budget: money of this stage alone.
-        at_hand: money of this stage with what the stages before left over.
-        why: why this and nothing else, in a sentence or two.
+        at_hand: the same with what the stages before left over.
+        bundles: what is done.
+        answer: the aircraft with all stages so far carried out.
+        clears: what was there before the stage and is not any more.
     """
 
+    budget: float
+    at_hand: float
     bundles: tuple[Bundle, ...]
-    price: float
-    risk_after: float
-    budget: float = 0.0
-    at_hand: float = 0.0
-    why: Text = NOTHING
+    answer: Answer
+    clears: tuple[Unit, ...]
 
     @property
-    def words(self) -> Text:
-        """What is done, in a row; nothing when nothing is."""
-        return series([bundle.words for bundle in self.bundles])
+    def price(self) -> float:
+        """What its parts cost."""
+        return round(sum(bundle.price for bundle in self.bundles), 2)
+
+    @property
+    def hours(self) -> float:
+        """Hours of its work."""
+        return round(sum(bundle.hours for bundle in self.bundles), 2)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Stages:
-    """A staged refit.
+    """A plan in stages.
 
     Attributes:
-        stages: one for each budget.
-        risk_today: risk before the first.
-        measure: how risk is counted.
-        left: what no stage pays for.
-        exact: whether every order was tried.
-        notes: what to know when reading it.
+        aircraft: as it is.
+        today: warnings and cautions before the first stage.
+        stages: one for each sum of money.
+        left: what is done in no stage, each with the reason.
+        proved: whether no other order leaves less after the first stage, then after the second, and so on.
+        unpriced: how many lines have no price and count as costing nothing.
+        stopped: whether the keeper stopped it.
     """
 
+    aircraft: Aircraft
+    today: Value
     stages: tuple[Stage, ...]
-    risk_today: float
-    measure: RiskMeasure
-    left: tuple[Bundle, ...] = ()
-    exact: bool = True
-    notes: tuple[Text, ...] = field(default=())
+    left: tuple[tuple[Bundle, Text], ...] = ()
+    proved: bool = False
+    unpriced: int = 0
+    stopped: bool = False
 
 
-def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], limits: Limits) -> tuple[Bundle, ...]:
-    """The lines of a plan in bundles: a matched group is one, the whole supply is one."""
-    groups = groups_of(aircraft, survey(aircraft, limits.conditions))
-    home = {code: at for at, group in enumerate(groups) for code in group.codes}
-    found: dict[int, list[PlanLine]] = {}
-    for line in lines:
-        at = home.get(line.place or "", -2) if line.action in _SERVO else -1
-        found.setdefault(at, []).append(line)
-    return tuple(Bundle(tuple(each)) for _, each in sorted(found.items()))
+def best_in_stages(
+    aircraft: Aircraft, library: Library, asking: RefitRequest, months: Sequence[float], *,
+    progress: Progress = no_progress, stop: Stop = never,
+) -> Stages:  # fmt: skip
+    """The best plan for all months together, cut into stages.
+
+    Raises:
+        BadInput: no money at all, or a negative one.
+    """
+    _refuse_no_money(months)
+    questions = Questions(aircraft, library, asking, progress, stop)
+    search = questions.search
+    goal = search.goal(budget=sum(months))
+    whole = search.best(goal, progress=lambda share, words: progress(share / 2.0, words), stop=stop)
+    picks = search.as_it_is if whole.judged is None else whole.judged.picks
+    lines = search.judge.lines(picks)
+    staged = lines_in_stages(
+        aircraft, lines, library, asking, months,
+        progress=lambda share, words: progress(0.5 + share / 2.0, words), stop=stop,
+    )  # fmt: skip
+    if whole.proved:
+        return staged
+    unproved = tuple(
+        replace(stage, answer=replace(stage.answer, proved=False, gap=whole.gap)) for stage in staged.stages
+    )
+    return replace(staged, stages=unproved, proved=False, stopped=staged.stopped or whole.stopped)
 
 
-def stages(
-    aircraft: Aircraft,
-    point: Point | Sequence[PlanLine],
-    budgets: Sequence[float],
-    catalogue: Library,
-    limits: Limits | None = None,
-    *,
-    measure: RiskMeasure | None = None,
-    progress: Progress = no_progress,
-    stop: Stop = never,
-) -> Stages:
-    """Cut a refit into stages so that the most risk is gone first.
+def lines_in_stages(
+    aircraft: Aircraft, lines: Sequence[PlanLine], library: Library, asking: RefitRequest,
+    months: Sequence[float], *, progress: Progress = no_progress, stop: Stop = never,
+) -> Stages:  # fmt: skip
+    """The lines of a plan cut into stages.
 
-    Money that is left over carries to the next stage. Each state in between is surveyed and inspected; one
-    that brings a warning that was not there is never passed through.
+    Each stage holds the one before, costs no more than the money so far, and makes nothing worse at any
+    place than it is today, but for what the whole plan itself brings there. Of all such ways the one is
+    taken whose first stage leaves least, then whose second does, and so on; of equal ones that which does
+    most in the end, and buys late.
 
     Args:
         aircraft: as it is.
-        point: the refit, from the front, or the open lines of a plan.
-        budgets: money of each stage, 0 or more.
-        catalogue: the library.
-        limits: conditions and thresholds.
-        measure: how risk is counted; None takes the measure of the limits.
-        progress: told how far it is.
-        stop: asked before each state; true ends with the states seen so far.
-
-    Returns:
-        For each stage what to do and the risk left: least after the first stage, then after the second,
-        and so on.
+        lines: what the plan does.
+        library: types and spares.
+        asking: the day, the limits, hours of work.
+        months: money of each stage; what is left over goes on to the next.
+        progress: told a share of 0 to 1 and what is being done.
+        stop: asked often; true ends with the states judged so far.
 
     Raises:
-        BadInput: no change, no budget, a negative one, or more bundles than can be tried.
+        BadInput: no money at all, or a negative one.
     """
-    if not budgets or not min(budgets) >= 0.0:
-        raise BadInput("The stages need at least one budget of 0 or more.")
-    lines = point.changes if isinstance(point, Point) else tuple(point)
-    if not lines:
-        raise BadInput("The refit changes nothing, so there is nothing to put in stages.")
-    limits = limits or Limits()
-    measure = measure or limits.risk
-    bundles = bundles_of(aircraft, lines, limits)
-    if len(bundles) > MOST_BUNDLES:
-        raise BadInput(
-            "The refit has {count} groups of changes; up to {most} can be staged.",
-            count=len(bundles),
-            most=MOST_BUNDLES,
-        )
-    states = _States(aircraft, bundles, catalogue, limits, measure)
-    limit = list(accumulate(budgets))
-    asked = [subset for subset in range(1 << len(bundles)) if states.price(subset) <= limit[-1] + _NEARLY]
-    stopped = False
-    for number, subset in enumerate(asked):
-        progress(number / len(asked), text("judging the states in between"))
-        if stop():
-            stopped = True
-            break
-        states.risk(subset)
-    known = {subset for subset in asked if subset in states.seen}
-    chosen = order_of(
-        len(bundles), lambda subset: states.risk(subset) if subset in known else math.inf, states.price, limit
-    )
-    every = (1 << len(bundles)) - 1
+    _refuse_no_money(months)
+    states = _States(aircraft, bundles_of(aircraft, lines, asking), library, asking, progress, stop)
+    at_hand = [cents(money) for money in itertools.accumulate(months)]
+    states.judge_all(at_hand[-1])
+    way = best_way(states.left, states.price, at_hand)
     return Stages(
-        tuple(_stages(chosen, budgets, states, known | {0})),
-        states.risk(0),
-        measure,
-        states.bundles_in(every & ~chosen[-1]),
-        not stopped,
-        tuple(_notes(measure, lines, stopped)),
+        aircraft=aircraft,
+        today=Value(*states.search.today.count),
+        stages=tuple(_stages(states, way, months)),
+        left=tuple(_left_over(states, way[-1], at_hand[-1])),
+        proved=states.complete,
+        unpriced=sum(line.price is None for line in lines),
+        stopped=states.stopped,
     )
 
 
-def _notes(measure: RiskMeasure, lines: Sequence[PlanLine], stopped: bool) -> Iterator[Text]:
-    yield measure.words
-    unpriced = sum(line.price is None for line in lines)
-    if unpriced:
-        yield text(
-            "{count} of {all} lines have no price and count as costing nothing.",
-            count=unpriced,
-            all=len(lines),
-        )
-    if stopped:
-        yield NOT_PROVED
+def _refuse_no_money(months: Sequence[float]) -> None:
+    if not months or not min(months) >= 0.0:
+        raise BadInput("The stages need at least one budget of 0 or more.")
+
+
+def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], asking: RefitRequest) -> tuple[Bundle, ...]:
+    """The lines in bundles: a matched group's servos with what goes with them, each handwork, the supply.
+
+    The supply is last, as its lines are carried out last.
+    """
+    groups = groups_of(aircraft, survey(aircraft, asking.conditions))
+    home = {code: at for at, group in enumerate(groups) for code in group.codes}
+    homes = [home.get(line.place or "", len(groups)) for line in lines]
+    new = {at for at, line in zip(homes, lines, strict=True) if line.action is PlanAction.FIT_SERVO}
+    found: dict[tuple[int, int, str], list[PlanLine]] = {}
+    for at, line in zip(homes, lines, strict=True):
+        if line.action in _SUPPLY:
+            key = (2, 0, "")
+        elif at in new and line.action in _WITH_THE_SERVO:
+            key = (0, at, "")
+        else:
+            key = (1, at, line.action.value)
+        found.setdefault(key, []).append(line)
+    return tuple(
+        Bundle(tuple(found[key]), sum(hours_of_line(line, asking.thresholds) for line in found[key]))
+        for key in sorted(found)
+    )
+
+
+def best_way(
+    left: Mapping[int, tuple[int, int]], price: Sequence[int], at_hand: Sequence[int]
+) -> tuple[int, ...]:
+    """The state after each stage; a state is a set of bundles, a bit for each.
+
+    Args:
+        left: warnings and cautions of each state that may be passed through; that of today among them.
+        price: of each bundle in hundredths.
+        at_hand: money so far at each stage, in hundredths.
+
+    >>> best_way({0: (2, 0), 1: (1, 0), 3: (0, 0)}, [100, 50], [120, 120, 150])
+    (1, 1, 3)
+    """
+    cost = {state: _cost(state, price) for state in left}
+    ways: dict[int, tuple[int, ...]] = {_TODAY: ()}
+    for most in at_hand:
+        further: dict[int, tuple[int, ...]] = {}
+        for before, way in ways.items():
+            for state in left:
+                if state & before != before or cost[state] > most:
+                    continue
+                known = further.get(state)
+                if known is None or [cost[one] for one in way] < [cost[one] for one in known[:-1]]:
+                    further[state] = (*way, state)
+        least = min(left[state] for state in further)
+        ways = {state: way for state, way in further.items() if left[state] == least}
+    return min(ways.values(), key=lambda way: (-way[-1].bit_count(), [cost[state] for state in way], way))
+
+
+def _cost(state: int, price: Sequence[int]) -> int:
+    return sum(own for at, own in enumerate(price) if state >> at & 1)
 
 
 class _States:
-    """Risk and price of the aircraft with some bundles done; infinite risk where it is worse than today."""
+    """The aircraft with some bundles done, judged as the search judges its plans."""
 
     def __init__(
-        self,
-        aircraft: Aircraft,
-        bundles: Sequence[Bundle],
-        library: Library,
-        limits: Limits,
-        measure: RiskMeasure,
-    ) -> None:
-        self.aircraft, self.bundles, self.library = aircraft, bundles, library
-        self.limits, self.measure = limits, measure
-        self.today: Assessment = assessed(aircraft, limits)
-        self.seen: dict[int, float] = {0: measure.of(self.today.findings)}
-
-    def bundles_in(self, subset: int) -> tuple[Bundle, ...]:
-        return tuple(bundle for at, bundle in enumerate(self.bundles) if subset >> at & 1)
-
-    def price(self, subset: int) -> float:
-        return sum(bundle.price for bundle in self.bundles_in(subset))
-
-    def risk(self, subset: int) -> float:
-        if subset not in self.seen:
-            lines = [line for each in self.bundles_in(subset) for line in each.lines]
-            numbered = [replace(line, number=number) for number, line in enumerate(lines, 1)]
-            after = assessed(changed(self.aircraft, numbered, self.library), self.limits)
-            worse = after.worst_bus_v is None or new_warnings(self.today.findings, after)
-            self.seen[subset] = math.inf if worse else self.measure.of(after.findings)
-        return self.seen[subset]
-
-
-def order_of(
-    count: int, risk: Callable[[int], float], price: Callable[[int], float], limits: Sequence[float]
-) -> tuple[int, ...]:
-    """The set of bundles done after each stage: least risk after the first, then after the second, and so on.
-
-    Args:
-        count: number of bundles; a set is a number whose bits are bundles.
-        risk: risk with a set done; infinite where it must not be passed through.
-        price: price of a set.
-        limits: money spent at most by the end of each stage.
-
-    Returns:
-        One set for each stage, each holding the one before; of equal risks the cheapest, then the first.
-    """
-    everything = range(1 << count)
-    states = {0}
-    chosen: list[dict[int, int]] = []
-    for most in limits:
-        came: dict[int, int] = {}
-        for subset in everything:
-            if price(subset) > most + _NEARLY or math.isinf(risk(subset)):
-                continue
-            before = min((each for each in states if each & subset == each), default=None)
-            if before is not None:
-                came[subset] = before
-        least = min((risk(subset) for subset in came), default=math.inf)
-        best = {subset: before for subset, before in came.items() if risk(subset) <= least + _NEARLY}
-        chosen.append(best)
-        states = set(best)
-    return tuple(_traced(chosen, price)) if chosen and chosen[-1] else (0,) * len(limits)
-
-
-def _traced(chosen: Sequence[dict[int, int]], price: Callable[[int], float]) -> Iterator[int]:
-    """One chain through the best sets of every stage, the cheapest at its end."""
-    at = min(chosen[-1], key=lambda subset: (round(price(subset), 6), subset))
-    chain = [at]
-    for best in reversed(chosen[1:]):
-        at = best[at]
-        chain.append(at)
-    yield from reversed(chain)
-
-
-def _stages(
-    chosen: Sequence[int], budgets: Sequence[float], states: _States, known: set[int]
-) -> Iterator[Stage]:
-    done, spent = 0, 0.0
-    for subset, budget, most in zip(chosen, budgets, accumulate(budgets), strict=True):
-        fresh = states.bundles_in(subset & ~done)
-        yield Stage(
-            bundles=fresh,
-            price=round(sum(bundle.price for bundle in fresh), 2),
-            risk_after=states.risk(subset),
-            budget=budget,
-            at_hand=round(most - spent, 2),
-            why=_why(done, subset, most, states, known),
-        )
-        done, spent = subset, states.price(subset)
-
-
-def _why(done: int, chosen: int, most: float, states: _States, known: set[int]) -> Text:
-    """Why a stage does what it does: what it leaves, the next best, and what must not be passed through."""
-    waiting = ((1 << len(states.bundles)) - 1) & ~done
-    at_hand, risk = most - states.price(done), states.risk(chosen)
-    if not waiting:
-        return text("Everything is done.")
-    payable = [
-        each
-        for each in known
-        if each & done == done and each != chosen and states.price(each) <= most + _NEARLY
-    ]
-    barred = sum(math.isinf(states.risk(each)) for each in payable)
-    others = [each for each in payable if each != done and not math.isinf(states.risk(each))]
-    if chosen == done:
-        said = [text("Nothing that {money:g} pays leaves less risk than {risk:g}.", money=at_hand, risk=risk)]
-    else:
-        said = [
-            text(
-                "Of all that {money:g} pays, this leaves the least risk: {risk:g} after {before:g}.",
-                money=at_hand,
-                risk=risk,
-                before=states.risk(done),
-            )
+        self, aircraft: Aircraft, bundles: Sequence[Bundle], library: Library, asking: RefitRequest,
+        progress: Progress, stop: Stop,
+    ) -> None:  # fmt: skip
+        self.bundles, self.progress, self.stop = tuple(bundles), progress, stop
+        groups = groups_of(aircraft, survey(aircraft, asking.conditions))
+        # The groups come first: findings are counted by them, as in every other answer.
+        lists = [
+            ChoiceList(name=group.name, places=group.codes, kinds=frozenset(), choices=(AS_IT_IS,))
+            for group in groups
         ]
-    if others:
-        best = min(others, key=lambda each: (states.risk(each), states.price(each), each))
-        words = series([bundle.words for bundle in states.bundles_in(best & ~done)])
-        same = states.risk(best) <= risk + _NEARLY
-        said.append(
-            text("Equal in risk and no cheaper: {changes}.", changes=words)
-            if same
-            else text("Next best: {changes}, leaving {risk:g}.", changes=words, risk=states.risk(best))
+        self.first = len(lists)
+        for bundle in bundles:
+            choice = Choice(lines=bundle.lines, price=bundle.price, hours=bundle.hours)
+            lists.append(ChoiceList(name="", places=(), kinds=frozenset(), choices=(AS_IT_IS, choice)))
+        bay = bay_of(library, None, aircraft)
+        self.search = Search(aircraft, library, lists, (NO_SUPPLY,), asking, bay)
+        self.goal = self.search.goal(no_worse=frozenset())
+        self.today = self._by_place(self.search.today)
+        every = self.verdict((1 << len(self.bundles)) - 1)
+        self.brought = set() if every is None else self._graver(every)
+        self.price = [cents(bundle.price) for bundle in bundles]
+        self.left: dict[int, tuple[int, int]] = {_TODAY: self.search.today.count}
+        self.stopped = False
+        self.complete = len(self.bundles) <= MOST_BUNDLES
+
+    def judge_all(self, most: int) -> None:
+        """Judge every state that the money pays, or those found one by one where there are too many."""
+        if not self.complete:
+            self._one_by_one(most)
+            return
+        payable = [state for state in range(1, 1 << len(self.bundles)) if _cost(state, self.price) <= most]
+        for number, state in enumerate(payable):
+            if not self._goes_on(number / len(payable)):
+                return
+            self._take(state)
+
+    def _one_by_one(self, most: int) -> None:
+        """Each bundle alone, then what leaves least with one more, and so on; the whole plan as well."""
+        every = (1 << len(self.bundles)) - 1
+        if _cost(every, self.price) <= most:
+            self._take(every)
+        at = _TODAY
+        for number in range(len(self.bundles)):
+            further = []
+            for bundle in range(len(self.bundles)):
+                state = at | 1 << bundle
+                if state == at or _cost(state, self.price) > most:
+                    continue
+                if not self._goes_on(number / len(self.bundles)):
+                    return
+                if self._take(state):
+                    further.append((self.left[state], _cost(state, self.price), state))
+            if not further:
+                return
+            at = min(further)[-1]
+
+    def _goes_on(self, share: float) -> bool:
+        if self.stop():
+            self.stopped, self.complete = True, False
+            return False
+        self.progress(share, plural("{count} state in between judged", "{count} states in between judged",
+                                    count=self.search.judge.looks))  # fmt: skip
+        return True
+
+    def _take(self, state: int) -> bool:
+        """Judge a state; whether it may be passed through."""
+        judged = self.verdict(state)
+        if judged is None or not self._graver(judged) <= self.brought:
+            return False
+        self.left[state] = judged.count
+        return True
+
+    def _graver(self, judged: PlanVerdict) -> set[tuple[str, str, Level]]:
+        """What is graver at a place than today; a matched group may hold a fault and get one more."""
+        return {
+            (*key, level)
+            for key, level in self._by_place(judged).items()
+            if key not in self.today or level.rank < self.today[key].rank
+        }
+
+    def _by_place(self, judged: PlanVerdict) -> dict[tuple[str, str], Level]:
+        """The gravest level of each rule at each position, or at the aircraft."""
+        gravest: dict[tuple[str, str], Level] = {}
+        for (slug, _), flags in judged.flags.items():
+            for raised in flags:
+                codes = [code for code in raised.flag.about if judged.aircraft.fit(code) is not None]
+                for place in codes or [""]:
+                    known = gravest.get((slug, place))
+                    if known is None or raised.flag.level.rank < known.rank:
+                        gravest[slug, place] = raised.flag.level
+        return gravest
+
+    def verdict(self, state: int) -> PlanVerdict | None:
+        """What is said of a state; None where its lines cannot be carried out."""
+        own = tuple(state >> at & 1 for at in range(len(self.bundles)))
+        return self.search.judged((*(0,) * self.first, *own, 0))
+
+    def answer(self, state: int) -> Answer:
+        """The state as an answer."""
+        judged = self.verdict(state)
+        assert judged is not None
+        cost = self.search.cost_of(self.goal, judged)
+        outcome = Outcome(
+            judged=judged, cost=cost, bound=cost if self.complete else 0, looks=self.search.judge.looks,
+            nodes=0, stopped=self.stopped,
+        )  # fmt: skip
+        return answer_of(self.search, "stages", self.goal, outcome)
+
+    def units(self, state: int) -> tuple[Unit, ...]:
+        """Warnings and cautions of a state, gravest first."""
+        judged = self.verdict(state)
+        assert judged is not None
+        units = [Unit(key[0], self.search.judge.places(key), level) for key, level in judged.units.items()]
+        return tuple(sorted(units, key=lambda unit: (unit.level.rank, unit.rule, unit.places)))
+
+
+def _stages(states: _States, way: Sequence[int], months: Sequence[float]) -> Iterator[Stage]:
+    done, spent = _TODAY, 0
+    for state, money, most in zip(way, months, itertools.accumulate(map(cents, months)), strict=True):
+        left = set(states.units(state))
+        yield Stage(
+            budget=money,
+            at_hand=(most - spent) / 100.0,
+            bundles=tuple(bundle for at, bundle in enumerate(states.bundles) if state & ~done & 1 << at),
+            answer=states.answer(state),
+            clears=tuple(unit for unit in states.units(done) if unit not in left),
         )
-    if barred:
-        said.append(
-            plural(
-                "Never passed through, as it brings a warning or a collapse that is not there today: "
-                "{count} other set of changes.",
-                "Never passed through, as it brings a warning or a collapse that is not there today: "
-                "{count} other sets of changes.",
-                count=barred,
-            )
-        )
-    return joined(*said)
+        done, spent = state, _cost(state, states.price)
 
 
-def stages_as_json(staged: Stages) -> dict[str, Any]:
-    """A staged refit as a plain object for scripts."""
-    return {
-        "risk_today": staged.risk_today,
-        "stages": [
-            {
-                "budget": stage.budget,
-                "at_hand": stage.at_hand,
-                "price": stage.price,
-                "risk_after": stage.risk_after,
-                "bundles": [_bundle_as_json(bundle) for bundle in stage.bundles],
-                "why": str(stage.why),
-            }
-            for stage in staged.stages
-        ],
-        "left": [_bundle_as_json(bundle) for bundle in staged.left],
-        "exact": staged.exact,
-        "notes": [str(note) for note in staged.notes],
-    }
-
-
-def _bundle_as_json(bundle: Bundle) -> dict[str, Any]:
-    changes = [line_as_json(line) for line in bundle.lines]
-    return {"price": round(bundle.price, 2), "words": str(bundle.words), "changes": changes}
+def _left_over(states: _States, done: int, most: int) -> Iterator[tuple[Bundle, Text]]:
+    """What no stage does, and why."""
+    for at, bundle in enumerate(states.bundles):
+        state = done | 1 << at
+        if state == done:
+            continue
+        if _cost(state, states.price) > most:
+            yield bundle, text("the money does not reach")
+            continue
+        if states.stopped:
+            yield bundle, text("not tried")
+            continue
+        if states.verdict(state) is None:
+            yield bundle, text("it cannot be done without the others")
+            continue
+        brought = [unit.words for unit in states.units(state) if unit not in states.units(done)]
+        if brought:
+            yield bundle, text("it would bring {findings}", findings=series(brought))
+        else:
+            yield bundle, text("not tried")

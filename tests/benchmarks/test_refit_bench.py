@@ -26,7 +26,6 @@ from hangar.refit.level_programme import Question, cheapest
 from hangar.refit.level_table import FrontRows, LevelTable, no_rows
 from hangar.refit.limits import Limits
 from hangar.refit.refused_levels import level_refusals
-from hangar.refit.stages import order_of
 from hangar.refit.table_making import tables_of
 from hangar.refit.tables import Tables
 from tests.refit.fleets_by_chance import menu_by_chance
@@ -164,19 +163,6 @@ def test_a_fleet_of_50_is_proved_and_one_of_500_nearly() -> None:
         taken = time.perf_counter() - start
         print(f"\nfleet of {count}: {taken:.1f} s = {taken / unit:.0f} units, gap {100 * answer.gap:.2f} %")
         assert answer.gap <= gap
-
-
-def test_ordering_twelve_bundles_over_six_stages_is_quick() -> None:
-    unit = Case.of(100, FULL).unit_s()
-    rng = np.random.default_rng(2)
-    risk = rng.integers(0, 1000, 1 << 12).astype(float).tolist()
-    price = rng.integers(1, 9, 12).tolist()
-    costs = [sum(price[at] for at in range(12) if subset >> at & 1) for subset in range(1 << 12)]
-    limits = np.cumsum(rng.integers(4, 12, 6)).tolist()
-    chosen: list[object] = []
-    taken = seconds(lambda: chosen.append(order_of(12, risk.__getitem__, costs.__getitem__, limits)))
-    print(f"\nstages {taken:.2f} s = {taken / unit:.0f} units")
-    assert chosen[-1]
 
 
 def test_why_not_for_every_type_of_a_group() -> None:

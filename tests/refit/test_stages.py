@@ -1,168 +1,210 @@
+"""A plan in stages: the best of every order, never worse in between; what was not tried is not proved."""
+
 from __future__ import annotations
 
 import dataclasses
 import itertools
 import json
-import math
 import random
+from functools import cache
 
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft, Library, PlanLine, Setting
-from hangar.refit import Limits, plan
-from hangar.refit.prove import assessed, changed, new_warnings
-from hangar.refit.risk import RiskMeasure
-from hangar.refit.stages import bundles_of, order_of, stages, stages_as_json
-from hangar.rules import examples as ex
-from hangar.rules.changing import with_airframe, with_fit
+from hangar.parts import Plan, PlanLine, after_plan
+from hangar.parts.choices import PlanAction
+from hangar.refit import stages as staging
+from hangar.refit.answer import Answer
+from hangar.refit.answer_as_json import stages_as_json
+from hangar.refit.ladder import clear
+from hangar.refit.request import RefitRequest
+from hangar.refit.stages import Stages, best_in_stages, best_way, bundles_of, lines_in_stages
+from hangar.rules import Level, inspect
+from hangar.survey import survey
+from hangar.survey.model import Conditions
 from tests.all_cases import all_cases
+from tests.demo_copies import TODAY, demo_copy
 from tests.refit.cases import seeds
-from tests.refit.generator import DAY
 
-LIMITS = Limits(conditions=DAY, change_supply=False, gauges=())
-
-
-def every_chain(count: int, limits: list[float], price: list[float], risk: list[float]) -> tuple[float, ...]:
-    """The lexicographically least risks over every chain of sets that the money allows."""
-    best: tuple[float, ...] | None = None
-    for chain in itertools.product(range(1 << count), repeat=len(limits)):
-        grows = all(one & two == one for one, two in itertools.pairwise((0, *chain)))
-        paid = all(
-            sum(price[at] for at in range(count) if subset >> at & 1) <= most + 1e-9
-            for subset, most in zip(chain, limits, strict=True)
-        )
-        risks = tuple(risk[subset] for subset in chain)
-        if grows and paid and not any(math.isinf(each) for each in risks) and (best is None or risks < best):
-            best = risks
-    assert best is not None
-    return best
+DAY = Conditions(today=TODAY)
+ASKING = RefitRequest(conditions=DAY)
 
 
 @all_cases("seed", seeds())
-def test_stages_leave_the_least_risk_that_any_order_leaves(seed: int) -> None:
+def test_no_order_leaves_less_after_the_first_stage_and_then_after_the_next(seed: int) -> None:
     rng = random.Random(seed)
     count, months = rng.randrange(1, 5), rng.randrange(1, 4)
-    price = [float(rng.randrange(1, 9)) for _ in range(count)]
-    risk = [rng.choice((math.inf, *range(12))) * 1.0 for _ in range(1 << count)]
-    risk[0] = 12.0
-    limits = list(itertools.accumulate(float(rng.randrange(0, 9)) for _ in range(months)))
-    chosen = order_of(
-        count,
-        lambda subset: risk[subset],
-        lambda subset: sum(price[at] for at in range(count) if subset >> at & 1),
-        limits,
-    )
-    assert tuple(risk[subset] for subset in chosen) == every_chain(count, limits, price, risk)
+    price = [rng.randrange(0, 9) for _ in range(count)]
+    left = {0: (9, 9)} | {
+        state: (rng.randrange(4), rng.randrange(3)) for state in range(1, 1 << count) if rng.random() < 0.7
+    }
+    at_hand = list(itertools.accumulate(rng.randrange(0, 9) for _ in range(months)))
 
+    def cost(state: int) -> int:
+        return sum(price[at] for at in range(count) if state >> at & 1)
 
-def tired_trainer() -> tuple[Aircraft, Library]:
-    aircraft = with_airframe(ex.trainer(), dive_speed_m_s=45.0)
-    for code in ("AIL-L", "AIL-R", "ELE", "RUD"):
-        aircraft = with_fit(
-            aircraft, code, servo_type={"code": "old", "ratings": ex.weaker(ex.STANDARD, 0.2)}
+    chains = [
+        chain
+        for chain in itertools.product(left, repeat=months)
+        if all(before & after == before for before, after in itertools.pairwise((0, *chain)))
+        and all(cost(state) <= most for state, most in zip(chain, at_hand, strict=True))
+    ]
+    wanted = min(
+        (
+            [left[state] for state in chain],
+            -chain[-1].bit_count(),
+            [cost(state) for state in chain],
         )
-    kinds = {ex.STANDARD.code: dataclasses.replace(ex.STANDARD, price=20.0)}
-    return aircraft, Library(servo_types=kinds)
-
-
-def test_a_pair_is_changed_together_and_risk_falls_stage_by_stage() -> None:
-    aircraft, library = tired_trainer()
-    front = plan(aircraft, library, {}, LIMITS)
-    point = front.points[-1]
-    assert len(point.changes) == 4
-    bundles = bundles_of(front.aircraft, point.changes, LIMITS)
-    assert [len(each.lines) for each in bundles] == [2, 1, 1]
-    staged = stages(front.aircraft, point, [20.0, 20.0, 40.0], library, LIMITS)
-    assert staged.exact
-    risks = [staged.risk_today, *(stage.risk_after for stage in staged.stages)]
-    assert risks == sorted(risks, reverse=True)
-    assert risks[0] > risks[-1]
-    assert sum(len(stage.bundles) for stage in staged.stages) == 3
-    spent = list(itertools.accumulate(stage.price for stage in staged.stages))
-    assert all(paid <= most for paid, most in zip(spent, (20.0, 40.0, 80.0), strict=True))
-
-
-def test_no_state_in_between_brings_a_new_warning() -> None:
-    aircraft, library = tired_trainer()
-    front = plan(aircraft, library, {}, LIMITS)
-    point = front.points[-1]
-    staged = stages(front.aircraft, point, [40.0, 40.0], library, LIMITS)
-    before = assessed(front.aircraft, LIMITS)
-    done: list[PlanLine] = []
-    for stage in staged.stages:
-        done += [line for bundle in stage.bundles for line in bundle.lines]
-        lines = [dataclasses.replace(line, number=at) for at, line in enumerate(done, 1)]
-        assert not new_warnings(before.findings, assessed(changed(front.aircraft, lines, library), LIMITS))
-
-
-def test_stages_can_be_stopped_and_say_so() -> None:
-    aircraft, library = tired_trainer()
-    front = plan(aircraft, library, {}, LIMITS)
-    staged = stages(front.aircraft, front.points[-1], [99.0], library, LIMITS, stop=lambda: True)
-    assert not staged.exact
-    assert any("not proved best" in str(note) for note in staged.notes)
-
-
-def test_stages_without_money_are_refused() -> None:
-    aircraft, library = tired_trainer()
-    front = plan(aircraft, library, {}, LIMITS)
-    with pytest.raises(BadInput, match="at least one budget"):
-        stages(front.aircraft, front.points[-1], [], library, LIMITS)
-
-
-def test_the_lines_of_a_plan_are_staged_as_the_point_they_came_from() -> None:
-    aircraft, library = tired_trainer()
-    front = plan(aircraft, library, {}, LIMITS)
-    point = front.points[-1]
-    of_point = stages(aircraft, point, [20.0, 60.0], library, LIMITS)
-    of_lines = stages(aircraft, point.changes, [20.0, 60.0], library, LIMITS)
-    assert of_lines == of_point
-
-
-def test_a_stage_says_what_it_leaves_what_was_next_best_and_what_waits() -> None:
-    aircraft, library = tired_trainer()
-    point = plan(aircraft, library, {}, LIMITS).points[-1]
-    staged = stages(aircraft, point, [20.0, 10.0], library, LIMITS)
-    first, second = staged.stages
-    assert (first.budget, first.at_hand, second.at_hand) == (20.0, 20.0, 10.0)
-    left = f"{first.risk_after:g} after {staged.risk_today:g}"
-    assert str(first.why).startswith(f"Of all that 20 pays, this leaves the least risk: {left}.")
-    (chosen,) = first.bundles
-    (runner_up,) = {"ELE", "RUD"} - {line.place for line in chosen.lines}
-    says = (f"Equal in risk and no cheaper: {runner_up}", f"Next best: {runner_up}")
-    assert any(each in str(first.why) for each in says)
-    assert second.bundles == ()
-    assert str(second.why).startswith("Nothing that 10 pays leaves less risk")
-    assert sorted(len(bundle.lines) for bundle in staged.left) == [1, 2]
-    said = json.loads(json.dumps(stages_as_json(staged)))
-    assert said["stages"][0]["bundles"][0]["words"] == str(chosen.words)
-    assert len(said["left"]) == 2
-
-
-def test_stages_count_by_the_keepers_measure() -> None:
-    aircraft, library = tired_trainer()
-    own = dataclasses.replace(
-        LIMITS, risk=RiskMeasure.from_settings([Setting(name="risk.warning", value="1")])
+        for chain in chains
     )
-    point = plan(aircraft, library, {}, LIMITS).points[-1]
-    staged = stages(aircraft, point, [80.0], library, own)
-    assert staged.notes[0] == own.risk.words
-    assert staged.risk_today == own.risk.of(assessed(aircraft, own).findings)
-    assert staged.risk_today < stages(aircraft, point, [80.0], library, LIMITS).risk_today
+    way = best_way(left, price, at_hand)
+    assert way in chains
+    assert [left[state] for state in way] == wanted[0]
+    assert (-way[-1].bit_count(), [cost(state) for state in way]) == wanted[1:]
 
 
-def test_a_line_bought_twice_costs_twice_and_one_without_price_is_named() -> None:
-    aircraft, library = tired_trainer()
-    lines = plan(aircraft, library, {}, LIMITS).points[-1].changes
-    twice = [dataclasses.replace(line, quantity=2) for line in lines[:-1]]
-    unpriced = dataclasses.replace(lines[-1], price=None)
-    staged = stages(aircraft, [*twice, unpriced], [200.0], library, LIMITS)
-    assert staged.stages[0].price == 2 * sum(line.price or 0.0 for line in lines[:-1])
-    assert "1 of 4 lines have no price and count as costing nothing." in map(str, staged.notes)
+@cache
+def cleared(code: str) -> Answer:
+    fleet = demo_copy()
+    return clear(fleet.aircraft(code), fleet.library(), ASKING)
 
 
-def test_a_refit_without_changes_is_not_staged() -> None:
-    aircraft, library = tired_trainer()
-    with pytest.raises(BadInput, match="nothing to put in stages"):
-        stages(aircraft, (), [10.0], library, LIMITS)
+def staged_clear(code: str, *months: float) -> Stages:
+    fleet = demo_copy()
+    return lines_in_stages(fleet.aircraft(code), cleared(code).lines, fleet.library(), ASKING, months)
+
+
+def graver(code: str, lines: tuple[PlanLine, ...]) -> set[tuple[str, str]]:
+    """Rules with places that are graver with the lines done, asked of the rules and not of the planner."""
+    fleet = demo_copy()
+    before = fleet.aircraft(code)
+    numbered = tuple(dataclasses.replace(line, number=at) for at, line in enumerate(lines, 1))
+    plan = Plan(code=lines[0].plan, aircraft=code, title="x", lines=numbered)
+    after = after_plan(before, plan, fleet.library())
+    worst: list[dict[tuple[str, str], int]] = []
+    for aircraft in (before, after):
+        found: dict[tuple[str, str], int] = {}
+        todo = list(inspect(aircraft, survey(aircraft, DAY), ASKING.thresholds))
+        while todo:
+            finding = todo.pop()
+            todo += finding.folded
+            if finding.level in (Level.WARNING, Level.CAUTION) and finding.is_open:
+                for place in (set(finding.about) & {fit.code for fit in before.fits}) or {""}:
+                    key = (finding.rule, place)
+                    found[key] = min(found.get(key, 99), finding.level.rank)
+        worst.append(found)
+    return {key for key, rank in worst[1].items() if rank < worst[0].get(key, 99)}
+
+
+@pytest.mark.parametrize("code", ["MER60", "SISK"])
+def test_no_state_in_between_is_worse_than_today(code: str) -> None:
+    fleet = demo_copy()
+    staged = best_in_stages(fleet.aircraft(code), fleet.library(), ASKING, (40.0, 60.0, 100.0))
+    assert staged.proved
+    every = [line for stage in staged.stages for bundle in stage.bundles for line in bundle.lines]
+    every += [line for bundle, _ in staged.left for line in bundle.lines]
+    brought = graver(code, tuple(every))
+    done: tuple[PlanLine, ...] = ()
+    before = (staged.today.warnings, staged.today.cautions)
+    for stage in staged.stages:
+        done += tuple(line for bundle in stage.bundles for line in bundle.lines)
+        after = (stage.answer.left.warnings, stage.answer.left.cautions)
+        assert after <= before
+        before = after
+        if done:
+            assert graver(code, done) <= brought
+    assert before < (staged.today.warnings, staged.today.cautions)
+    spent = itertools.accumulate(stage.price for stage in staged.stages)
+    assert all(paid <= most for paid, most in zip(spent, (40.0, 100.0, 200.0), strict=True))
+
+
+def test_what_is_over_goes_on_and_what_is_left_has_its_reason() -> None:
+    staged = staged_clear("MER60", 10.0, 5.0)
+    first, second = staged.stages
+    assert second.at_hand == 15.0 - first.price
+    assert staged.left
+    assert all(str(why) for _, why in staged.left)
+    dear = [why for bundle, why in staged.left if bundle.price > 15.0]
+    assert {str(why) for why in dear} == {"the money does not reach"}
+    known = {line for stage in staged.stages for bundle in stage.bundles for line in bundle.lines}
+    known |= {line for bundle, _ in staged.left for line in bundle.lines}
+    assert known == set(cleared("MER60").lines)
+
+
+def test_a_swashplate_goes_with_what_is_done_to_its_servos_and_the_supply_is_last() -> None:
+    aircraft = demo_copy().aircraft("MER60")
+
+    def line(action: PlanAction, place: str) -> PlanLine:
+        return PlanLine(plan="x", number=1, action=action, place=place, part_type="T", price=1.0)
+
+    lines = [
+        line(PlanAction.FIT_PACK, "RX-A"),
+        line(PlanAction.FIT_SERVO, "CYC-1"),
+        line(PlanAction.FIT_SERVO, "CYC-3"),
+        line(PlanAction.FIT_FIXINGS, "CYC-2"),
+        line(PlanAction.SET_PULSE, "TAIL"),
+        line(PlanAction.FIT_FIXINGS, "TAIL"),
+        line(PlanAction.FIT_SWITCH, "RX-A"),
+    ]
+    places = [[line.place for line in bundle.lines] for bundle in bundles_of(aircraft, lines, ASKING)]
+    assert places == [["CYC-1", "CYC-3", "CYC-2"], ["TAIL"], ["TAIL"], ["RX-A", "RX-A"]]
+
+
+def test_hours_are_those_of_the_limits_where_a_line_says_none() -> None:
+    lines = tuple(dataclasses.replace(line, hours_h=None) for line in cleared("MER60").lines)
+    fleet = demo_copy()
+    staged = lines_in_stages(fleet.aircraft("MER60"), lines, fleet.library(), ASKING, (500.0,))
+    (stage,) = staged.stages
+    assert not staged.left
+    assert stage.hours == pytest.approx(sum(ASKING.hours(line.action) for line in lines))
+    assert stage.answer.left.hours == pytest.approx(stage.hours)
+
+
+def test_a_stopped_search_says_so_and_proves_nothing() -> None:
+    fleet = demo_copy()
+    lines = cleared("MER60").lines
+    aircraft, library = fleet.aircraft("MER60"), fleet.library()
+    staged = lines_in_stages(aircraft, lines, library, ASKING, (500.0,), stop=lambda: True)
+    assert staged.stopped
+    assert not staged.proved
+    assert not any(stage.answer.proved for stage in staged.stages)
+    assert not best_in_stages(aircraft, library, ASKING, (500.0,), stop=lambda: True).proved
+
+
+def test_of_many_bundles_not_every_order_is_tried_and_nothing_is_proved(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    whole = staged_clear("MER60", 40.0, 200.0)
+    monkeypatch.setattr(staging, "MOST_BUNDLES", 1)
+    staged = staged_clear("MER60", 40.0, 200.0)
+    assert not staged.proved
+    assert not any(stage.answer.proved for stage in staged.stages)
+    assert staged.stages[-1].answer.left >= whole.stages[-1].answer.left
+    assert staged.stages[-1].answer.left.warnings < staged.today.warnings
+
+
+def test_a_line_without_price_is_counted_and_one_bought_twice_costs_twice() -> None:
+    fleet = demo_copy()
+    lines = cleared("MER60").lines
+    priced = next(line for line in lines if line.price)
+    own = [dataclasses.replace(line, quantity=2) if line is priced else line for line in lines]
+    own[0] = dataclasses.replace(own[0], price=None)
+    staged = lines_in_stages(fleet.aircraft("MER60"), own, fleet.library(), ASKING, (900.0,))
+    assert staged.unpriced == 1
+    paid = sum(stage.price for stage in staged.stages) + sum(bundle.price for bundle, _ in staged.left)
+    assert paid == pytest.approx(sum((line.price or 0.0) * line.quantity for line in own))
+
+
+@pytest.mark.parametrize("months", [(), (10.0, -1.0), (float("nan"),)])
+def test_stages_without_money_are_refused(months: tuple[float, ...]) -> None:
+    with pytest.raises(BadInput, match="at least one budget"):
+        staged_clear("MER60", *months)
+
+
+def test_the_stages_are_an_object_for_scripts() -> None:
+    staged = staged_clear("MER60", 40.0, 200.0)
+    told = json.loads(json.dumps(stages_as_json(staged)))
+    assert [stage["spent"] for stage in told["stages"]] == [stage.price for stage in staged.stages]
+    assert told["proved"]
+    assert told["today"]["warnings"] > told["stages"][-1]["left"]["warnings"]
+    assert told["stages"][0]["clears"]

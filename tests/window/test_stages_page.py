@@ -16,7 +16,7 @@ from hangar.acts import plans
 from hangar.answers import plans as plans_known
 from hangar.answers.reading import Progress, Stop
 from hangar.base.kept_text import said_in
-from hangar.parts import Plan, PlanLine, Setting
+from hangar.parts import Plan, PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
@@ -79,7 +79,7 @@ def work_out(page: StagesPage, qtbot: QtBot) -> None:
         QTest.keyClick(page.budgets.rows[0].money.line, Qt.Key.Key_Return)
 
 
-def test_the_servo_that_removes_the_most_risk_is_fitted_first(page: StagesPage, qtbot: QtBot) -> None:
+def test_what_clears_a_warning_is_fitted_first(page: StagesPage, qtbot: QtBot) -> None:
     type_money(page, "30", "5", "20,00")
     work_out(page, qtbot)
     staged = page.staged
@@ -89,29 +89,26 @@ def test_the_servo_that_removes_the_most_risk_is_fitted_first(page: StagesPage, 
         [],
         [],
     ]
-    assert staged.stages[0].risk_after < staged.risk_today
+    left = staged.stages[0].answer.left
+    assert left < staged.today
     assert page.table.cell(1, "What is done").data().startswith("RUD")
     assert page.table.cell(1, "What is done").data().endswith("(30.00)")
+    assert page.table.cell(1, "Work").data() == "0.7 h"
     assert page.table.cell(2, "What is done").data() == "nothing"
     assert page.table.cell(3, "At hand").data() == "25.00"
     assert "In no stage: AIL-L" in page.told.text()
-    assert [name for name, _ in page.picture.steps] == [
-        "today", "this month", "next month", "the month after",
-    ]  # fmt: skip
-    assert f"this month: {staged.stages[0].risk_after:g}" in page.picture.accessibleDescription()
+    assert "the money does not reach" in page.told.text()
+    assert page.picture.steps[:2] == (
+        ("today", staged.today.warnings, staged.today.cautions),
+        ("this month", left.warnings, left.cautions),
+    )
+    assert [name for name, *_ in page.picture.steps][2:] == ["next month", "the month after"]
+    assert "this month: " in page.picture.accessibleDescription()
     assert "Every order was tried: proved best." in page.told.text()
-    assert "Risk is the sum over open findings of points (Warning 100" in page.told.text()
-    assert "Of all that 30 pays, this leaves the least risk" in page.why.text()
+    assert "It clears: " in page.why.text()
     page.table.choose_row(2)
-    assert page.why.text().startswith("2. next month: nothing.\nNothing that 5 pays leaves less risk")
-
-
-def test_stages_count_risk_as_the_keeper_set_it(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
-    desk.change("Count", lambda edit: edit.put(Setting(name="risk.warning", value="7")))
-    type_money(page, "60")
-    work_out(page, qtbot)
-    assert "Warning 7" in page.told.text()
-    assert "set among the limits" in page.table.cell(1, "Risk left").data(Qt.ItemDataRole.ToolTipRole)
+    nothing = "2. next month: nothing.\nNothing that 5.00 pays leaves fewer warnings or cautions."
+    assert page.why.text() == nothing
 
 
 def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: QtBot) -> None:
@@ -122,9 +119,9 @@ def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: Qt
         assert not page.start_button.isEnabled()
         QTest.mouseClick(page.stop_button, LEFT)
     assert page.staged is not None
-    assert not page.staged.exact
-    assert "Not proved best." in page.told.text()
-    assert "proved best." not in page.told.text().replace("Not proved best.", "").replace("not proved", "")
+    assert not page.staged.proved
+    assert "Stopped: not proved best." in page.told.text()
+    assert "tried: proved" not in page.told.text()
 
 
 @pytest.mark.parametrize(("typed", "said"), [("much", '"much" is not a number'), ("-5", "0 to 10000000")])
@@ -178,7 +175,7 @@ def test_the_table_is_copied_whole(page: StagesPage, qtbot: QtBot) -> None:
     QTest.mouseClick(page.copy_button, LEFT)
     lines = QGuiApplication.clipboard().text().splitlines()
     assert [line.split("\t")[0] for line in lines] == ["Stage", "1. this month", "2. next month"]
-    assert all(len(line.split("\t")) == 7 for line in lines)
+    assert all(len(line.split("\t")) == 8 for line in lines)
     QAbstractItemModelTester(page.table.rows_model)
 
 

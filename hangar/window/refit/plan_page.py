@@ -69,7 +69,7 @@ class PlanPage(QWidget):
         self.bench_button = QPushButton(say("Put on the benc&h"))
         self.remove_button = QPushButton(say("Remove &plan"))
         self.stages_button = QPushButton(say("&In stages…"))
-        self.stages_button.setToolTip(say("What to do this month and next, the most risk gone first."))
+        self.stages_button.setToolTip(say("What to do this month and next, the most warnings gone first."))
         self.move_row = FlowRow()
         self.moves: dict[PlanState, QPushButton] = {}
         self.missing = PlainLabel(wordWrap=True)

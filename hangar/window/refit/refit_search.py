@@ -17,7 +17,6 @@ from hangar.window.kit.words import put
 if TYPE_CHECKING:
     from hangar.answers.judging import JudgingBasis
     from hangar.parts import Aircraft, Library, PlanLine
-    from hangar.refit import Limits
     from hangar.refit.answer import Ladder
     from hangar.refit.fleet_plan import FleetPlan
     from hangar.refit.request import RefitRequest
@@ -114,11 +113,11 @@ def search_stages(
     lines: tuple[PlanLine, ...],
     budgets: tuple[float, ...],
     library: Library,
-    limits: Limits,
+    asking: RefitRequest,
     progress: Progress,
     stop: Stop,
 ) -> Stages:
     """The stages of a refit."""
-    from hangar.refit.stages import stages
+    from hangar.refit.stages import lines_in_stages
 
-    return stages(aircraft, lines, budgets, library, limits, progress=progress, stop=stop)
+    return lines_in_stages(aircraft, lines, library, asking, budgets, progress=progress, stop=stop)

@@ -251,8 +251,7 @@ def drawback_words(row: RungRow) -> str:
 
 def unit_words(unit: Unit) -> str:
     """A verdict of a check at its places."""
-    where = ", ".join(unit.places)
-    return f"{_title(unit.rule)} ({where})" if where else _title(unit.rule)
+    return put(unit.words)
 
 
 def stay_words(stay: Stay) -> str:

@@ -1,4 +1,4 @@
-"""A refit in stages: the money of each on the left; on the right what is done when, and the risk left."""
+"""A refit in stages: the money of each on the left; on the right what is done when, and what is left."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from hangar.acts.plans import keep_plans
 from hangar.answers.plans import Sketch, plan_named, plans_from
-from hangar.answers.refit_limits import usual_limits
+from hangar.answers.refit_limits import usual_request
 from hangar.base.errors import BadInput
 from hangar.base.kept_text import kept_text
 from hangar.base.text import text
@@ -34,7 +34,7 @@ from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.refit_search import RefitSearch, search_stages
 from hangar.window.refit.search_state import SearchState
 from hangar.window.refit.stage_budgets import StageBudgets
-from hangar.window.refit.stages_picture import StagesPicture, risk_words
+from hangar.window.refit.stages_picture import StagesPicture, left_words
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
@@ -97,8 +97,15 @@ class StagesPage(QWidget):
             return money(value, money_sign(self._desk))
 
         def done(row: StageRow, _units: ShowsNumbers) -> str:
-            told = (f"{put(bundle.words)} ({spent(bundle.price)})" for bundle in row.stage.bundles)
-            return "; ".join(told) or say("nothing")
+            bundles = (f"{put(bundle.words)} ({spent(bundle.price)})" for bundle in row.stage.bundles)
+            return "; ".join(bundles) or say("nothing")
+
+        def left(row: StageRow, _units: ShowsNumbers) -> str:
+            value = row.stage.answer.left
+            return left_words(value.warnings, value.cautions)
+
+        def clears(row: StageRow, _units: ShowsNumbers) -> str:
+            return "; ".join(put(unit.words) for unit in row.stage.clears) or "—"
 
         return (
             Column(say("Stage"), lambda row, _u: f"{row.number}. {row.name}", raw=lambda row: row.number),
@@ -109,15 +116,13 @@ class StagesPage(QWidget):
                    help=say("With what the stages before left over.")),
             Column(say("Spent"), lambda row, _u: spent(row.stage.price), raw=lambda row: row.stage.price,
                    number=True),
-            Column(say("Risk left"), lambda row, _u: f"{row.stage.risk_after:g}",
-                   raw=lambda row: row.stage.risk_after, tip=self._counted, number=True),
+            Column(say("Work"), lambda row, _u: say("{hours:.1f} h", hours=row.stage.hours),
+                   raw=lambda row: row.stage.hours, number=True, gives_way=2),
+            Column(say("Left after it"), left, tip=lambda row: left(row, self._desk.view.reader), wraps=True),
             Column(say("What is done"), done, tip=lambda row: done(row, self._desk.view.reader), wraps=True),
-            Column(say("Why"), lambda row, _u: put(row.stage.why), tip=lambda row: put(row.stage.why),
+            Column(say("What it clears"), clears, tip=lambda row: clears(row, self._desk.view.reader),
                    wraps=True, gives_way=3),
         )  # fmt: skip
-
-    def _counted(self, _row: StageRow) -> str:
-        return risk_words(self.staged.measure) if self.staged is not None else ""
 
     def _arrange(self) -> None:
         head = QHBoxLayout()
@@ -228,13 +233,13 @@ class StagesPage(QWidget):
         if not self._lines:
             raise BadInput("Every change is carried out; nothing is left to put in stages.")
         aircraft, basis, lines = self._desk.aircraft(self._aircraft), self._desk.basis(), self._lines
-        library, limits = basis.library, usual_limits(basis)
+        library, asking = basis.library, usual_request(basis)
         self._names = tuple(name for name, _ in asked)
         budgets = tuple(value for _, value in asked)
         self.staged = None
         self.told.setText("")
         self.search.start(
-            lambda progress, stop: search_stages(aircraft, lines, budgets, library, limits, progress, stop)
+            lambda progress, stop: search_stages(aircraft, lines, budgets, library, asking, progress, stop)
         )
         self._show_running()
 
@@ -252,13 +257,12 @@ class StagesPage(QWidget):
         self.staged = staged
         rows = zip(self._names, staged.stages, strict=True)
         self._model.show_rows(StageRow(at, name, stage) for at, (name, stage) in enumerate(rows, 1))
-        steps = zip(self._names, (stage.risk_after for stage in staged.stages), strict=True)
-        self.picture.show_steps(((say("today"), staged.risk_today), *steps))
-        proof = say("Every order was tried: proved best.") if staged.exact else say("Not proved best.")
-        left = "; ".join(put(bundle.words) for bundle in staged.left)
-        parts = [proof, say("In no stage: {words}.", words=left) if left else ""]
-        parts += [risk_words(staged.measure), *map(put, staged.notes[1:])]
-        self.told.setText("\n\n".join(part for part in parts if part))
+        lefts = [staged.today, *(stage.answer.left for stage in staged.stages)]
+        names = (say("today"), *self._names)
+        self.picture.show_steps(
+            [(name, left.warnings, left.cautions) for name, left in zip(names, lefts, strict=True)]
+        )
+        self.told.setText("\n\n".join(_told_parts(staged)))
         self.table.choose_row(1)
         self._show_why(self.table.current_row)
 
@@ -267,7 +271,18 @@ class StagesPage(QWidget):
             self.why.setText("")
             return
         done = "; ".join(put(bundle.words) for bundle in row.stage.bundles) or say("nothing")
-        self.why.setText(f"{row.number}. {row.name}: {done}.\n{put(row.stage.why)}")
+        self.why.setText(f"{row.number}. {row.name}: {done}.\n{self._why(row.stage)}")
+
+    def _why(self, stage: Stage) -> str:
+        """What a stage clears; where it clears nothing, why nothing else is done."""
+        if stage.clears:
+            return say("It clears: {list}.", list="; ".join(put(unit.words) for unit in stage.clears))
+        if stage.bundles:
+            return say("It clears no warning and no caution; it is done as the money reaches.")
+        return say(
+            "Nothing that {money} pays leaves fewer warnings or cautions.",
+            money=money(stage.at_hand, money_sign(self._desk)),
+        )
 
     def _fleet_changed(self) -> None:
         if self.staged is not None and not self.search.is_running:
@@ -302,3 +317,32 @@ class StagesPage(QWidget):
         self.staged = None
         self._show_running()
         self.plan_kept.emit(made[0].code)
+
+
+def _told_parts(staged: Stages) -> list[str]:
+    """Whether it is proved, what no stage does and why, and what to know when reading it."""
+    if staged.stopped:
+        proof = say("Stopped: not proved best.")
+    elif staged.proved:
+        proof = say("Every order was tried: proved best.")
+    else:
+        proof = say("Not every order was tried: not proved best.")
+    parts = [proof]
+    parts += [
+        say("In no stage: {words}: {why}.", words=put(bundle.words), why=put(why))
+        for bundle, why in staged.left
+    ]
+    brings = {unit.words: None for stage in staged.stages for unit in stage.answer.brings}
+    if brings:
+        parts.append(say("The plan itself brings: {list}.", list="; ".join(map(put, brings))))
+    else:
+        parts.append(say("No stage leaves anything worse than today."))
+    if staged.unpriced:
+        parts.append(
+            say_plural(
+                "{count} line has no price and counts as costing nothing.",
+                "{count} lines have no price and count as costing nothing.",
+                count=staged.unpriced,
+            )
+        )
+    return parts

@@ -1,11 +1,11 @@
-"""Risk left after each stage as steps going down."""
+"""What is left after each stage as columns: warnings below, cautions on top."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -13,7 +13,7 @@ from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_word, say
+from hangar.window.kit.words import level_count, level_word, say
 
 if TYPE_CHECKING:
     from hangar.refit.risk import RiskMeasure
@@ -38,23 +38,25 @@ def thing_word(name: str) -> str:
 
 
 class StagesPicture(DrawnPicture):
-    """Draws one step for today and for each stage; the words are in its accessible description too."""
+    """Draws one column for today and for each stage; the words are in its accessible description too."""
 
     WISHED = (24, 12)
     LEAST = (14, 7)
 
     def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
-        super().__init__(view, say("Risk left after each stage"), parent)
-        self.steps: tuple[tuple[str, float], ...] = ()
+        super().__init__(view, say("Findings left after each stage"), parent)
+        self.steps: tuple[tuple[str, int, int], ...] = ()
 
-    def show_steps(self, steps: Sequence[tuple[str, float]]) -> None:
-        """Draw these: what each step is called, and the risk left with it."""
+    def show_steps(self, steps: Sequence[tuple[str, int, int]]) -> None:
+        """Draw these: what each step is called, and the warnings and cautions left with it."""
         self.steps = tuple(steps)
         self.look_again()
 
     def look_again(self) -> None:
         """Tell the steps in words, too."""
-        words = "; ".join(f"{name}: {risk:g}" for name, risk in self.steps)
+        words = "; ".join(
+            f"{name}: {left_words(warnings, cautions)}" for name, warnings, cautions in self.steps
+        )
         self.setAccessibleDescription(words)
         self.setToolTip(plain_tip(words))
         self.update()
@@ -63,8 +65,13 @@ class StagesPicture(DrawnPicture):
         draw_steps(painter, QRectF(self.rect()), self.steps, self._view.look)
 
 
-def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, float]], look: Look) -> None:
-    """Draw the steps within a rectangle, from 0 to the greatest risk."""
+def left_words(warnings: int, cautions: int) -> str:
+    """Warnings and cautions that are left, in words."""
+    return f"{level_count('warning', warnings)}, {level_count('caution', cautions)}"
+
+
+def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, int, int]], look: Look) -> None:
+    """Draw the steps within a rectangle, from 0 to the most findings."""
     painter.fillRect(rect, QColor(look.paper))
     if not steps:
         painter.setPen(QColor(look.soft))
@@ -73,21 +80,22 @@ def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, float
     metrics = painter.fontMetrics()
     line = metrics.height()
     box = rect.adjusted(line, line * 2.6, -line, -line * 1.6)
-    most = max(risk for _, risk in steps) or 1.0
+    most = max(warnings + cautions for _, warnings, cautions in steps) or 1
     wide = box.width() / len(steps)
-    before: QPointF | None = None
-    for at, (name, risk) in enumerate(steps):
-        left = box.left() + at * wide
-        top = box.bottom() - box.height() * risk / most
-        painter.fillRect(QRectF(left, top, wide, box.bottom() - top), QColor(look.raised))
-        painter.setPen(QPen(QColor(look.accent), 2.5))
-        if before is not None:
-            painter.drawLine(before, QPointF(left, top))
-        before = QPointF(left + wide, top)
-        painter.drawLine(QPointF(left, top), before)
+    for at, (name, warnings, cautions) in enumerate(steps):
+        left, bottom = box.left() + at * wide, box.bottom()
+        for level, count in (("warning", warnings), ("caution", cautions)):
+            high = box.height() * count / most
+            column = QRectF(left + wide * 0.2, bottom - high, wide * 0.6, high)
+            if count:
+                painter.fillRect(column, QColor(look.levels[level].fill))
+            bottom -= high
         painter.setPen(QColor(look.ink))
-        room = QRectF(left + 3, top - line * 1.3, wide - 6, line * 1.2)
-        painter.drawText(room, Qt.AlignmentFlag.AlignCenter, f"{risk:g}")
+        room = QRectF(left + 3, bottom - line * 1.3, wide - 6, line * 1.2)
+        told = left_words(warnings, cautions)
+        if metrics.horizontalAdvance(told) > room.width():
+            told = f"{warnings} + {cautions}"
+        painter.drawText(room, Qt.AlignmentFlag.AlignCenter, told)
         painter.setPen(QColor(look.soft))
         words = metrics.elidedText(name, Qt.TextElideMode.ElideRight, int(wide) - 8)
         below = QRectF(left, box.bottom() + line * 0.2, wide, line * 1.2)
@@ -96,4 +104,4 @@ def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, float
     painter.drawLine(box.bottomLeft(), box.bottomRight())
     painter.setPen(QColor(look.soft))
     head = QRectF(rect.left() + line, rect.top() + 2, rect.width() - 2 * line, line)
-    painter.drawText(head, Qt.AlignmentFlag.AlignLeft, say("Risk left"))
+    painter.drawText(head, Qt.AlignmentFlag.AlignLeft, say("Warnings and cautions left"))
