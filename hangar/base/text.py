@@ -33,7 +33,7 @@ from enum import Enum
 from functools import cache
 from typing import Any
 
-from hangar.base.unit_show import shown_as, si_trade_unit
+from hangar.base.unit_show import fitting, si_trade_unit
 from hangar.base.unit_table import UNITS, unit_key
 from hangar.base.values import value_class
 
@@ -357,7 +357,7 @@ class Wording:
     def show(self, value: float, unit: str, digits: int | None = None) -> str:
         """A stored value with its unit, in the units chosen."""
         key = unit_key(unit)
-        return self.number(shown_as(value, UNITS[key], si_trade_unit(key), digits))
+        return self.number(fitting(value, UNITS[key], si_trade_unit(key), digits))
 
     def in_words(self, count: int) -> str:
         """A small number in words, as it stands before a noun; a large one in digits."""
@@ -430,7 +430,7 @@ class Wording:
             return last
         number, _, name = first.partition(" ")
         return self._text(
-            text("{low} to {high}", low=number if last.endswith(name) else first, high=last), ""
+            text("{low} to {high}", low=number if last.partition(" ")[2] == name else first, high=last), ""
         )
 
     def _row(self, said: Listed, form: str) -> str:

@@ -39,6 +39,31 @@ def shown_as(value: float, stored: Unit, shown: Unit, digits: int | None = None)
     return f"{number}{'' if shown.symbol in ('°', '%') else ' '}{shown.symbol}"
 
 
+_LARGER = {"g": ("kg", 1000.0), "oz": ("lb", 32.0)}
+"""From how much on a mass is told in the larger unit: a servo weighs 2 oz, an aircraft 10.5 lb."""
+_COARSE_IN = 20.0
+"""Inches from which a tenth is fine enough: 2.5 mm on half a metre."""
+
+
+def fitting(value: float, stored: Unit, chosen: Unit, digits: int | None = None) -> str:
+    """A stored value written out in the chosen unit, or in a larger one of the same system where that fits.
+
+    >>> fitting(4762.7, UNITS["g"], UNITS["oz"]), fitting(60, UNITS["g"], UNITS["oz"])
+    ('10.5 lb', '2.12 oz')
+    >>> fitting(4763, UNITS["g"], UNITS["g"]), fitting(900, UNITS["mm"], UNITS["in"])
+    ('4.763 kg', '35.4 in')
+    """
+    size = abs(converted(value, stored, chosen)) if chosen.key in _LARGER or chosen.key == "in" else 0.0
+    if chosen.key == "in":
+        return shown_as(value, stored, chosen, digits or (3 if _COARSE_IN <= size < math.inf else None))
+    larger, least = _LARGER.get(chosen.key, ("", math.inf))
+    if not least <= size < math.inf:
+        return shown_as(value, stored, chosen, digits)
+    if larger == "kg" and digits is None:
+        digits = 4 + math.floor(math.log10(size / least))  # No gram is lost.
+    return shown_as(value, stored, UNITS[larger], digits)
+
+
 def number_text(value: float, unit: Unit, digits: int | None = None) -> str:
     """A number as it suits its unit; the whole part is never rounded away."""
     if not math.isfinite(value):

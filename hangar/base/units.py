@@ -13,7 +13,7 @@ from typing import Protocol
 
 from hangar.base.errors import BadInput
 from hangar.base.text import fixed
-from hangar.base.unit_show import SI_TRADE_UNITS, converted, shown_as, unit_chosen
+from hangar.base.unit_show import SI_TRADE_UNITS, converted, fitting, shown_as, unit_chosen
 from hangar.base.unit_table import FIELD_ENDINGS, KINDS, UNITS, Unit, unit_key
 from hangar.base.unit_text import Quantity, Rating, parse_number, parse_quantity, parse_rating
 
@@ -123,6 +123,12 @@ def format_quantity(value: float, unit: str, to_unit: str | None = None, digits:
     return shown_as(value, unit_named(unit), unit_named(to_unit or unit), digits)
 
 
+def _fitted(value: float, stored_unit: str, shown_unit: str, digits: int | None) -> str:
+    if math.isnan(value):
+        raise BadInput("there is no number to show in {unit}.", unit=stored_unit)
+    return fitting(value, unit_named(stored_unit), unit_named(shown_unit), digits)
+
+
 def name_and_unit(name: str) -> tuple[str, str | None]:
     """A name without the unit it ends with, and the key of that unit; None when it names none.
 
@@ -213,12 +219,12 @@ class UnitChoice:
         return unit_chosen(unit_named(stored_unit), lambda field, own: str(getattr(self, field, own)))
 
     def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:
-        """A stored value in the chosen unit.
+        """A stored value in the chosen unit, a large mass in the larger one of its system.
 
-        >>> IMPERIAL.show(304.8, "mm")
-        '12 in'
+        >>> IMPERIAL.show(304.8, "mm"), IMPERIAL.show(4762.7, "g")
+        ('12 in', '10.5 lb')
         """
-        return format_quantity(value, stored_unit, self.unit_for(stored_unit), digits)
+        return _fitted(value, stored_unit, self.unit_for(stored_unit), digits)
 
     def other(self, value: float, stored_unit: str, digits: int | None = None) -> str:
         """The same value in the other unit the trade uses; empty when there is none.
@@ -227,7 +233,7 @@ class UnitChoice:
         '1 kgf·cm'
         """
         second = _OTHER.get(self.unit_for(stored_unit))
-        return format_quantity(value, stored_unit, second, digits) if second else ""
+        return _fitted(value, stored_unit, second, digits) if second else ""
 
     def show_both(self, value: float, stored_unit: str) -> str:
         """The chosen unit with the other one in brackets."""

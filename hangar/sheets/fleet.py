@@ -68,7 +68,7 @@ def _row(style: SheetStyle, case: SheetCase) -> list[Cell]:
     return [
         f"{frame.name} ({frame.code})",
         class_words(frame),
-        None if mass is None else style.show(mass / 1000, "kg") if mass >= 1000 else style.show(mass, "g"),
+        None if mass is None else style.show(mass, "g"),
         _mark_words(case),
         _throttle_words(case),
         _power_words(case),

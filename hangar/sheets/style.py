@@ -116,8 +116,8 @@ class SheetStyle:
 
     def _range(self, low: str, high: str) -> str:
         """Two quantities of one unit as a range that names it once."""
-        number, space, unit = low.rpartition(" ")
-        least = number if space and high.endswith(unit) else low
+        number, space, unit = low.partition(" ")
+        least = number if space and high.partition(" ")[2] == unit else low
         return self.say("{low} to {high}", low=self.reader.number(least), high=self.reader.number(high))
 
     @property

@@ -9,6 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hangar.base.errors import BadInput
+from hangar.base.reader import Reader
+from hangar.base.text import Span, text
 from hangar.base.unit_text import parse_number
 from hangar.base.units import (
     IMPERIAL,
@@ -310,6 +312,33 @@ def test_a_choice_of_units_shows_types_and_gives_the_other_unit() -> None:
     assert IMPERIAL.other(4.8, "V") == ""
     assert IMPERIAL.parse("12", "mm") == pytest.approx(304.8)
     assert IMPERIAL.parse("30 cm", "mm") == pytest.approx(300.0)
+
+
+@all_cases(
+    "units, value, stored, shown",
+    [
+        (IMPERIAL, 4762.72, "g", "10.5 lb"),
+        (IMPERIAL, 60.0, "g", "2.12 oz"),
+        (IMPERIAL, 900.0, "mm", "35.4 in"),
+        (IMPERIAL, 914.4, "mm", "36 in"),
+        (IMPERIAL, 31.75, "mm", "1.25 in"),
+        (SI_TRADE, 13608.0, "g", "13.608 kg"),
+        (SI_TRADE, 998.0, "g", "998 g"),
+        (SI_TRADE, 1500.0, "mm", "1500 mm"),
+        (IMPERIAL, math.inf, "g", "∞ oz"),
+    ],
+)
+def test_what_is_shown_has_a_unit_that_fits_its_size(
+    units: UnitChoice, value: float, stored: str, shown: str
+) -> None:
+    assert units.show(value, stored) == shown
+
+
+def test_a_range_over_two_units_names_both() -> None:
+    said = Span(900.0, 1100.0, "g")
+    assert Reader().put(text("{span}", span=said)) == "900 g to 1.1 kg"
+    assert Reader(units=IMPERIAL).put(text("{span}", span=Span(800.0, 1000.0, "g"))) == "28.2 oz to 2.205 lb"
+    assert Reader().put(text("{span}", span=Span(1100.0, 1200.0, "g"))) == "1.1 to 1.2 kg"
 
 
 @given(sizes, st.sampled_from(["N m", "mm", "g", "m/s", "dm2", "s/60deg", "N", "C"]))

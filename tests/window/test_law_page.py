@@ -152,7 +152,7 @@ def test_a_figure_becomes_the_limit_of_the_checks_and_a_finding_goes(page: LawPa
     QTest.mouseClick(page.use_button, LEFT)
     assert desk.fleet.record(Setting, "threshold.mark-mass").value == "3000"  # type: ignore[union-attr]
     assert "id-missing" not in rules_found(desk)
-    assert page.table.cell(KEY, "The checks use").data() == "3000 g"
+    assert page.table.cell(KEY, "The checks use").data() == "3 kg"
     type_into(page, "shown", "by feel")
     QTest.mouseClick(page.use_button, LEFT)
     assert '"by feel" is none' in page.form.lines["shown"].refusal

@@ -226,12 +226,16 @@ def figure_text(figure: Figure | None, units: ShowsNumbers) -> str:
     if low == high:
         least = say("at least {value}", value=units.show(low, figure.unit, 2))
         return f"{shown} ({least})"
-    symbol = symbol_of(units.unit_for(figure.unit))
-    bare, least, most = (
-        text.removesuffix(symbol).rstrip()
-        for text in (shown, units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
-    )
-    return f"{bare} ({least}–{most}) {symbol}".rstrip()
+    shown_ends = (units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
+    (bare, symbol), *ends = (_number_and_symbol(words) for words in (shown, *shown_ends))
+    if any(own != symbol for _, own in ends):
+        return f"{shown} ({'–'.join(shown_ends)})"
+    return f"{bare} ({'–'.join(number for number, _ in ends)}) {symbol}".rstrip()
+
+
+def _number_and_symbol(shown: str) -> tuple[str, str]:
+    number, space, symbol = shown.partition(" ")
+    return (number, symbol) if space else (shown.rstrip("°%"), shown[len(shown.rstrip("°%")) :])
 
 
 def in_unit(figure: Figure | None, unit: str) -> Figure | None:
