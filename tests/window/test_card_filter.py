@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QGuiApplication, QImage, QPainter, QPen
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
@@ -15,6 +15,7 @@ from hangar.rules.finding import Level
 from hangar.window.flight_line import card_filter as by
 from hangar.window.flight_line.card import Card, card_size, draw_card
 from hangar.window.flight_line.card_filter import in_order, wanted
+from hangar.window.flight_line.cards import CARD_ROLE
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.looks import LIGHT
@@ -143,3 +144,18 @@ def test_the_verdict_is_whole_on_a_narrow_card_with_three_levels(qtbot: QtBot) -
     pairs = zip(bytes(with_words.constBits()), bytes(without.constBits()), strict=True)
     written = [at // length for at, (one, other) in enumerate(pairs) if one != other]
     assert written[-1] - written[0] > QFontMetrics(font).height()
+
+
+def test_a_card_has_a_menu_that_opens_copies_and_fits_out(line: FlightLine, desk: Desk) -> None:
+    index = line.list.index(codes(line).index(CODE))
+    menu = line.card_menu(index.data(CARD_ROLE))
+    actions = {action.text(): action for action in menu.actions()}
+    opened: list[str] = []
+    begun: list[tuple[str, str | None]] = []
+    line.aircraft_opened.connect(opened.append)
+    desk.entry_wanted.connect(lambda way: begun.append((way, desk.current.aircraft)))
+    for words in ("Open", "Fit out…", "Copy this aircraft…", "Copy the words", "Bring in tables…"):
+        actions[words].trigger()
+    assert opened == [CODE]
+    assert begun == [("fit-out", CODE), ("copy", CODE), ("table", CODE)]
+    assert QGuiApplication.clipboard().text().startswith(f"{CODE} ")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QContextMenuEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QApplication, QComboBox
 from pytestqt.qtbot import QtBot
 
 from hangar.answers import bay
@@ -81,6 +81,66 @@ def test_a_new_position_is_entered_beside_the_others(
     qtbot.waitUntil(lambda: "ELE" in [row.code for row in screen.table.rows_model.rows])
     desk.undo()
     qtbot.waitUntil(lambda: "ELE" not in [row.code for row in screen.table.rows_model.rows])
+
+
+def test_several_dots_are_chosen_and_one_type_goes_to_all_in_one_step(
+    screen: PositionsScreen, desk: Desk
+) -> None:
+    view = screen.plan.viewport()
+
+    def middle(code: str) -> QPoint:
+        dot = screen.plan.dots[code]
+        return (QPointF(screen.plan.mapFromScene(dot.scenePos())) + dot.offset).toPoint()
+
+    def marked() -> set[str]:
+        return {code for code, dot in screen.plan.dots.items() if dot.isSelected()}
+
+    QTest.mouseClick(view, LEFT, NONE, middle("AIL-L"))
+    assert marked() == {"AIL-L"}
+    assert not screen.several.isVisible()
+    for code in ("RUD", "THR"):
+        QTest.mouseClick(view, LEFT, Qt.KeyboardModifier.ControlModifier, middle(code))
+    assert set(screen.chosen) == marked() == {"AIL-L", "RUD", "THR"}
+    assert screen.several.title.text() == "Fit at these 3: AIL-L, RUD, THR"
+    assert not screen.gauges.isVisible()
+    QTest.mouseClick(view, LEFT, Qt.KeyboardModifier.ControlModifier, middle("AIL-L"))
+    assert set(screen.chosen) == marked() == {"RUD", "THR"}
+    QTest.mouseClick(view, LEFT, NONE, middle("THR"))
+    assert marked() == {"THR"}
+    assert screen.gauges.isVisible()
+    corner = QPoint(2, 2)
+    QTest.mousePress(view, LEFT, NONE, corner)
+    for place in (view.rect().center(), view.rect().bottomRight() - corner):
+        QTest.mouseMove(view, place)
+    QTest.mouseRelease(view, LEFT, NONE, view.rect().bottomRight() - corner)
+    assert len(screen.chosen) == len(marked()) == 3
+    QTest.mouseClick(view, LEFT, NONE, corner)
+    assert len(marked()) == 3, "a click beside the dots chooses nothing else"
+    QTest.keyClick(screen.plan, Qt.Key.Key_F)
+    screen.several.type.setEditText("TS-A")
+    screen.several.main.click()
+    fits = desk.aircraft(CODE).fits
+    assert [fit.servo_type.code for fit in fits if fit.servo_type] == ["TS-A"] * 3
+    assert len(screen.chosen) == 3, "what was fitted stays chosen"
+    desk.undo()
+    after = [fit.servo_type.code for fit in desk.aircraft(CODE).fits if fit.servo_type]
+    assert after == ["TS-A", "TS-WEAK"]
+
+
+def test_a_dot_has_a_menu_by_mouse_and_by_key(screen: PositionsScreen) -> None:
+    asked: list[str] = []
+    screen.plan.menu_wanted.disconnect()
+    screen.plan.menu_wanted.connect(lambda code, _where: asked.append(code))
+    screen.table.choose_row("RUD")
+    screen.plan.setFocus()
+    middle = screen.plan.viewport().rect().center()
+    for reason in (QContextMenuEvent.Reason.Keyboard, QContextMenuEvent.Reason.Mouse):
+        box = screen.plan.plaques["RUD"].center().toPoint()
+        at = middle if reason is QContextMenuEvent.Reason.Keyboard else box
+        QApplication.sendEvent(screen.plan.viewport(), QContextMenuEvent(reason, at, at))
+    assert asked == ["RUD", "RUD"]
+    words = [action.text() for action in screen.position_menu().actions()]
+    assert {"Fit a servo…", "Copy the table", "Paste rows…"} <= set(words), words
 
 
 def test_a_dragged_dot_is_stored_and_undone(screen: PositionsScreen, desk: Desk, qtbot: QtBot) -> None:

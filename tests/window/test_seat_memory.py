@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QApplication, QMenu
 from pytestqt.qtbot import QtBot
 
@@ -146,3 +146,22 @@ def test_stores_and_refit_open_on_their_first_page_at_the_first_time(
     window.rooms.enter_room(5)
     assert window.rooms.current == LADDER
     window.close()
+
+
+def test_order_and_columns_of_a_table_are_found_again(path: Path, tmp_path: Path, qtbot: QtBot) -> None:
+    first = window_on(path, tmp_path, qtbot)
+    assert first.rooms is not None
+    first.rooms.open_folder(CODE)
+    screen = first.rooms.folder.positions
+    screen.table.sortByColumn(1, Qt.SortOrder.DescendingOrder)
+    screen.all_columns.setChecked(True)
+    order = [screen.table.model().index(row, 1).data() for row in range(3)]
+    first.close()
+    again = window_on(path, tmp_path, qtbot)
+    assert again.rooms is not None
+    screen = again.rooms.folder.positions
+    assert [screen.table.model().index(row, 1).data() for row in range(3)] == order == sorted(order)[::-1]
+    assert screen.all_columns.isChecked()
+    assert screen.table.shows_all
+    assert screen.table.left_out == ()
+    again.close()

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
-from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, QPoint, Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement, count_levels, worst_level
 from hangar.parts import Aircraft
@@ -92,6 +92,8 @@ class FlightLine(QWidget):
         self.filter.changed.connect(self._list)
         self.cards.activated.connect(self._open)
         self.cards.clicked.connect(self._open)
+        self.cards.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        self.cards.customContextMenuRequested.connect(self._open_menu)
         desk.touched.connect(self.read_again)
         desk.judged.connect(self._judged)
         desk.view.changed.connect(self.read_again)
@@ -181,6 +183,37 @@ class FlightLine(QWidget):
             due_on=next_due.due_on if next_due else None,
             flown_on=last_flown,
         )
+
+    def card_menu(self, card: Card) -> QMenu:
+        """What can be done with the aircraft of a card."""
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        ways = [(say("Open"), lambda: self.aircraft_opened.emit(card.code))]
+        if not self._desk.read_only:
+            ways += [
+                (say("Fit out…"), lambda: self._begin("fit-out", card.code)),
+                (say("Copy this aircraft…"), lambda: self._begin("copy", card.code)),
+            ]
+        ways.append((say("Copy the words"), lambda: QGuiApplication.clipboard().setText(card.spoken)))
+        if not self._desk.read_only:
+            ways.append(
+                (say("&Bring in tables…").replace("&", ""), lambda: self._desk.entry_wanted.emit("table"))
+            )
+        for words, act in ways:
+            menu.addAction(words).triggered.connect(lambda _on=False, act=act: act())
+        return menu
+
+    def _begin(self, way: str, code: str) -> None:
+        self._desk.current.choose(code, None)
+        self._desk.entry_wanted.emit(way)
+
+    def _open_menu(self, where: QPoint) -> None:
+        """By the menu key that of the card with the cursor."""
+        index = self.cards.indexAt(where)
+        index = index if index.isValid() else self.cards.currentIndex()
+        if index.isValid():
+            self.cards.setCurrentIndex(index)
+            self.card_menu(index.data(CARD_ROLE)).popup(self.cards.viewport().mapToGlobal(where))
 
     def _open(self, index: QModelIndex) -> None:
         self.aircraft_opened.emit(index.data(CARD_ROLE).code)

@@ -12,7 +12,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
-from hangar.window.new_aircraft.panel import ActPanel, Labelled, plain_line
+from hangar.window.records.act_panel import ActPanel, Labelled, plain_line
 
 
 class CopyPanel(ActPanel):

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import QEvent, QItemSelection, QItemSelectionModel, Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import (
-    QApplication,
     QHBoxLayout,
     QPushButton,
     QScrollArea,
@@ -31,9 +30,9 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import level_word, put, say, say_plural, word_of
 from hangar.window.new_aircraft.fit_pack_panel import FitPackPanel
-from hangar.window.new_aircraft.fit_several_panel import FitSeveralPanel
 from hangar.window.new_aircraft.gyro_panel import GyroPanel
 from hangar.window.new_aircraft.kit_page import NARROW
+from hangar.window.positions.fit_several_panel import FitSeveralPanel
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.servo_dot import DotState
 from hangar.window.tables.columns import Column
@@ -157,7 +156,9 @@ class FitOutPage(QWidget):
 
     def _connect(self) -> None:
         self.table.selectionModel().selectionChanged.connect(self._selected)
-        self.plan.position_chosen.connect(self._dot_chosen)
+        self.plan.position_chosen.connect(lambda code: self.choose((code,)))
+        self.plan.position_added.connect(lambda code: self.choose((*self.chosen, code)))
+        self.plan.several_chosen.connect(self.choose)
         self.plan.position_opened.connect(lambda _code: self.servos.type.setFocus())
         self.plan.dot_moved.connect(self._dot_moved)
         for panel in (self.servos, self.pack, self.gyro):
@@ -244,27 +245,11 @@ class FitOutPage(QWidget):
     @property
     def chosen(self) -> tuple[str, ...]:
         """The positions chosen, in the order of the table."""
-        rows = sorted(index.row() for index in self.table.selectionModel().selectedRows())
-        model = self.table.model()
-        return tuple(self._model.rows[self._source_row(row)].code for row in rows if row < model.rowCount())
-
-    def _source_row(self, row: int) -> int:
-        proxy = self.table.model()
-        return int(proxy.mapToSource(proxy.index(row, 0)).row())  # type: ignore[attr-defined]
+        return tuple(fit.code for fit in self.table.chosen_rows)
 
     def choose(self, codes: Sequence[str]) -> None:
         """Choose these positions."""
-        model = self.table.model()
-        selection = QItemSelection()
-        first = None
-        for row in range(model.rowCount()):
-            if self._model.rows[self._source_row(row)].code in codes:
-                selection.select(model.index(row, 0), model.index(row, model.columnCount() - 1))
-                first = model.index(row, 0) if first is None else first
-        chosen = self.table.selectionModel()
-        if first is not None:
-            chosen.setCurrentIndex(first, QItemSelectionModel.SelectionFlag.NoUpdate)
-        chosen.select(selection, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self.table.choose_rows(codes)
         self._selected()
 
     def _selected(self) -> None:
@@ -274,12 +259,6 @@ class FitOutPage(QWidget):
         if self._aircraft() is not None:
             self.servos.show_places(self.code, codes)
             self.gyro.show_places(self.code, codes)
-
-    def _dot_chosen(self, code: str) -> None:
-        adding = QApplication.keyboardModifiers() & (
-            Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
-        )
-        self.choose((*self.chosen, code) if adding else (code,))
 
     def _dot_moved(self, code: str, across: float, along: float) -> None:
         aircraft = self._aircraft()

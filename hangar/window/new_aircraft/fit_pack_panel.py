@@ -12,7 +12,7 @@ from hangar.parts.choices import PackState, SwitchKind
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
-from hangar.window.new_aircraft.panel import ActPanel, Labelled, TypeBox, field_of, plain_line
+from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of, plain_line
 
 
 class FitPackPanel(ActPanel):

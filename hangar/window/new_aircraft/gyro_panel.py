@@ -12,7 +12,7 @@ from hangar.answers.kits import GYRO
 from hangar.parts import Stabiliser
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
-from hangar.window.new_aircraft.panel import ActPanel, Labelled, TypeBox, field_of
+from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of
 
 _FIELDS = ("model_type", "supply_min_v", "supply_max_v", "pulse_us", "rate_hz")
 

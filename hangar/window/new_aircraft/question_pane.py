@@ -13,7 +13,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say
-from hangar.window.new_aircraft.panel import field_of
+from hangar.window.records.act_panel import field_of
 
 
 class QuestionPane(QWidget):

@@ -6,7 +6,16 @@ import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent, QTransform
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPen,
+    QResizeEvent,
+    QTransform,
+)
 from PySide6.QtWidgets import QApplication, QGraphicsPathItem, QGraphicsScene, QGraphicsView, QWidget
 
 from hangar.base.outlines import Outline
@@ -15,7 +24,7 @@ from hangar.window.kit.looks import Look
 from hangar.window.kit.outlines import draw_grid, outline_pen, path_of
 from hangar.window.kit.words import say
 from hangar.window.positions.plaques import draw_plaque, place_plaques, plaque_size
-from hangar.window.positions.servo_dot import DotState, ServoDot
+from hangar.window.positions.servo_dot import ADDING, DotState, ServoDot
 
 Place = tuple[float, float]
 ROUNDS = 80
@@ -71,13 +80,16 @@ class PlanView(QGraphicsView):
     """Shows the outline as large as it fits, with the dots on it.
 
     Arrow keys go to the next dot that way, Space chooses it, Enter opens it, Ctrl with an arrow key
-    moves it.
+    moves it. A frame drawn over several chooses them, as Ctrl or Shift with a click adds one.
 
-    Signals: ``position_chosen(code)``; ``position_opened(code)``; ``dot_moved(code, across, along)`` with
-    fractions of the sheet; ``servo_dropped(code, what)``; ``menu_wanted(code, where)``.
+    Signals: ``position_chosen(code)``; ``position_added(code)``; ``several_chosen(codes)`` by a frame;
+    ``position_opened(code)``; ``dot_moved(code, across, along)`` with fractions of the sheet;
+    ``servo_dropped(code, what)``; ``menu_wanted(code, where)``.
     """
 
     position_chosen = Signal(str)
+    position_added = Signal(str)
+    several_chosen = Signal(object)
     position_opened = Signal(str)
     dot_moved = Signal(str, float, float)
     servo_dropped = Signal(str, str)
@@ -96,6 +108,10 @@ class PlanView(QGraphicsView):
         )  # fmt: skip
         self.setMinimumSize(220, 220)
         self.setAcceptDrops(True)
+        self.setDragMode(QGraphicsView.DragMode.RubberBandDrag)
+        self._has_band = False
+        self._before: tuple[str, ...] = ()
+        self.rubberBandChanged.connect(lambda band, _from, _to: self._band_drawn(band))
         self.dots: dict[str, ServoDot] = {}
         self._drawn: tuple[str, Look, tuple[str, ...]] | None = None
         self._typed = ""
@@ -120,6 +136,12 @@ class PlanView(QGraphicsView):
         self.setAccessibleDescription("; ".join(dot.toolTip() for dot in ordered))
 
     @property
+    def _focused(self) -> ServoDot | None:
+        """The dot of several chosen from which the arrow keys go on."""
+        item = self.scene().focusItem()
+        return item if isinstance(item, ServoDot) and item.isSelected() else None
+
+    @property
     def chosen(self) -> ServoDot | None:
         """The dot that is marked as the chosen one."""
         return next((dot for dot in self.dots.values() if dot.isSelected()), None)
@@ -136,13 +158,13 @@ class PlanView(QGraphicsView):
         self._place_plaques()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        dot = self.chosen or next(iter(self.dots.values()), None)
+        dot = self._focused or self.chosen or next(iter(self.dots.values()), None)
         if dot is None:
             super().keyPressEvent(event)
         elif event.text().isdigit() and not event.modifiers():
             self._take_digit(event.text())
         elif event.key() in WAYS and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self._go(dot, WAYS[event.key()])
+            self._go(dot, WAYS[event.key()], is_adding=bool(event.modifiers() & ADDING))
         else:
             self.scene().setFocusItem(dot)
             super().keyPressEvent(event)
@@ -213,10 +235,10 @@ class PlanView(QGraphicsView):
         hit = next((code for code, box in self.plaques.items() if box.contains(at)), None)
         over_dot = self.itemAt(at.toPoint()) in self.dots.values()
         if hit is not None and not over_dot:
-            self.choose(hit)
-            self.position_chosen.emit(hit)
+            self._chosen_by_hand(hit, is_adding=bool(event.modifiers() & ADDING))
             self.setFocus()
             return
+        self._before = tuple(code for code, dot in self.dots.items() if dot.isSelected())
         super().mousePressEvent(event)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
@@ -226,15 +248,46 @@ class PlanView(QGraphicsView):
             return
         super().mouseDoubleClickEvent(event)
 
-    def _go(self, dot: ServoDot, way: tuple[int, int]) -> None:
+    def _band_drawn(self, band: QRect) -> None:
+        self._has_band = self._has_band or not band.isEmpty()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        super().mouseReleaseEvent(event)
+        if self._has_band:
+            self._has_band = False
+            self.several_chosen.emit(tuple(code for code, dot in self.dots.items() if dot.isSelected()))
+        elif self.chosen is None:
+            # A click beside all of them, which Qt takes for a wish to choose none.
+            self.choose(*self._before)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """By the menu key that of the chosen dot; over a plaque that of its dot."""
+        at = QPointF(event.pos())
+        over = next((code for code, box in self.plaques.items() if box.contains(at)), None)
+        chosen = self.chosen
+        if event.reason() is QContextMenuEvent.Reason.Keyboard and chosen is not None:
+            where = self.viewport().mapToGlobal(self._middle(chosen).toPoint())
+            self.menu_wanted.emit(chosen.state.code, where)
+        elif over is not None and self.itemAt(event.pos()) not in self.dots.values():
+            self.menu_wanted.emit(over, event.globalPos())
+        else:
+            super().contextMenuEvent(event)
+
+    def _chosen_by_hand(self, code: str, *, is_adding: bool) -> None:
+        if is_adding:
+            self.position_added.emit(code)
+        else:
+            self.choose(code)
+            self.position_chosen.emit(code)
+
+    def _go(self, dot: ServoDot, way: tuple[int, int], *, is_adding: bool) -> None:
         places = {
             code: self.viewportTransform().map(dot.scenePos()) + dot.offset for code, dot in self.dots.items()
         }
         best = next_that_way(places, places[dot.state.code], way)
         if best is not None:
             self.scene().setFocusItem(self.dots[best])
-            self.choose(best)
-            self.position_chosen.emit(best)
+            self._chosen_by_hand(best, is_adding=is_adding)
 
     def _draw(self, outline: Outline, states: tuple[DotState, ...], look: Look) -> None:
         scene = self.scene()
@@ -249,6 +302,7 @@ class PlanView(QGraphicsView):
         for state in states:
             dot = ServoDot(state, outline, look)
             dot.chosen.connect(self.position_chosen)
+            dot.added.connect(self.position_added)
             dot.opened.connect(self.position_opened)
             dot.moved.connect(self.dot_moved)
             dot.servo_dropped.connect(self.servo_dropped)
@@ -258,10 +312,10 @@ class PlanView(QGraphicsView):
         scene.setSceneRect(-MARGIN, -MARGIN, outline.width + 2 * MARGIN, outline.height + 2 * MARGIN)
         self._fit()
 
-    def choose(self, code: str) -> None:
-        """Mark one dot as the chosen one."""
+    def choose(self, *codes: str) -> None:
+        """Mark these dots as the chosen ones, no others."""
         for other, dot in self.dots.items():
-            dot.setSelected(other == code)
+            dot.setSelected(other in codes)
         self._place_plaques()
         self._describe()
 

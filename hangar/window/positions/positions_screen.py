@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QListWidgetItem,
     QMenu,
     QPushButton,
+    QScrollArea,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -30,6 +31,7 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 from hangar.window.positions.bay_strip import BayBox, fit_from_bay
 from hangar.window.positions.fit_servo_dialog import FitServoDialog
+from hangar.window.positions.fit_several_panel import FitSeveralPanel
 from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.position_columns import (
@@ -85,12 +87,14 @@ class PositionsScreen(QWidget):
         self.off_action = self._plain_action(say("Take the servo off"), self._take_off)
         self.on_drawing = OnDrawing(desk)
         self.gauges = PositionGauges(desk)
+        self.several = FitSeveralPanel(desk)
         self.name = PlainLabel()
         self.name.setObjectName("lead")
         self.name.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.table.addAction(
-            paste_action(desk, self.table, Position, POSITION_FIELDS, lambda: {"aircraft": self.code or ""})
+        self.paste_action = paste_action(
+            desk, self.table, Position, POSITION_FIELDS, lambda: {"aircraft": self.code or ""}
         )
+        self.table.addAction(self.paste_action)
         self._arrange()
         self._connect()
 
@@ -130,12 +134,19 @@ class PositionsScreen(QWidget):
         below = QVBoxLayout(inspector)
         below.setContentsMargins(12, 8, 12, 8)
         below.setSpacing(6)
-        below.addWidget(self.name)
-        below.addLayout(
+        acts = QWidget()
+        acts.setLayout(
             FlowRow(self.fit_button, self.compare_button, self.try_button, self.off_button, self.swap_button)
         )
-        below.addWidget(self.gauges)
-        below.addWidget(self.findings, 1)
+        self._of_one = (self.name, acts, self.gauges, self.findings)
+        for widget in self._of_one:
+            below.addWidget(widget, 1 if widget is self.findings else 0)
+        self._of_several = QScrollArea(widgetResizable=True)
+        self._of_several.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._of_several.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._of_several.setWidget(self.several)
+        self._of_several.hide()
+        below.addWidget(self._of_several, 1)
         self.panes = PaneSet(
             self._desk.view,
             "positions",
@@ -163,7 +174,13 @@ class PositionsScreen(QWidget):
     def _connect(self) -> None:
         self.table.row_chosen.connect(self._row_chosen)
         self.table.how_asked.connect(self._desk.how_asked)
-        self.plan.position_chosen.connect(self.table.choose_row)
+        self.plan.position_chosen.connect(self._dot_chosen)
+        self.plan.position_added.connect(self._dot_added)
+        self.plan.several_chosen.connect(self.choose)
+        self.table.selectionModel().selectionChanged.connect(lambda: self._tell_several())
+        fitting_key = QShortcut(QKeySequence("F"), self.plan)
+        fitting_key.setContext(Qt.ShortcutContext.WidgetShortcut)
+        fitting_key.activated.connect(self._fit_chosen)
         self.plan.position_opened.connect(self._open_at)
         self.plan.dot_moved.connect(self._dot_moved)
         self.plan.servo_dropped.connect(self._servo_dropped)
@@ -228,7 +245,8 @@ class PositionsScreen(QWidget):
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         menu.addActions([self.fit_action, self.off_action, self.compare_action, self.try_action])
         menu.addMenu(self.swap_menu()).setText(say("Swap with"))
-        menu.addActions([self.table.how_action, self.table.story_action, self.table.copy_action])
+        menu.addActions([self.table.how_action, self.table.story_action])
+        menu.addActions([self.table.copy_action, self.paste_action])
         return menu
 
     def _take_to(self, room: str) -> None:
@@ -258,8 +276,54 @@ class PositionsScreen(QWidget):
         self.off_button.setEnabled(row.fit.servo is not None and not self._desk.read_only)
         if not self._is_filling and self.isVisible() and self.code == row.fit.position.aircraft:
             self._desk.current.choose(row.fit.position.aircraft, row.code)
-        self.plan.choose(row.code)
+        if len(self.chosen) < 2:
+            self.plan.choose(row.code)
         self.findings.show_findings(row.findings)
+
+    @property
+    def chosen(self) -> tuple[str, ...]:
+        """The positions chosen, in the order of the table."""
+        return tuple(row.code for row in self.table.chosen_rows)
+
+    def choose(self, codes: Sequence[str]) -> None:
+        """Choose these positions; of several the pane beside them fits one type to all."""
+        self.table.choose_rows(codes)
+        self._tell_several()
+
+    def _dot_chosen(self, code: str) -> None:
+        if len(self.chosen) > 1:
+            self.table.clearSelection()
+        self.table.choose_row(code)
+        self.plan.choose(code)
+
+    def _dot_added(self, code: str) -> None:
+        """One more is chosen, or one less where it was chosen already."""
+        before = self.chosen or tuple(filter(None, (self._current_code(),)))
+        others = tuple(other for other in before if other != code)
+        self.choose(others if code in before and others else (*others, code))
+
+    def _current_code(self) -> str | None:
+        row = self.table.current_row
+        return row.code if row is not None else None
+
+    def _tell_several(self) -> None:
+        """The pane of one position, or of the several that are chosen."""
+        codes = self.chosen
+        are_several = len(codes) > 1 and not self._desk.read_only
+        for widget in self._of_one:
+            widget.setHidden(are_several)
+        self._of_several.setVisible(are_several)
+        if len(codes) > 1:
+            self.plan.choose(*codes)
+        if are_several and self.code is not None:
+            self.several.show_places(self.code, codes)
+
+    def _fit_chosen(self) -> None:
+        """Fit to the choice: the panel of several, or the dialog of one."""
+        if len(self.chosen) > 1:
+            self.several.type.setFocus()
+        else:
+            self._open_fit()
 
     def _choices(self, row: PositionRow) -> tuple[Choice, ...]:
         """What the servo list of a cell offers: the present one, spares, types in stock, taking it off."""

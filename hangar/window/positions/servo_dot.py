@@ -27,6 +27,8 @@ from hangar.window.kit.words import level_word, say
 from hangar.window.positions.bay_strip import servo_in
 
 NUDGE = 0.01
+ADDING = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+"""Held down, a click chooses one more."""
 
 
 @dataclass(frozen=True)
@@ -59,11 +61,13 @@ class ServoDot(QGraphicsObject):
     The item lies where the position is; where dots are crowded, ``offset`` sets the disc aside and a thin
     line leads back.
 
-    Signals: ``chosen(code)``; ``opened(code)``; ``moved(code, across, along)`` once, when the move is done;
-    ``servo_dropped(code, what)`` when a spare servo is let go over it; ``menu_wanted(code, where)``.
+    Signals: ``chosen(code)``; ``added(code)`` with Ctrl or Shift; ``opened(code)``;
+    ``moved(code, across, along)`` once, when the move is done; ``servo_dropped(code, what)`` when a spare
+    servo is let go over it; ``menu_wanted(code, where)``.
     """
 
     chosen = Signal(str)
+    added = Signal(str)
     opened = Signal(str)
     moved = Signal(str, float, float)
     servo_dropped = Signal(str, str)
@@ -194,10 +198,13 @@ class ServoDot(QGraphicsObject):
     def mousePressEvent(self, event: QGraphicsSceneMouseEvent) -> None:
         super().mousePressEvent(event)
         self._pressed_at = self.pos()
-        self.chosen.emit(self.state.code)
+        (self.added if event.modifiers() & ADDING else self.chosen).emit(self.state.code)
 
     def mouseReleaseEvent(self, event: QGraphicsSceneMouseEvent) -> None:
+        is_chosen = self.isSelected()
         super().mouseReleaseEvent(event)
+        # What is chosen is settled when the button goes down; Qt would turn it over when it comes up.
+        self.setSelected(is_chosen)
         if self._is_dragged:
             # The position comes to lie where the disc was dropped.
             self.setPos(self.pos() + self._in_scene(self.offset))
@@ -221,7 +228,7 @@ class ServoDot(QGraphicsObject):
             self.moveBy(step[0] * self._outline.width, step[1] * self._outline.height)
             self._tell_place()
         elif event.key() == Qt.Key.Key_Space:
-            self.chosen.emit(self.state.code)
+            (self.added if event.modifiers() & ADDING else self.chosen).emit(self.state.code)
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.opened.emit(self.state.code)
         else:

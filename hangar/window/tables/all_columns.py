@@ -24,6 +24,7 @@ class AllColumns(QPushButton):
         self._table = table
         self.setText(say("All co&lumns"))
         self.setCheckable(True)
+        self.setChecked(table.shows_all)
         self.toggled.connect(table.show_all)
         table.columns_left_out.connect(self._offer)
         self._offer(len(table.left_out))

@@ -143,6 +143,10 @@ class RowsModel(QAbstractTableModel, Generic[RowT]):
         self._rows = fresh
         self.endResetModel()
 
+    def key_of(self, row: RowT) -> Hashable:
+        """What tells a row from all others."""
+        return self._key(row)
+
     def row_of(self, key: Hashable) -> int | None:
         """Number of the row with that key."""
         return next((at for at, row in enumerate(self._rows) if self._key(row) == key), None)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Collection, Hashable, Sequence
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import (
+    SIGNAL,
     QEvent,
+    QItemSelection,
     QItemSelectionModel,
     QModelIndex,
     QObject,
@@ -38,6 +40,9 @@ from hangar.window.kit.words import say
 from hangar.window.tables.columns import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE
 from hangar.window.tables.rows_model import RowsModel, fitting_widths, part_of
 
+if TYPE_CHECKING:
+    from hangar.window.kit.view_settings import ViewSettings
+
 _Index = QModelIndex | QPersistentModelIndex
 _ROWS_LOOKED_AT = 200
 """Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
@@ -45,6 +50,7 @@ _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
 _PADDING = 14
 """Pixels beside the words of a cell, left and right together, as the style sheet says."""
+_ACTIVATED = SIGNAL("activated(QModelIndex)")
 _OPEN_LIST = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Space)
 
 
@@ -158,7 +164,27 @@ class RowsView(QTableView):
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         self._make_actions()
         self._connect(model)
+        self._recall()
         self.fit_columns()
+
+    def _recall(self) -> None:
+        """Order and columns as this seat left them the last time."""
+        view, name = self.rows_model.desk.view, f"table/{self.accessibleName()}"
+        kept = view.kept(name, {})
+        at, falls, every = kept.get("by"), kept.get("falls"), kept.get("every")
+        if isinstance(at, int) and 0 <= at < len(self.rows_model.columns):
+            self.sortByColumn(at, Qt.SortOrder.DescendingOrder if falls else Qt.SortOrder.AscendingOrder)
+        self._shows_all = every is True
+        self.horizontalHeader().sortIndicatorChanged.connect(lambda _at, _order: self._keep(view, name))
+        self.columns_left_out.connect(lambda _count: self._keep(view, name))
+
+    def _keep(self, view: ViewSettings, name: str) -> None:
+        header = self.horizontalHeader()
+        by, order = header.sortIndicatorSection(), header.sortIndicatorOrder()
+        falls = order is Qt.SortOrder.DescendingOrder
+        now = {"by": by, "falls": falls, "every": self._shows_all}
+        if now != view.kept(name, {"by": -1, "falls": False, "every": False}):
+            view.keep(name, now)
 
     def _make_actions(self) -> None:
         self.copy_action = QAction(say("Copy the table"), self)
@@ -196,6 +222,7 @@ class RowsView(QTableView):
         """Show all columns and scroll, or those that there is room for."""
         self._shows_all = wanted
         self.fit_columns()
+        self.columns_left_out.emit(len(self.left_out))
 
     @property
     def left_out(self) -> tuple[str, ...]:
@@ -299,7 +326,30 @@ class RowsView(QTableView):
         column = self.currentIndex().column() if self.currentIndex().isValid() else self._first_seen()
         index = self._proxy.mapFromSource(self.rows_model.index(at, column))
         if index.row() != self.currentIndex().row():
-            self.setCurrentIndex(index)
+            # Whatever key is held down meanwhile: this row and no other.
+            flag = QItemSelectionModel.SelectionFlag.ClearAndSelect
+            self.selectionModel().setCurrentIndex(index, flag)
+            self.scrollTo(index)
+
+    @property
+    def chosen_rows(self) -> tuple[Any, ...]:
+        """The rows in which anything is chosen, in the order shown."""
+        places = sorted({index.row() for index in self.selectionModel().selectedIndexes()})
+        return tuple(self._proxy.index(place, 0).data(ROW_ROLE) for place in places)
+
+    def choose_rows(self, keys: Collection[Hashable]) -> None:
+        """Choose the whole rows with these keys; the cursor goes to the first of them."""
+        selection = QItemSelection()
+        first = QModelIndex()
+        for place in range(self._proxy.rowCount()):
+            start = self._proxy.index(place, 0)
+            if self.rows_model.key_of(start.data(ROW_ROLE)) in keys:
+                selection.select(start, start.siblingAtColumn(self._proxy.columnCount() - 1))
+                first = first if first.isValid() else start.siblingAtColumn(self._first_seen())
+        flag = QItemSelectionModel.SelectionFlag
+        if first.isValid():
+            self.selectionModel().setCurrentIndex(first, flag.NoUpdate)
+        self.selectionModel().select(selection, flag.ClearAndSelect)
 
     def choose_place(self, place: int) -> None:
         """Put the cursor on the row that is shown at this place from the top, or on the last one."""
@@ -372,6 +422,14 @@ class RowsView(QTableView):
 
     def _open_menu(self, where: QPoint) -> None:
         menu = QMenu(self)
+        current = self.currentIndex()
+        if current.isValid() and self.receivers(_ACTIVATED):
+            opening = menu.addAction(say("Open"))
+            opening.triggered.connect(lambda _on=False: self.activated.emit(current))
+        if current.isValid() and current.flags() & Qt.ItemFlag.ItemIsEditable:
+            editing = menu.addAction(say("Edit this cell"))
+            editing.setShortcut(QKeySequence("F2"))
+            editing.triggered.connect(lambda _on=False: self.edit(current))
         self.how_action.setEnabled(self.asked_figure is not None)
         self.story_action.setEnabled(part_of(self.current_row) is not None)
         menu.addActions(self.actions())

@@ -14,7 +14,7 @@ from hangar.parts import Lead, Linkage, ServoRating, ServoType
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, say_plural
-from hangar.window.new_aircraft.panel import ActPanel, Labelled, TypeBox, field_of, plain_line
+from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of, plain_line
 
 _OF_TYPE = ("drive", "supply_min_v", "supply_max_v")
 _OF_RATING = ("rated_v", "torque_nm", "transit_s", "stall_a")
