@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from hangar.answers.airframe_beside import wanted_pitch_deg
 from hangar.answers.bench_expected import around, least_bus_v
 from hangar.answers.case import AircraftCase, Case, plan_in_the_making, planned_case
 from hangar.answers.checklists import lines_for, stage, test_load_a
@@ -192,10 +193,9 @@ def _rotor_bands(case: AircraftCase, about: str, what: str) -> tuple[ReadingBand
         return ()
     if what.startswith("Swash"):
         return (ReadingBand("deg", high=limits["swash_deg"], bare="deg"),)
-    both_ways = rotor.rotor is RotorKind.TAIL and what == "Low deg"
-    if rotor.pitch_deg is None or not (what == "High deg" or both_ways):
+    wanted_deg, within = wanted_pitch_deg(rotor, ROTOR_READINGS[what]), limits["within_deg"]
+    if wanted_deg is None:
         return ()
-    wanted_deg, within = (-rotor.pitch_deg if both_ways else rotor.pitch_deg), limits["within_deg"]
     return (ReadingBand("deg", low=wanted_deg - within, high=wanted_deg + within, bare="deg"),)
 
 

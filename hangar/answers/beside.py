@@ -9,7 +9,7 @@ from datetime import date
 from hangar.answers.predicted import Fits, fits
 from hangar.base.figure import Band, Figure
 from hangar.base.text import Text, fixed, text
-from hangar.parts import Record
+from hangar.parts import Airframe, Record, Rotor
 from hangar.physics.estimating import Z90
 from hangar.rules.look_for import look_for
 from hangar.survey.reading_kinds import ReadingKind, reading_kind
@@ -66,6 +66,11 @@ class Beside:
         if self.word is None and self.lapsed is not None:
             return text("counts no more: {why}", why=self.lapsed)
         return fixed("nothing to hold it against") if self.word is None else fixed(self.word.value)
+
+    @property
+    def can_be_set_aside(self) -> bool:
+        """Whether it is a record by itself; a field of a part is blanked in the part's form instead."""
+        return not isinstance(self.record, Airframe | Rotor)
 
     @property
     def informs(self) -> ReadingKind | None:

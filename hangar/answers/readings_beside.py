@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hangar.answers.airframe_beside import airframe_rows
 from hangar.answers.bench_beside import bench_rows
 from hangar.answers.beside import Beside
 from hangar.answers.flown_beside import flown_rows
@@ -20,5 +21,10 @@ def readings_beside(surveyed: Survey, thresholds: Thresholds | None = None) -> t
         surveyed: the aircraft with its figures.
         thresholds: limits in force, for currents at the ends of the travel; None takes the shipped ones.
     """
-    rows = [*pack_rows(surveyed), *bench_rows(surveyed, thresholds or Thresholds()), *flown_rows(surveyed)]
+    rows = [
+        *pack_rows(surveyed),
+        *bench_rows(surveyed, thresholds or Thresholds()),
+        *airframe_rows(surveyed),
+        *flown_rows(surveyed),
+    ]
     return tuple(sorted(rows, key=lambda row: (-row.read_on.toordinal(), _ORDER[row.word], row.about)))

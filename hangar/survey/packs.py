@@ -122,7 +122,7 @@ def _capacity(fed: FedPack, defaults: Defaults) -> Figure:
     if measured is not None:
         if on is not None:
             facts.note("newest reading", text("{day}", day=on), "", Basis.MEASURED)
-        working = Working(text("measured"), tuple(facts.inputs))
+        working = Working(text("measured"), tuple(facts.inputs), fixed("the record"))
         return Figure(fixed("capacity"), measured, "mAh", basis=Basis.MEASURED, working=working, read_on=on)
     label = facts.known(kind, "capacity_mah", Basis.RATED) or 0.0
     share = facts.assume(defaults.unmeasured_capacity)

@@ -190,11 +190,24 @@ READING_KINDS: tuple[ReadingKind, ...] = (
     ),
     ReadingKind(
         "airframe", ("cg_measured_mm",), text("balance"), _MEASURED_AS_IS, text("1 mm"),
-        text("until a refit or repair"), frozenset({Place.VERDICT, Place.JSON, Place.SHEET}),
+        text("until a refit or repair"),
+        frozenset({Place.VERDICT, Place.JSON, Place.SHEET, Place.BESIDE}),
     ),
     ReadingKind(
         "rotor", ("head_rpm",), text("loads of the swashplate"), _MEASURED_AS_IS, text("0.01"),
         text("until a refit or repair"), frozenset({Place.VERDICT, Place.JSON, Place.SHEET, Place.PLANNER}),
+    ),
+    *(
+        ReadingKind(
+            "rotor", (field,), informs, text("compared only"), error, text("until a newer one is entered"),
+            frozenset({Place.SHEET, Place.BESIDE}),
+        )
+        for field, informs, error in (
+            ("pitch_low_deg", text("blade pitch"), text("0.5°")),
+            ("pitch_mid_deg", text("blade pitch"), text("0.5°")),
+            ("pitch_high_deg", text("blade pitch"), text("0.5°")),
+            ("swash_off_deg", text("level of the swashplate"), text("0.2°")),
+        )
     ),
 )  # fmt: skip
 """Tables, limits and makers' ratings are no readings: nothing here changes them."""

@@ -75,20 +75,18 @@ def test_a_test_typed_in_other_units_is_kept_and_undone(desk: Desk, shelf: Batte
     for name, words in (("load_a", "1000 mA"), ("rest_v", "6,60"), ("loaded_v", "6.55 V")):
         type_in(shelf, name, words)
     assert not shelf.packs.page.entry.preview.isHidden()
-    before = len(desk.records(LoadTest))
+    before = desk.records(LoadTest)
     line = shelf.packs.page.entry.form.editor("loaded_v").editor
     line.setFocus()
     QTest.keyClick(line, Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
-    tests = desk.records(LoadTest)
-    assert len(tests) == before + 1
-    newest = max(tests, key=lambda test: test.tested_at)
+    (newest,) = [test for test in desk.records(LoadTest) if test not in before]
     assert (newest.load_a, newest.rest_v, newest.loaded_v) == (1.0, 6.6, 6.55)
     assert newest.tested_at.date() == TODAY
     assert newest.aircraft == "LARK"
     assert desk.fleet.record(Pack, "B-01").rest_v == 6.6  # type: ignore[union-attr]
     assert str(desk.undo_label) == "Enter load test of pack B-01"
     desk.undo()
-    assert len(desk.records(LoadTest)) == before
+    assert desk.records(LoadTest) == before
     assert desk.fleet.record(Pack, "B-01").rest_v is None  # type: ignore[union-attr]
 
 

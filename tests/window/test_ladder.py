@@ -165,7 +165,7 @@ def test_what_stays_as_it_is_is_asked_for(board: RefitBoard) -> None:
 
 def test_the_ladder_is_worked_out_and_stopped(board: RefitBoard, qtbot: QtBot) -> None:
     page = board.front
-    with qtbot.waitSignal(page.search.ended, timeout=60000):
+    with qtbot.waitSignal(page.search.ended):
         page.begin()
         page.search.stop()
     assert page.ladder is not None

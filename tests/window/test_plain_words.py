@@ -42,6 +42,7 @@ CODED = {
     "part",
     "part_type",
     "from_stock",
+    "from_aircraft",
 }
 """Texts that are read as lists or as names of other records."""
 

@@ -53,6 +53,11 @@ class ColumnPage(QScrollArea):
         """How many columns there are room for."""
         return len(self._plan or ())
 
+    @property
+    def wanted_width(self) -> int:
+        """The least width at which nothing of it scrolls sideways."""
+        return self._sheet.minimumSizeHint().width() + self.verticalScrollBar().sizeHint().width() + 2
+
     def fit(self) -> None:
         """Take the plan with the most columns that the width has room for."""
         if not self._plans:

@@ -70,15 +70,20 @@ class MeasuredView(QWidget):
 
     def _chosen(self) -> None:
         row = self.table.current_row
-        self.aside.setEnabled(row is not None and not self._desk.read_only)
-        tip = say("Choose a reading first.") if row is None else ""
+        can = row is not None and row.can_be_set_aside
+        self.aside.setEnabled(can and not self._desk.read_only)
+        tip = ""
+        if row is None:
+            tip = say("Choose a reading first.")
+        elif not can:
+            tip = say("It is a field of the part: blank it in the part's form.")
         self.aside.setToolTip(plain_tip(tip))
         self.told.setText("" if row is None else beside_words(row))
 
     def turn_aside(self) -> None:
         """Set the chosen reading aside, or take it back in; undo does the opposite."""
         row = self.table.current_row
-        if row is None or self._desk.read_only:
+        if row is None or not row.can_be_set_aside or self._desk.read_only:
             return
         if row.is_aside:
             label = text("Take {reading} back in", reading=row.name)

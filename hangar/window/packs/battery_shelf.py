@@ -151,6 +151,9 @@ class PackTree(QTreeView):
             if sum(widths) > self.viewport().width():
                 self.setColumnHidden(at, True)
                 widths[at] = 0
+        over = sum(widths) - self.viewport().width()
+        if over > 0:
+            self.setColumnWidth(_VOLTS, max(widths[_VOLTS] // 2, widths[_VOLTS] - over))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -224,7 +227,9 @@ class PacksPage(QSplitter):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        left = min(self.tree.wanted_width + 24, self.width() * 11 // 20)
+        wide = self.width()
+        beside = max(wide - self.page.wanted_width - self.handleWidth(), wide * 2 // 5)
+        left = min(self.tree.wanted_width + 24, wide * 11 // 20, beside)
         self.setSizes([left, self.width() - left])
 
     def read_again(self) -> None:

@@ -7,9 +7,10 @@ from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLocale, QSignalBlocker, Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QWidget
 
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.still_boxes import ListBox, NumberBox
 from hangar.window.kit.words import current_reader, say
 
@@ -113,11 +114,7 @@ class SheetChoices(QWidget):
         self._form = QFormLayout(self)
         self._form.setContentsMargins(0, 0, 0, 0)
         parts = QWidget()
-        row = QHBoxLayout(parts)
-        row.setContentsMargins(0, 0, 0, 0)
-        for box in self.part_boxes.values():
-            row.addWidget(box)
-        row.addStretch(1)
+        parts.setLayout(FlowRow(*self.part_boxes.values()))
         self._parts = parts
         for words, widget in (
             (say("&Sheet"), self.kind_box),
