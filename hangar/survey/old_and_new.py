@@ -7,11 +7,12 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Working
-from hangar.base.text import Listed, Text, fixed, text
+from hangar.base.text import NOTHING, Listed, Text, fixed, text
 from hangar.parts import Aircraft, Servo, ServoFit, ServoType
 from hangar.survey.airframe import balance_after
 from hangar.survey.brown_out import BrownOut, brown_out
 from hangar.survey.energy import PEAK_ASKED
+from hangar.survey.figure_cases import case_of
 from hangar.survey.model import Conditions, PositionSurvey, Scenario, Survey
 from hangar.survey.strength import TRANSIT
 from hangar.survey.surveying import survey
@@ -19,13 +20,17 @@ from hangar.survey.surveying import survey
 
 @dataclass(frozen=True, slots=True)
 class ComparedFigure:
-    """One figure of the fitted servo beside the new one's; None where it is not known."""
+    """One figure of the fitted servo beside the new one's; None where it is not known.
+
+    ``case`` is what both are worked for: a point of flight, the peak, a whole flight.
+    """
 
     name: Text
     unit: str
     old: Figure | None
     new: Figure | None
     more_is_better: bool | None
+    case: Text = NOTHING
 
     @property
     def change(self) -> float | None:
@@ -79,6 +84,13 @@ _COMPARED: tuple[tuple[str, Text, bool | None], ...] = (
     ("rod_margin", text("buckling load over rod force"), True),
 )
 
+MORE_IS_BETTER: dict[str, bool | None] = {
+    **{name: better for name, _words, better in _COMPARED},
+    "bus_v": True,
+    "peak_a": False,
+    "endurance_min": True,
+}
+"""Of a figure by its field's name; None: neither."""
 
 _BY_VOLTS = ("torque_nm", "transit_s", "torque_at_1_deg_nm", "torque_share", "held_deg", "wanted_deg",
              "control_left", "run_a", "stall_a", "lead_drop_v", "rod_force_n", "rod_margin",
@@ -130,7 +142,9 @@ def compare(
     )
     balance, lacks = balance_after(aircraft, changed)
     figures = [
-        _pair(words, getattr(old, name), getattr(new, name), better)
+        _pair(
+            words, getattr(old, name), getattr(new, name), better, case_of(name, old if old.control else new)
+        )
         for name, words, better in _COMPARED
         if getattr(old, name) is not None or getattr(new, name) is not None
     ]
@@ -158,9 +172,11 @@ def with_type(aircraft: Aircraft, fit: ServoFit, new_type: ServoType, servo: Ser
     )
 
 
-def _pair(words: Text, old: Figure | None, new: Figure | None, better: bool | None) -> ComparedFigure:
+def _pair(
+    words: Text, old: Figure | None, new: Figure | None, better: bool | None, case: Text
+) -> ComparedFigure:
     unit = (old or new).unit if old or new else ""  # type: ignore[union-attr]  # one of them is there
-    return ComparedFigure(words, unit, old, new, better)
+    return ComparedFigure(words, unit, old, new, better, case)
 
 
 def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
@@ -168,11 +184,23 @@ def _supply(before: Survey, after: Survey) -> list[ComparedFigure]:
     volts = [None if peak is None else peak.bus_v for peak in peaks]
     drawn = [None if peak is None else peak.total_a for peak in peaks]
     return [
-        _pair(BUS_PEAK, volts[0], volts[1], True),
-        _pair(PEAK_ASKED, before.supply.peak_a, after.supply.peak_a, False),
-        _pair(PEAK_DRAWN, drawn[0], drawn[1], False),
-        _pair(fixed("mean current of the radio"), before.supply.mean_a, after.supply.mean_a, False),
-        _pair(fixed("endurance"), before.supply.endurance_min, after.supply.endurance_min, True),
+        _pair(BUS_PEAK, volts[0], volts[1], True, case_of("bus_v", None)),
+        _pair(PEAK_ASKED, before.supply.peak_a, after.supply.peak_a, False, case_of("peak_a", None)),
+        _pair(PEAK_DRAWN, drawn[0], drawn[1], False, case_of("peak_drawn_a", None)),
+        _pair(
+            fixed("mean current of the radio"),
+            before.supply.mean_a,
+            after.supply.mean_a,
+            False,
+            case_of("mean_a", None),
+        ),
+        _pair(
+            fixed("endurance"),
+            before.supply.endurance_min,
+            after.supply.endurance_min,
+            True,
+            case_of("endurance_min", None),
+        ),
     ]
 
 

@@ -18,6 +18,7 @@ from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Plan, Servo, ServoRating, ServoType
 from hangar.parts.choices import PlanAction
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S, step_time_s
+from hangar.rules.finding import Level
 from hangar.survey.model import Conditions
 from hangar.survey.old_and_new import ComparedFigure, compare
 from hangar.window.comparing.comparison_bars import change_words, verdict
@@ -284,24 +285,55 @@ def test_everything_that_takes_the_focus_has_a_name(room: SideBySide) -> None:
 
 
 def test_a_servo_that_pulls_the_bus_down_is_not_called_better() -> None:
-    from hangar.window.comparing.comparison_bars import NO_BREAK, compared_figures, headline
+    from hangar.window.comparing.comparison_bars import failing_words
     from tests.sheets.cases import demo_case
 
     case = demo_case("ALB5")
     found = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
-    told = headline(found, compared_figures(found), SI_TRADE).replace(NO_BREAK, " ")
     why = "at peak current the bus falls to 2.3 V; receiver RX works down to 3.5 V."
-    assert told.startswith(f"Do not fit it: {why}")
-    assert "better" not in told
-    assert "Bus volts in the peak ▼ 2.81 V (-55%) worse" in told
+    assert failing_words(found, SI_TRADE).startswith(f"Do not fit it: {why}")
+    (bus,) = (row for row in found.figures if str(row.name) == "bus volts in the peak")
+    assert verdict(bus) == "worse"
+    assert change_words(bus, SI_TRADE) == "▼ 2.81 V (-55%)"
 
 
-def test_speed_is_in_the_headline(room: SideBySide, desk: Desk) -> None:
-    quick = ServoRating(servo_type="TS-Q", rated_v=6.0, torque_nm=0.9, transit_s=0.07, stall_a=1.5)
-    desk.edit("Quick", lambda edit: edit.put(replace(servo_type("TS-Q", 0.9), ratings=(quick,))))
+def test_the_page_opens_with_the_worst_consequence(room: SideBySide, desk: Desk) -> None:
+    weak = ServoRating(servo_type="TS-W", rated_v=6.0, torque_nm=0.05, transit_s=0.2, stall_a=0.2)
+    desk.edit("Weak", lambda edit: edit.put(replace(servo_type("TS-W", 0.05), ratings=(weak,))))
     room.show_place(CODE, "RUD")
-    choose(room, "TS-Q")
+    choose(room, "TS-W")
+    outcome = room.outcome
+    assert outcome is not None
+    levels = [finding.level.rank for finding in outcome.after.about("RUD")]
+    assert room.verdict.level is not None
+    assert room.verdict.level.rank == min(levels)
+    gravest = {str(found.consequence) for found in outcome.after.findings if found.level.rank == min(levels)}
+    assert room.verdict.sentence.split(": ", 1)[1] in gravest
+    assert room.verdict.more.text().startswith("Goes: ")
+    # The verdict, the picture, the numbers stand in this order.
+    tops = [room.verdict.geometry().top(), room.panel.mapTo(room, room.panel.rect().topLeft()).y()]
+    assert tops == sorted(tops)
+    assert (
+        room.panel.mapTo(room, room.panel.rect().topLeft()).x()
+        < room.table.mapTo(room, room.table.rect().topLeft()).x()
+    )
+    assert Level.WARNING in {room._level_of(row.new, True) for row in room.table.rows_model.rows}
+
+
+def test_what_is_not_known_of_a_servo_is_never_better(room: SideBySide, desk: Desk) -> None:
+    desk.edit("Bare", lambda edit: edit.put(ServoType(code="TS-U", drive=servo_type("T", 1).drive)))
+    room.show_place(CODE, "RUD")
+    choose(room, "TS-U")
+    assert room.verdict.level in (Level.WARNING, Level.CANT_TELL)
+    assert room.verdict.level is Level.WARNING or "Can't tell how TS-U" in room.verdict.sentence
+
+
+def test_every_number_names_its_case(room: SideBySide) -> None:
+    choose(room, "TS-A")
+    cases = {str(row.name): str(row.case) for row in room.table.rows_model.rows}
     assert room.comparison is not None
-    changed = {one.name: one.change for one in room.comparison.figures}
-    assert changed[text("time for 60°")]
-    assert "Time for 60°".replace(" ", "\N{NO-BREAK SPACE}") in room.headline.text()
+    control = room.comparison.before.positions["RUD"].control
+    least = min(control, key=lambda point: point.left)
+    assert f"{least.speed_m_s:.3g} m/s" in cases["control left"]
+    assert cases["volts at the servo"] == "at peak current"
+    assert all(case for name, case in cases.items() if name not in ("mass", "price", "balance"))

@@ -79,7 +79,12 @@ def test_untouched_knobs_give_todays_figures(room: TryOut) -> None:
     assert rows
     assert all(one.change in (None, 0.0) for one in rows)
     assert room.answer is not None
-    assert "No finding comes or goes" in room.difference.toPlainText()
+    assert "Goes" not in room.difference.toPlainText()
+    assert "New" not in room.difference.toPlainText()
+    assert room.verdict.more.text() == "Nothing is turned yet."
+    worst = min(finding.level.rank for finding in room.answer.judgement.open_findings)
+    assert room.verdict.level is not None
+    assert room.verdict.level.rank == worst
     assert not room.keep_button.isEnabled()
     assert not room.reset_button.isEnabled()
 
@@ -118,8 +123,13 @@ def test_an_old_cold_pack_lets_the_bus_fall(room: TryOut, qtbot: QtBot) -> None:
 def test_findings_that_come_and_go_are_told_in_words(room: TryOut, qtbot: QtBot) -> None:
     turn(room, qtbot, speed=10.0, throw=5.0)
     told = room.difference.toPlainText()
-    assert "gone:" in told
+    assert "Goes" in told
     assert "warning" in told.lower()
+    assert room.answer is not None
+    levels = [finding.level.rank for finding in room.answer.judgement.open_findings]
+    assert room.verdict.sentence.startswith("As tried: ")
+    assert room.verdict.level is not None
+    assert room.verdict.level.rank == min(levels)
 
 
 def test_reset_brings_back_today(room: TryOut, qtbot: QtBot) -> None:

@@ -7,18 +7,9 @@ from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPaint
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hangar.base.figure import Figure
-from hangar.base.text import fixed
 from hangar.base.units import ShowsNumbers
 from hangar.survey.brown_out import BrownOut
-from hangar.survey.old_and_new import (
-    BUS_PEAK,
-    CONTROL,
-    STALLED,
-    TORQUE,
-    ComparedFigure,
-    Comparison,
-)
-from hangar.survey.strength import TRANSIT
+from hangar.survey.old_and_new import ComparedFigure, Comparison
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.looks import Look
 from hangar.window.kit.view_settings import ViewSettings
@@ -27,8 +18,6 @@ from hangar.window.kit.words import put, say, sentence_case
 SAME_SHARE = 0.005
 """A change smaller than that share of the old figure counts as none."""
 FEWER, MORE = "▼", "▲"
-NO_BREAK = "\N{NO-BREAK SPACE}"
-_HEADLINES = (BUS_PEAK, TORQUE, TRANSIT, CONTROL, STALLED, fixed("mass"), fixed("price"))
 
 
 def compared_figures(comparison: Comparison) -> tuple[ComparedFigure, ...]:
@@ -110,22 +99,6 @@ def _why(brown_out: BrownOut, units: ShowsNumbers) -> str:
         least=units.show(brown_out.least_v, "V"),
     )
     return f"{words} {sentence_case(put(brown_out.why))}." if brown_out.why else words
-
-
-def headline(comparison: Comparison, figures: tuple[ComparedFigure, ...], units: ShowsNumbers) -> str:
-    """A bus that fails before all, then the figures that decide, on one line."""
-    by_name = {figure.name: figure for figure in figures if figure.change is not None}
-    chosen = [by_name[name] for name in _HEADLINES if name in by_name]
-    # A bus that holds as before is no news; one that falls comes first.
-    chosen = [figure for figure in chosen if figure.name != BUS_PEAK or not is_same(figure)]
-    failing = failing_words(comparison, units)
-    told = [
-        f"{sentence_case(put(figure.name))} {verdict(figure)}"
-        if is_same(figure)
-        else f"{sentence_case(put(figure.name))} {change_words(figure, units)} {verdict(figure)}"
-        for figure in chosen
-    ]
-    return "  ·  ".join([*([failing] if failing else ()), *(part.replace(" ", NO_BREAK) for part in told)])
 
 
 _ROW, _BAR = 3.6, 0.82

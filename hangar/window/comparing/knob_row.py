@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal
@@ -11,9 +12,12 @@ from hangar.answers.judging import Judgement, JudgingBasis
 from hangar.answers.trials import Knob, Trial
 from hangar.base.errors import BadInput
 from hangar.base.figure import Figure
+from hangar.base.text import NOTHING, Text
 from hangar.base.units import ShowsNumbers
+from hangar.survey.figure_cases import case_of
 from hangar.survey.load_curve import LoadCurve
 from hangar.survey.model import Scenario, Survey
+from hangar.survey.old_and_new import MORE_IS_BETTER, ComparedFigure
 from hangar.window.kit.field_text import UNKNOWN, figure_text
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
@@ -77,11 +81,12 @@ def _fastest_m_s(surveyed: Survey, position: str, today_m_s: float | None) -> fl
 
 @dataclass(frozen=True)
 class TrialRow:
-    """One figure today and as tried."""
+    """One figure today and as tried, and the case that it is worked for."""
 
     name: str
     today: Figure | None
     tried: Figure | None
+    case: Text = NOTHING
 
     @property
     def title(self) -> str:
@@ -100,11 +105,26 @@ class TrialRow:
 
 def trial_rows(today: Survey, tried: Survey, position: str) -> tuple[TrialRow, ...]:
     """The figures of the position, then those of the supply; what neither knows is left out."""
-    rows = [TrialRow("bus_v", *(_bus_v(survey) for survey in (today, tried)))]
     old, new = today.positions.get(position), tried.positions.get(position)
-    rows = [TrialRow(name, getattr(old, name, None), getattr(new, name, None)) for name in _POSITION] + rows
-    rows += [TrialRow(name, getattr(today.supply, name), getattr(tried.supply, name)) for name in _SUPPLY]
+    rows = [
+        TrialRow(name, getattr(old, name, None), getattr(new, name, None), case_of(name, new))
+        for name in _POSITION
+    ]
+    rows.append(TrialRow("bus_v", _bus_v(today), _bus_v(tried), case_of("bus_v", None)))
+    rows += [
+        TrialRow(name, getattr(today.supply, name), getattr(tried.supply, name), case_of(name, None))
+        for name in _SUPPLY
+    ]
     return tuple(row for row in rows if row.today is not None or row.tried is not None)
+
+
+def bar_rows(rows: Iterable[TrialRow]) -> tuple[ComparedFigure, ...]:
+    """The rows as pairs of bars, where no load over air speed can be drawn."""
+    return tuple(
+        ComparedFigure(figure.name, figure.unit, row.today, row.tried, MORE_IS_BETTER.get(row.name), row.case)
+        for row in rows
+        if (figure := row.tried or row.today) is not None
+    )
 
 
 def _bus_v(surveyed: Survey) -> Figure | None:
@@ -131,7 +151,8 @@ def trial_columns() -> tuple[Column[TrialRow], ...]:
         Column(say("What"), lambda row, _units: row.title, tip=lambda row: row.title, widest=36),
         side(say("Today"), "today"),
         side(say("Tried"), "tried"),
-        Column(say("Change"), change_words, number=True, gives_way=1),
+        Column(say("Change"), change_words, number=True, gives_way=2),
+        Column(say("Case"), lambda row, _units: put(row.case), gives_way=1),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 
 from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -88,6 +89,17 @@ class RacePanel(QWidget):
         column.addLayout(grid)
         column.addWidget(self.basis)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._leave_room()
+
+    def _leave_room(self) -> None:
+        """The race keeps its least height, whatever the words under it need at this width."""
+        self.race.setMinimumHeight(self.race.minimumSizeHint().height())
+        layout = self.layout()
+        assert layout is not None
+        self.setMinimumHeight(layout.minimumHeightForWidth(self.width()))
+
     def _connect(self) -> None:
         for slider in (self.load, self.volts, self.angle):
             slider.valueChanged.connect(self.set_up)
@@ -153,6 +165,8 @@ class RacePanel(QWidget):
                 )
             )
         )
+
+        self._leave_room()
 
     def run(self) -> None:
         """Let them go."""

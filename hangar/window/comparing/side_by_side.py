@@ -1,25 +1,23 @@
-"""The Side by Side room: the servo that is fitted against another one, in bars, numbers and a race."""
+"""The page Compare: the fitted servo against another one: verdict, race, and numbers with their case."""
 
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import QSignalBlocker, Qt
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QPushButton, QScrollArea, QVBoxLayout, QWidget
 
+from hangar.answers.judging import Judgement
+from hangar.answers.outcomes import Outcome
 from hangar.answers.trials import UNNAMED
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
 from hangar.base.units import ShowsNumbers
 from hangar.parts import PlanLine, Servo, ServoFit, ServoType
 from hangar.parts.choices import PlanAction
+from hangar.rules.finding import Level
 from hangar.survey.defaults import own_shares
 from hangar.survey.model import Conditions, PositionSurvey
 from hangar.survey.old_and_new import ComparedFigure, Comparison
@@ -28,20 +26,24 @@ from hangar.window.comparing.comparison_bars import (
     ComparisonBars,
     change_words,
     compared_figures,
-    headline,
+    failing_words,
     value_words,
     verdict,
 )
+from hangar.window.comparing.outcome_list import comparison_verdict
 from hangar.window.comparing.race_panel import RacePanel
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import StripPages
+from hangar.window.kit.verdict_bar import VerdictBar
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.refit.plan_work import keep_plan
+from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column, basis_tip
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -49,8 +51,12 @@ from hangar.window.tables.rows_view import RowsView
 _SPARE, _NEW = "spare", "type"
 
 
-def comparison_columns() -> tuple[Column[ComparedFigure], ...]:
-    """What, old, new, the change, and whether it is for the better."""
+LevelOf = Callable[[Figure | None, bool], Level | None]
+"""The level of what is found of a figure, and whether it is the new one's."""
+
+
+def comparison_columns(level_of: LevelOf) -> tuple[Column[ComparedFigure], ...]:
+    """What, old, new, whether it is for the better, the change, and the case that both are worked for."""
 
     def side(heading: str, which: str) -> Column[ComparedFigure]:
         def figure(row: ComparedFigure) -> Figure | None:
@@ -59,72 +65,77 @@ def comparison_columns() -> tuple[Column[ComparedFigure], ...]:
         def text(row: ComparedFigure, units: ShowsNumbers) -> str:
             return value_words(figure(row), row.unit, units)
 
-        return Column(heading, text, figure=figure, tip=lambda row: basis_tip(figure(row)), number=True)
+        return Column(
+            heading,
+            text,
+            figure=figure,
+            level=lambda row: level_of(figure(row), which == "new"),
+            tip=lambda row: basis_tip(figure(row)),
+            number=True,
+        )
 
     return (
         Column(say("What"), lambda row, _units: sentence_case(put(row.name))),
         side(say("Old"), "old"),
         side(say("New"), "new"),
-        Column(say("In words"), lambda row, _units: verdict(row)),
-        Column(say("Change"), change_words, number=True),
+        Column(say("In words"), lambda row, _units: verdict(row), gives_way=3),
+        Column(say("Change"), change_words, number=True, gives_way=2),
+        Column(say("Case"), lambda row, _units: put(row.case), gives_way=1),
     )
 
 
 class SideBySide(QWidget):
-    """Choose a position and a servo; bars and table on the left, the race on the right."""
+    """Choose a position and a servo; the verdict, under it the race and beside that numbers and bars."""
 
     def __init__(self, desk: Desk, clock: Clock = time.monotonic, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self._stale = True
         self.comparison: Comparison | None = None
+        self.outcome: Outcome | None = None
         self.place = PlaceChooser(desk)
         self.servo_box = ListBox()
         self.servo_box.setAccessibleName(say("New servo"))
         self.keep_button = QPushButton(say("&Keep as a plan"))
-        self.headline = PlainLabel(wordWrap=True)
-        self.headline.setAccessibleName(say("What changes"))
+        self.verdict = VerdictBar(desk.view, self.keep_button)
         self.said = PlainLabel(wordWrap=True)
         self.said.setObjectName("quiet")
         self.said.setAccessibleName(say("Remarks"))
         self.bars = ComparisonBars(desk.view)
         self._model: RowsModel[ComparedFigure] = RowsModel(
-            desk, comparison_columns(), lambda row: str(row.name), self
+            desk, comparison_columns(self._level_of), lambda row: str(row.name), self
         )
         self.table = RowsView(self._model, say("Old and new servo"))
-        self.tabs = StripPages(say("Bars or numbers"))
+        self.tabs = StripPages(say("Numbers or bars"))
         self.panel = RacePanel(desk.view, clock)
         self._arrange()
         self._connect()
 
     def _arrange(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.place)
-        head.addStretch(1)
-        head.addWidget(self.keep_button)
-        choice = QHBoxLayout()
         label = PlainLabel(say("Ne&w servo"))
         label.setBuddy(self.servo_box)
-        choice.addWidget(label)
-        choice.addWidget(self.servo_box)
-        choice.addStretch(1)
+        head = FlowRow(self.place, side_by_side(label, self.servo_box), gap=16)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QScrollArea.Shape.NoFrame)
         scroll.setAccessibleName(say("Old and new servo as bars"))
         scroll.setWidget(self.bars)
+        numbers = QWidget()
+        column = QVBoxLayout(numbers)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(LeftOut(self.table, numbers))
+        column.addWidget(self.table, 1)
+        self.tabs.addTab(numbers, say("N&umbers"))
         self.tabs.addTab(scroll, say("&Bars"))
-        self.tabs.addTab(self.table, say("N&umbers"))
         halves = KeptSplitter(self._desk.view, "compare", Qt.Orientation.Horizontal)
-        halves.addWidget(self.tabs)
         halves.addWidget(self.panel)
-        halves.setSizes([560, 560])
+        halves.addWidget(self.tabs)
+        halves.setSizes([420, 820])
         halves.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 12, 12, 12)
         column.addLayout(head)
-        column.addLayout(choice)
-        column.addWidget(self.headline)
+        column.addWidget(self.verdict)
         column.addWidget(self.said)
         column.addWidget(halves, 1)
         self.setFocusProxy(self.servo_box)
@@ -199,17 +210,51 @@ class SideBySide(QWidget):
 
         fit, aircraft = self.place.fit, self.place.aircraft
         new_type, servo = self._chosen()
-        self.comparison = None
+        self.comparison = self.outcome = None
         if fit is not None and aircraft is not None and new_type is not None:
             try:
                 own = own_shares(self._desk.basis().thresholds.own)
                 day = Conditions(today=self._desk.today, defaults=own)
                 self.comparison = compare(aircraft, fit.code, new_type, day, servo=servo)
+                self.outcome = self._outcome(self.comparison)
             except HangarError as fault:
                 self._desk.trouble.emit(fault)
         self.keep_button.setEnabled(self.comparison is not None and not self._desk.read_only)
         self._write()
         self._set_up_race()
+
+    def _outcome(self, comparison: Comparison) -> Outcome:
+        """What the checks say of the aircraft with either servo."""
+        from hangar.rules import inspect
+
+        basis = self._desk.basis()
+        before, after = (
+            Judgement(
+                aircraft=surveyed.aircraft,
+                survey=surveyed,
+                findings=inspect(surveyed.aircraft, surveyed, basis.thresholds, basis.library),
+            )
+            for surveyed in _both(comparison)
+        )
+        return Outcome.of(before, after)
+
+    def _level_of(self, figure: Figure | None, is_new: bool) -> Level | None:
+        if self.outcome is None or self.comparison is None:
+            return None
+        return self.outcome.level_of(figure, self.comparison.position, after=is_new)
+
+    def _verdict(self, comparison: Comparison) -> None:
+        failing = failing_words(comparison, self._desk.view.reader)
+        if self.outcome is None:
+            return
+        new = comparison.after.positions[comparison.position]
+        lacks = () if new.torque_nm is not None or failing else tuple(map(put, new.missing))
+        level, sentence, more = comparison_verdict(
+            self.outcome, comparison.position, self._names(comparison)[1], lacks
+        )
+        if failing:
+            level, sentence = Level.WARNING, failing
+        self.verdict.tell(level, sentence, more)
 
     def _names(self, comparison: Comparison) -> tuple[str, str]:
         fit = self.place.fit
@@ -224,14 +269,14 @@ class SideBySide(QWidget):
         if comparison is None:
             self._model.show_rows(())
             self.bars.show_figures((), "", "")
-            self.headline.setText(say("Choose a position and a servo to compare."))
+            self.verdict.tell(None, say("Choose a position and a servo to compare."))
             self.said.clear()
             return
         figures = compared_figures(comparison)
         self._model.show_rows(figures)
         self.table.fit_columns()
         self.bars.show_figures(figures, *self._names(comparison))
-        self.headline.setText(headline(comparison, figures, self._desk.view.reader))
+        self._verdict(comparison)
         self.said.setText(self._remarks(comparison))
 
     def _remarks(self, comparison: Comparison) -> str:
@@ -302,7 +347,7 @@ class SideBySide(QWidget):
             price=0.0 if servo else new_type.price,
         )
         title = say("{type} at {position}", type=new_type.code, position=fit.code)
-        purpose = self.headline.text()
+        purpose = self.verdict.sentence
         code = keep_plan(self._desk, fit.position.aircraft, title, purpose, (line,))
         if code:
             self.said.setText(say("Kept as plan {code}; undo takes it back.", code=code))

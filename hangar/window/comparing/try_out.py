@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from html import escape
-
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import (
     QGridLayout,
@@ -12,42 +10,45 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSplitter,
-    QTextBrowser,
+    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
-from hangar.answers.judging import Difference, Judgement, count_levels
+from hangar.answers.judging import Judgement
+from hangar.answers.outcomes import Outcome
 from hangar.answers.trials import Knob, Trial, knobs_of, plan_lines, tried, turned
-from hangar.rules.finding import Level
+from hangar.window.comparing.comparison_bars import ComparisonBars
 from hangar.window.comparing.knob_row import (
     Answer,
     KnobRow,
     TrialRow,
     answer_of_today,
     answer_to,
+    bar_rows,
     trial_columns,
     trial_rows,
 )
+from hangar.window.comparing.outcome_list import OutcomeList, trial_verdict
 from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.kit.background_task import BackgroundTask
-from hangar.window.kit.counts_strip import CountsStrip
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import level_word, put, say
+from hangar.window.kit.verdict_bar import VerdictBar
+from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
-_LINES = 4.8
-"""Height of the findings that come and go, in lines of text."""
+_LINES_OF_TABLE = 9
+"""Height that the table of figures keeps, in lines of text."""
 
 
 class TryOut(QWidget):
-    """Sliders on the left; findings, figures and the torque picture on the right."""
+    """Sliders on the left; on the right the verdict, the torque picture, what comes and goes, the figures."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -65,19 +66,29 @@ class TryOut(QWidget):
         self.held_words = PlainLabel(wordWrap=True)
         self.held_words.setAccessibleName(say("What a plan can hold"))
         self.held_words.setObjectName("quiet")
-        self.today_counts = CountsStrip(desk.view, say("Findings today"))
-        self.tried_counts = CountsStrip(desk.view, say("Findings as tried"))
-        self.difference = QTextBrowser()
-        self.difference.setFrameShape(QTextBrowser.Shape.NoFrame)
-        self.difference.setAccessibleName(say("Findings that come and go"))
+        self.verdict = VerdictBar(desk.view)
+        self.difference = OutcomeList(desk.view)
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
         self.table = RowsView(self._model, say("Figures today and as tried"))
         self.picture = TorqueSpeedView(desk.view)
+        self.bars = ComparisonBars(desk.view)
+        self._pictures = QStackedWidget()
         self.crossing = PlainLabel(wordWrap=True)
         self.crossing.setAccessibleName(say("Torque against air speed in words"))
         self._panel = QScrollArea()
         self._arrange()
         self._connect()
+        self._leave_room()
+
+    def _leave_room(self) -> None:
+        """The table keeps four rows and its head, the pictures what they need."""
+        self.table.setMinimumHeight(self.fontMetrics().height() * _LINES_OF_TABLE)
+        self._pictures.setMinimumHeight(self.picture.minimumSizeHint().height())
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange and hasattr(self, "_pictures"):
+            self._leave_room()
 
     def _arrange(self) -> None:
         head = QHBoxLayout()
@@ -89,32 +100,36 @@ class TryOut(QWidget):
         self._panel.setFrameShape(QScrollArea.Shape.NoFrame)
         self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._panel.setAccessibleName(say("What can be changed"))
-        counts = QGridLayout()
-        counts.addWidget(PlainLabel(say("Today")), 0, 0)
-        counts.addWidget(self.today_counts, 0, 1)
-        counts.addWidget(PlainLabel(say("Tried")), 1, 0)
-        counts.addWidget(self.tried_counts, 1, 1)
-        counts.setColumnStretch(1, 1)
+        picture = QWidget()
+        seen = QVBoxLayout(picture)
+        seen.setContentsMargins(0, 0, 0, 0)
+        scroll = QScrollArea(widgetResizable=True)
+        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
+        scroll.setAccessibleName(say("Today and as tried as bars"))
+        scroll.setWidget(self.bars)
+        self._pictures.addWidget(self.picture)
+        self._pictures.addWidget(scroll)
+        seen.addWidget(self._pictures, 1)
+        seen.addWidget(self.crossing)
+        upper = QSplitter(Qt.Orientation.Horizontal)
+        upper.addWidget(picture)
+        upper.addWidget(self.difference)
+        upper.setSizes([440, 340])
+        upper.setChildrenCollapsible(False)
         lower = QWidget()
         below = QVBoxLayout(lower)
         below.setContentsMargins(0, 0, 0, 0)
-        below.addWidget(self.picture, 1)
-        below.addWidget(self.crossing)
+        below.addWidget(LeftOut(self.table, lower))
+        below.addWidget(self.table, 1)
         split = QSplitter(Qt.Orientation.Vertical)
-        upper = QWidget()
-        above = QVBoxLayout(upper)
-        above.setContentsMargins(0, 0, 0, 0)
-        above.addWidget(LeftOut(self.table, upper))
-        above.addWidget(self.table, 1)
         split.addWidget(upper)
         split.addWidget(lower)
-        split.setSizes([300, 280])
+        split.setSizes([260, 260])
         split.setChildrenCollapsible(False)
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(8, 0, 0, 0)
-        column.addLayout(counts)
-        column.addWidget(self.difference)
+        column.addWidget(self.verdict)
         column.addWidget(split, 1)
         whole = KeptSplitter(self._desk.view, "try out", Qt.Orientation.Horizontal)
         whole.addWidget(self._panel)
@@ -280,25 +295,21 @@ class TryOut(QWidget):
 
     def _show_nothing(self) -> None:
         self.answer = None
+        self.verdict.tell(None, say("Choose an aircraft and a position."))
+        self.difference.clear()
         self._model.show_rows(())
         self.picture.show_curves(None, None)
         self.crossing.setText(say("Choose an aircraft and a position."))
 
     def _show_answer(self, answer: Answer) -> None:
         assert self._today is not None
-        self.today_counts.show_counts(*_counted(self._today))
-        self.tried_counts.show_counts(*_counted(answer.judgement))
-        between = Difference.between(self._today.findings, answer.judgement.findings)
-        self.difference.setHtml(self._difference_words(between))
-        self._fit_difference()
+        outcome = Outcome.of(self._today, answer.judgement)
+        is_turned = bool(turned(self.knobs, self.values))
+        self.verdict.tell(*trial_verdict(outcome, self._position, is_turned=is_turned))
+        self.difference.show_outcome(outcome)
         self._model.show_rows(trial_rows(self._today.survey, answer.judgement.survey, self._position))
         self.table.fit_columns()
         self._show_curves(answer)
-
-    def _fit_difference(self) -> None:
-        lines = self.difference.toPlainText().count("\n") + 1
-        high = self.fontMetrics().lineSpacing()
-        self.difference.setFixedHeight(round(high * min(_LINES, lines + 0.9)))
 
     def _show_curves(self, answer: Answer) -> None:
         from hangar.survey.load_curve import load_curve
@@ -307,20 +318,13 @@ class TryOut(QWidget):
         if answer.curve is not None and self._today is not None:
             today = load_curve(self._today.survey, self._position, answer.curve.speeds_m_s[-1])
         self.picture.show_curves(today, answer.curve)
+        self._pictures.setCurrentIndex(0 if answer.curve is not None else 1)
+        if answer.curve is None:
+            self.bars.show_figures(bar_rows(self._model.rows), say("Today"), say("Tried"))
         key = ""
         if answer.curve is not None:
             key = say(" Load: full line the most, dashed line expected, shaded its band; dotted lines today.")
         self.crossing.setText(crossing_words(answer.curve, self._desk.view) + key)
-
-    def _difference_words(self, between: Difference) -> str:
-        look = self._desk.view.look
-        lines = [
-            f"<b style='color:{look.levels[finding.level].words}'>{word} {level_word(finding.level)}</b> "
-            f"{escape(put(finding.message))}"
-            for word, findings in ((say("gone:"), between.gone), (say("new:"), between.new))
-            for finding in findings
-        ]
-        return "<br>".join(lines) or say("No finding comes or goes.")
 
     def _write_held(self) -> None:
         changed = turned(self.knobs, self.values)
@@ -329,7 +333,12 @@ class TryOut(QWidget):
         self.keep_button.setEnabled(can and not self._desk.read_only)
         self.reset_button.setEnabled(bool(changed))
         if not changed:
-            self.held_words.setText(say("Nothing is changed here yet. The real aircraft is never touched."))
+            self.held_words.setText(
+                say(
+                    "Nothing here touches {aircraft} until you keep it as a plan.",
+                    aircraft=self.place.code or "—",
+                )
+            )
         elif lost:
             self.held_words.setText(say("A plan cannot hold: {what}.", what=lost))
         else:
@@ -353,8 +362,3 @@ class TryOut(QWidget):
         units = self._desk.view.reader
         shown = put(knob.names[round(value)]) if knob.names else units.show(value, knob.unit)
         return f"{put(knob.title)}: {shown}"
-
-
-def _counted(judgement: Judgement) -> tuple[dict[Level, int], str]:
-    counts = count_levels(judgement.findings)
-    return counts, "" if any(counts.values()) else say("nothing found")
