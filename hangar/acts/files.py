@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,7 @@ from hangar.base.errors import BadInput
 from hangar.base.places import demo_fleet_dir
 
 if TYPE_CHECKING:
-    from hangar.base.text import Arg
+    from hangar.base.text import Arg, Text
     from hangar.parts import Aircraft
     from hangar.store import BringInReport, Fleet
     from hangar.store.intake.reading import Answers
@@ -200,6 +200,24 @@ def backups_beside(path: Path) -> Path:
     from hangar.store.backups import backup_folder
 
     return backup_folder(path)
+
+
+def copies_of_server(address: str, folder: Path) -> Path:
+    """The folder in which the copies of a server's fleet lie."""
+    from hangar.store.backups import backup_folder
+    from hangar.store.server_copies import place_of_copies
+
+    return backup_folder(place_of_copies(address, folder))
+
+
+def restore_server(address: str, copy: Path, folder: Path) -> Text:
+    """Make a fleet on a server what a copy of it holds; returns what was done.
+
+    Raises: HangarError when the copy is not sound or the server refuses; nothing is changed then.
+    """
+    from hangar.store.server_restore import restore_server as put_back
+
+    return put_back(address, str(copy), folder, datetime.now())  # noqa: DTZ005
 
 
 def restore(path: Path, backup: Path) -> Path:

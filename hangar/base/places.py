@@ -20,3 +20,7 @@ def resources_dir() -> Path:
 def demo_fleet_dir() -> Path:
     """The invented fleet as tables."""
     return _travelling("demo_fleet")
+
+
+COPIES_OF_SERVERS = "copies of servers"
+"""The folder, among the program's own of a keeper, in which the copies of a club's server lie."""

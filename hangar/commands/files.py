@@ -5,11 +5,13 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput, HangarError, StoreFault
-from hangar.base.text import plural
+from hangar.base.places import COPIES_OF_SERVERS
+from hangar.base.text import plural, text
 from hangar.commands.opening import LOOK, NO_WARNING, TROUBLE, basis_of, chosen, fleet_at, take
 from hangar.commands.speaking import reader, units_of
 
@@ -144,8 +146,41 @@ def run_check_file(arguments: argparse.Namespace) -> int:
     from hangar.store import check_file
     from hangar.store.restore import restored
 
+    put = reader().put
+    is_far = "://" in arguments.fleet
+    if arguments.keep_copy:
+        print(put(text("A copy was put aside as {place}.", place=str(_kept_copy(arguments)))))
     if arguments.restore is not None:
-        print(reader().put(restored(arguments.fleet, arguments.restore)))
+        if is_far:
+            from hangar.store.server_restore import restore_server
+
+            folder, now = _copies_folder(arguments), datetime.now()  # noqa: DTZ005
+            print(put(restore_server(arguments.fleet, arguments.restore, folder, now)))
+        else:
+            print(put(restored(arguments.fleet, arguments.restore)))
     report = check_file(arguments.fleet)
-    print(reader().put(report.text))
+    print(put(report.text))
     return NO_WARNING if report.sound else TROUBLE
+
+
+def _kept_copy(arguments: argparse.Namespace) -> Path:
+    from hangar.store.server_copies import keep_copy
+
+    if "://" in arguments.fleet:
+        return keep_copy(arguments.fleet, _copies_folder(arguments), datetime.now())  # noqa: DTZ005
+    with fleet_at(arguments.fleet) as fleet:
+        kept = fleet.keep_backup()
+    if kept is None:
+        raise BadInput(
+            "{place} is not a fleet file; give a file that ends in .hangar.", place=arguments.fleet
+        )
+    return kept
+
+
+def _copies_folder(arguments: argparse.Namespace) -> Path:
+    """Where the copies of a server's fleet lie: as asked, else among the program's own data."""
+    from platformdirs import user_data_path
+
+    if arguments.copies is not None:
+        return Path(arguments.copies)
+    return user_data_path("hangar", appauthor=False) / COPIES_OF_SERVERS

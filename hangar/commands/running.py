@@ -330,6 +330,11 @@ def _add_take_out(command: argparse.ArgumentParser) -> None:
 def _add_check_file(command: argparse.ArgumentParser) -> None:
     _add_fleet(command)
     command.add_argument("--restore", metavar="BACKUP", help="put a backup in its place: a file, or newest")
+    command.add_argument("--keep-copy", action="store_true", help="put a dated copy aside first")
+    command.add_argument(
+        "--copies", metavar="FOLDER", type=Path,
+        help="where the copies of a server's fleet lie; else with the program's own data",
+    )  # fmt: skip
 
 
 def _with_fleet(

@@ -41,9 +41,10 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
         faults = _changed_edits(stored)
     if not faults:
         replay = _Replay(alone)
-        for told in steps:
-            if told.state == "done":
-                replay.take(told.step, told.number)
+        # Seats take back and make again each their own: what stands, stands in the order of its turns.
+        standing = (told for told in steps if told.state == "done")
+        for told in sorted(standing, key=lambda told: told.turn):
+            replay.take(told.step, told.number)
         faults = [*replay.faults[:most], *islice(_against(stored, replay.rows), most)]
         for told in steps:
             # What was undone is made again in the same order, beginning where everything stands.
@@ -55,21 +56,24 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
 
 @dataclass(frozen=True, slots=True)
 class _NotedChange:
-    """One change on record: its number, what it says, and what became of its edit."""
+    """One change on record: its number, what it says, what became of its edit, and at which turn."""
 
     number: int
     step: Step
     state: str
+    turn: int
 
 
 def _steps_on_record(stored: Rows) -> tuple[list[_NotedChange], list[Text]]:
     """What every change says, undone ones too, in their order; and those that say nothing."""
-    statement = entries(JournalEdit.state).order_by(col(JournalChange.edit), col(JournalChange.id))
+    statement = entries(JournalEdit.state, JournalEdit.turn).order_by(
+        col(JournalChange.edit), col(JournalChange.id)
+    )
     steps: list[_NotedChange] = []
     faults: list[Text] = []
     for row in rows_of(stored, statement):
         try:
-            steps.append(_NotedChange(row.id, step_of(row), row.state))
+            steps.append(_NotedChange(row.id, step_of(row), row.state, row.turn))
         except StoreFault as fault:
             faults.append(fault.text.as_clause())
             continue

@@ -29,7 +29,7 @@ from hangar.parts.choices import PackState, ServoState
 from hangar.parts.fields import columns, key_of
 from hangar.store.codec import Key, checked_values, name_of, reader_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import Step, follow_rename
+from hangar.store.journal import Step, apply, follow_rename
 from hangar.store.origins import rename_origins, settle_origins
 from hangar.store.papers import (
     Owner,
@@ -147,6 +147,11 @@ class Edit:
             settle_origins(self, kind, plain)
         if kind is Installation and before["until_on"] is None:
             self._to_bay(before["servo"])
+
+    def take(self, steps: Sequence[Step]) -> None:
+        """Take steps that were worked out beside the edit, such as the way back to a copy of the fleet."""
+        apply(self._stored, steps)
+        self.steps += steps
 
     def rename(self, kind: type[Record], old_key: Sequence[Any], new_key: Sequence[Any]) -> None:
         """Give a record another key; everything that names it follows.

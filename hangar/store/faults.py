@@ -40,6 +40,8 @@ _SURROUNDINGS = {
     "57P": text("the server is shutting down or just starting"),
     "42501": text("the server does not allow it to this name"),
     "28": text("the server refused the name or password"),
+    "42P01": text("a table is missing in the database of the server"),
+    "42703": text("a column is missing in a table on the server"),
 }
 
 _SAVED = text("saved")
@@ -73,12 +75,30 @@ def in_words(fault: DBAPIError, about: Text = NOTHING, done: Text = _SAVED) -> H
             return StoreFault("Not {done}: {words}.", done=done, words=words)
     sentence = _broken_constraint(origin)
     if sentence is None:
-        return StoreFault("Not {done}: {cause}.", done=done, cause=str(origin).strip())
+        return StoreFault("Not {done}: {cause}.", done=done, cause=one_line(origin))
     said, is_link = sentence
     # A link is judged when the edit ends; the record then in hand has nothing to do with it.
     if not about or is_link:
         return BadInput(said.as_sentence())
     return BadInput("{about}: {sentence}.", about=about, sentence=said)
+
+
+def cause_on_server(fault: DBAPIError) -> Text | str:
+    """Why a server did not do what it was asked, in words of ours where there are any, else in one line."""
+    code = _code(fault.orig)
+    own = next((words for start, words in _SURROUNDINGS.items() if code.startswith(start)), None)
+    # Whoever is given no connection is told why by the driver alone.
+    return own if own is not None and code != _AWAY else one_line(fault.orig)
+
+
+def one_line(fault: object) -> str:
+    """The first line of what a driver says, without the full stop that ours ends with.
+
+    >>> one_line("connection failed.\\n\\tIs the server running?")
+    'connection failed'
+    """
+    first, *_ = str(fault).strip().splitlines() or [""]
+    return " ".join(first.split()).removesuffix(".")
 
 
 def cause_of(fault: sqlite3.Error) -> Text | str:

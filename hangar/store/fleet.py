@@ -31,6 +31,7 @@ from hangar.store.reach import Reach, touched_by
 from hangar.store.reading import read_aircraft, read_fleet, read_library
 from hangar.store.record_rows import Rows, missing
 from hangar.store.seats import own_seat
+from hangar.store.server_copies import save_server_copy
 from hangar.store.sweeping import sweep
 from hangar.store.tables import ROW_OF
 from hangar.store.turns import Turns
@@ -48,8 +49,9 @@ TITLE_SETTING = "fleet.title"
 class Fleet:
     """One fleet file or server database, with its one door for changes.
 
-    ``held_by`` says in words who is writing when the file could only be opened for reading, ``hindrance``
-    what stands in the way of writing where nobody holds it.
+    ``address`` is that of the server, None for a file. ``held_by`` says in words who is writing when the
+    file could only be opened for reading, ``hindrance`` what stands in the way of writing where nobody
+    holds it.
     """
 
     def __init__(
@@ -61,10 +63,12 @@ class Fleet:
         lock: FleetLock | None = None,
         held_by: str | None = None,
         hindrance: Text | str | None = None,
+        address: str | None = None,
         clock: Clock = datetime.now,
         seat: str | None = None,
     ) -> None:
         self.path = path
+        self.address = address
         self.read_only = read_only
         self.held_by = held_by
         self.hindrance = hindrance
@@ -107,12 +111,17 @@ class Fleet:
         by default the keeper's name at this machine: on a server each seat undoes its own edits.
 
         A file that another program is writing, or that lies where nothing can be written, is opened
-        for reading only; ``read_only`` and ``held_by`` tell.
+        for reading only; ``read_only`` and ``held_by`` tell. So is a fleet whose server lets this name
+        look only; ``hindrance`` tells.
 
         Raises: StoreFault when it is not a fleet, damaged or newer than this program.
         """
         if isinstance(place, str) and "://" in place:
-            return cls._behind(server_door(place, read_only), read_only=read_only, clock=clock, seat=seat)
+            door = server_door(place, read_only)
+            looks_only = read_only or door.hindrance is not None
+            return cls._behind(
+                door, read_only=looks_only, hindrance=door.hindrance, address=place, clock=clock, seat=seat
+            )
         path = real_file(Path(place))
         lock, held_by, hindrance = (None, None, None) if read_only else lock_or_reason(path)
         try:
@@ -197,13 +206,25 @@ class Fleet:
         """Copies kept of this file, oldest first."""
         return backups_of(self.path) if self.path else ()
 
+    def keep_backup(self) -> Path | None:
+        """Put a dated copy of a fleet file aside; returns where, None for a fleet without a file.
+
+        Raises: StoreFault when it cannot be written.
+        """
+        if self.path is None or self._door.file is None:
+            return None
+        with self._turns.lock:
+            return back_up(self._door.file, self.path, self._clock())
+
     def save_copy(self, path: Path) -> None:
         """Write a whole copy of the fleet to another file.
 
-        Raises: StoreFault when it cannot be written, or the fleet is on a server.
+        Raises: StoreFault when it cannot be written, or the server does not answer.
         """
-        if self._door.file is None:
-            raise StoreFault("A fleet on a server is copied by taking its tables out.")
+        if self.address is not None:
+            save_server_copy(self.address, path)
+            return
+        assert self._door.file is not None
         with self._turns.lock:
             write_copy(self._door.file, path, like=self.path)
 

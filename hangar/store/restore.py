@@ -43,7 +43,7 @@ def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None
     """
     path = real_file(path)
     source = _chosen(path, backup)
-    _refuse_unsound(source)
+    refuse_unsound(source)
     lock = lock_to_write(path)
     try:
         return _put_in_place(path, source, now or datetime.now())  # noqa: DTZ005
@@ -54,12 +54,10 @@ def restore_backup(path: Path, backup: Path | str = NEWEST, now: datetime | None
 
 
 def restored(place: str, backup: str) -> Text:
-    """Restore a fleet as the command line does it; returns a sentence on what was done.
+    """Restore a fleet file as the command line does it; returns a sentence on what was done.
 
-    Raises: as :func:`restore_backup`; BadInput for a fleet on a server.
+    Raises: as :func:`restore_backup`.
     """
-    if "://" in place:
-        raise BadInput("a fleet on a server is restored with the means of that server.")
     path = Path(place)
     aside = restore_backup(path, backup)
     if aside == path:
@@ -88,7 +86,8 @@ def _chosen(path: Path, backup: Path | str) -> Path:
     raise BadInput("There is no backup {backup}; there are: {kept}.", backup=str(backup), kept=kept)
 
 
-def _refuse_unsound(source: Path) -> None:
+def refuse_unsound(source: Path) -> None:
+    """Raise StoreFault when a fleet cannot be restored from a file: it is none, damaged or newer than we."""
     refuse_foreign(source)
     if not sum_holds(source):
         raise StoreFault(

@@ -14,6 +14,7 @@ from shiboken6 import isValid
 
 from hangar.acts import files
 from hangar.base.errors import HangarError
+from hangar.base.places import COPIES_OF_SERVERS
 from hangar.window.bringing_in import BringingIn
 from hangar.window.file_drop import FileDrop
 from hangar.window.host import Host
@@ -23,6 +24,7 @@ from hangar.window.save_offer import SaveOffer
 from hangar.window.seat_memory import fill_recent, remember_recent
 
 if TYPE_CHECKING:
+    from hangar.base.text import Text
     from hangar.parts import Aircraft
     from hangar.store import Fleet
     from hangar.window.kit.stoppable_task import Heed, StoppableTask
@@ -218,6 +220,9 @@ class FileMenu(QObject):
         if not self.save_offer.may_leave():
             return
         desk = self._window.desk
+        if desk is not None and desk.fleet.address is not None:
+            self._ask_restore_server(desk.fleet.address)
+            return
         path = desk.fleet.path if desk is not None else None
         if path is None:
             view = self._window.view
@@ -232,6 +237,25 @@ class FileMenu(QObject):
         )
         if backup:
             self.restore(path, Path(backup))
+
+    def _ask_restore_server(self, address: str) -> None:
+        folder = self._folder / COPIES_OF_SERVERS
+        copy, _ = QFileDialog.getOpenFileName(
+            self._window,
+            say("Restore a backup"),
+            str(files.copies_of_server(address, folder)),
+            say("Fleets (*.hangar)"),
+        )
+        if copy:
+            self.restore_server(address, Path(copy), folder)
+
+    def restore_server(self, address: str, copy: Path, folder: Path) -> bool:
+        """Make a fleet on a server what its copy holds; the open window is told as the others are."""
+        outcome: list[Text] = []
+        good = self.attempt(lambda: outcome.append(files.restore_server(address, copy, folder)))
+        if good:
+            self._window.notice.tell(put(outcome[0]))
+        return good
 
     def restore(self, path: Path, backup: Path) -> bool:
         """Put a backup in the place of a fleet file and open it; the replaced file is set aside."""

@@ -11,6 +11,7 @@ from PySide6.QtCore import QEvent, Qt, QTime, QTimer, Signal
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QMenuBar, QStatusBar, QVBoxLayout, QWidget
 
+from hangar.base.places import COPIES_OF_SERVERS
 from hangar.window.first_look import FirstLook
 from hangar.window.host import Host
 from hangar.window.kit.looks import wear
@@ -277,6 +278,10 @@ class MainWindow(Host):
             from hangar.window.other_seats import OtherSeats
 
             OtherSeats(desk)
+        if fleet.address is not None:
+            from hangar.window.server_copies import ServerCopies
+
+            ServerCopies(desk, fleet.address, self._data_folder / COPIES_OF_SERVERS)
 
     def _explain(self, figure: Figure) -> None:
         from hangar.window.kit.field_text import WorkingPanel

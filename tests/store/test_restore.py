@@ -168,11 +168,6 @@ def test_a_backup_may_be_named_without_its_folder(fleet_file: Path) -> None:
         assert fleet.records(Setting) == ()
 
 
-def test_a_fleet_on_a_server_is_not_restored_by_us(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["check-file", "postgresql://nobody@127.0.0.1/fleet", "--restore", "newest"]) == 2
-    assert "with the means of that server" in capsys.readouterr().err
-
-
 def test_old_backups_are_thinned_to_one_a_day_a_week_a_month(tmp_path: Path) -> None:
     path = tmp_path / "club.hangar"
     moments = [NOON - timedelta(hours=8 * number) for number in range(3 * 500)]
