@@ -112,6 +112,7 @@ class Answer:
         findings_after: what the rules say of it then.
         refused: what was not offered.
         freed: parts that come off and go to the bay: type, how many, and their value.
+        picks: the plan as the search numbers it.
         looks: surveys with inspection that it took.
         nodes: nodes of the search.
         stopped: whether the keeper stopped it.
@@ -133,6 +134,7 @@ class Answer:
     findings_after: tuple[Finding, ...] = ()
     refused: tuple[Refusal, ...] = ()
     freed: tuple[tuple[str, int, float | None], ...] = ()
+    picks: tuple[int, ...] = ()
     looks: int = 0
     nodes: int = 0
     stopped: bool = False

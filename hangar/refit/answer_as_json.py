@@ -30,6 +30,10 @@ def answer_as_json(answer: Answer) -> dict[str, Any]:
         "brings": [_unit(unit) for unit in answer.brings],
         "stays": [_stay(stay) for stay in answer.stays],
         "unknown": [str(words) for words in answer.unknown],
+        "refused": [
+            {"what": str(refusal.what), "because": str(refusal.why), "rule": refusal.rule}
+            for refusal in answer.refused
+        ],
         "freed": [{"part_type": code, "count": count, "value": value} for code, count, value in answer.freed],
         "figures": {"weakest_margin": answer.weakest_margin, "bus_peak_v": answer.bus_peak_v},
         "looks": answer.looks,

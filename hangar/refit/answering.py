@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from hangar.base.text import NOTHING, Text, text
+from hangar.base.text import NOTHING, Text, listed, text
 from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
 from hangar.refit.goal import Goal
 from hangar.refit.hours import hours_of_line
-from hangar.refit.judge import Key, Picks, PlanVerdict, Stop
+from hangar.refit.judge import Key, OpenFlag, Picks, PlanVerdict, Stop
 from hangar.refit.nodes import Outcome
 from hangar.refit.search import Search
 from hangar.rules.finding import Level
+from hangar.rules.needs import need_words
 from hangar.survey.model import Scenario, Survey
 
 _MOST_LOOKS = 120
@@ -55,6 +56,7 @@ def answer_of(
         findings_after=search.judge.findings(judged),
         refused=search.refused,
         freed=tuple(_freed(search, judged)),
+        picks=judged.picks,
         looks=outcome.looks + search.judge.looks - before,
         nodes=outcome.nodes,
         stopped=outcome.stopped,
@@ -114,17 +116,29 @@ def _stays(search: Search, goal: Goal, judged: PlanVerdict, stop: Stop | None) -
         raised = judged.flags[key][0]
         because, words = _because(search, goal, judged, key, stop)
         need = raised.flag.need if because is Because.NO_PART else None
+        if because is Because.NO_PART:
+            words = _no_part(raised)
         yield Stay(unit=_unit(search, key, level), because=because, words=words, need=need)
+
+
+def _no_part(raised: OpenFlag) -> Text:
+    """What a part would need that nobody offers; where the rule has no figure, what to do instead."""
+    if raised.flag.need is not None:
+        return text("Nothing to be had clears it: it takes {need}.", need=need_words(raised.flag.need))
+    remedy = raised.flag.remedy or raised.rule.remedy
+    return text("Nothing to be had clears it. {remedy}", remedy=remedy)
 
 
 def _because(
     search: Search, goal: Goal, judged: PlanVerdict, key: Key, stop: Stop | None
 ) -> tuple[Because, Text]:
-    rule, level = judged.flags[key][0].rule, judged.units[key]
-    if rule.cures == ():
-        return Because.PAPER, text("No part cures it; see what to do.")
-    if search.asking.locked & set(search.judge.places(key)):
-        return Because.LOCKED, NOTHING
+    raised, level = judged.flags[key][0], judged.units[key]
+    if raised.rule.cures == ():
+        remedy = raised.flag.remedy or raised.rule.remedy
+        return Because.PAPER, text("No part cures it. {remedy}", remedy=remedy)
+    locked = [place for place in search.judge.places(key) if place in search.asking.locked]
+    if locked:
+        return Because.LOCKED, text("{places} is to stay as it is.", places=", ".join(locked))
     if level not in goal.counts or level is not Level.WARNING or stop is None or stop():
         return Because.NOT_ASKED, NOTHING
     free = search.goal(budget=None, counts=goal.counts, no_worse=goal.no_worse, without=frozenset({key}))
@@ -133,19 +147,32 @@ def _because(
         price = search.price(other.judged.picks)
         if goal.budget is not None and price > goal.budget:
             return Because.DEARER, text("It can be cured for {price:g}.", price=price)
-        return Because.BRINGS_WORSE, NOTHING
+        return Because.BRINGS_WORSE, _instead(search, judged, other.judged)
     harmful = search.best(
         search.goal(budget=None, counts=goal.counts, no_worse=frozenset(), without=frozenset({key})),
         stop=stop, most_looks=_MOST_LOOKS,
     )  # fmt: skip
     if harmful.judged is not None:
-        return Because.BRINGS_WORSE, text(
-            "It can be cured for {price:g}, but that brings something worse.",
-            price=search.price(harmful.judged.picks),
-        )
+        return Because.BRINGS_WORSE, _instead(search, judged, harmful.judged)
     if not harmful.proved:
         return Because.UNKNOWN, text("Not settled within the looks that were allowed.")
     return Because.NO_PART, NOTHING
+
+
+def _instead(search: Search, judged: PlanVerdict, other: PlanVerdict) -> Text:
+    """What a plan that clears a unit costs, and what is graver with it than with this one."""
+    names = [
+        other.flags[key][0].rule.title
+        for key, level in _by_level(other)
+        if _is_worse(level, judged.units.get(key))
+    ]
+    price = search.price(other.picks)
+    if not names:
+        return text("It can be cured for {price:g}.", price=price)
+    return text(
+        "It can be cured for {price:g}, but that brings: {names}.",
+        price=price, names=listed(dict.fromkeys(names), joint=",", most=3),
+    )  # fmt: skip
 
 
 def _unknown(judged: PlanVerdict) -> list[Text]:

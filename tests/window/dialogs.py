@@ -7,9 +7,11 @@ from datetime import date
 
 from PySide6.QtWidgets import QDialog
 
+from hangar.base.text import text
 from hangar.parts import RECORD_KINDS, Airframe, Flight, Pack, Snag
 from hangar.parts.choices import Severity
 from hangar.parts.fields import columns
+from hangar.refit.refusal import LACKING, Refusal
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.notice import show_fault
@@ -23,6 +25,7 @@ from hangar.window.positions.new_position import NewPositionDialog
 from hangar.window.records.field_dialog import FieldDialog
 from hangar.window.records.paste_rows import PasteDialog, read_block
 from hangar.window.records.record_dialog import RecordDialog
+from hangar.window.refit.why_not_dialog import WhyNotDialog
 from tests.scenes import AIRCRAFT, BOXES
 
 READ_BACK_BY = "MER60"
@@ -45,6 +48,7 @@ def all_dialogs(desk: Desk, window: MainWindow) -> Iterator[tuple[str, Callable[
     yield "close a snag", lambda: CloseSnagDialog(desk, _snag(), window)
     yield "inspection", lambda: _inspection(desk, window)
     yield "one field", lambda: _field(desk, window)
+    yield "why not that type", lambda: _why_not(desk, window)
     yield "pasted rows", lambda: _pasted(desk, window)
     yield "fault", lambda: show_fault(ValueError("made up"), window)
     yield "keep what you changed", window.files.save_offer.question
@@ -53,6 +57,14 @@ def all_dialogs(desk: Desk, window: MainWindow) -> Iterator[tuple[str, Callable[
 def _readings(desk: Desk, window: MainWindow, sheet: str) -> SheetReadings:
     dialog = SheetReadings(desk, READ_BACK_BY, window)
     dialog.choose(sheet, READ_BACK_BY)
+    return dialog
+
+
+def _why_not(desk: Desk, window: MainWindow) -> WhyNotDialog:
+    what = text("{place}: {what}", place="RUD", what="TS-A")
+    refusals = (Refusal(what, LACKING["rating"], "rating"),)
+    dialog = WhyNotDialog(desk, "RUD", lambda _stop: refusals, window)
+    dialog.show_refusals(refusals)
     return dialog
 
 

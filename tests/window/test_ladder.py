@@ -17,6 +17,7 @@ from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.refit.rung_words import RungRow, cleared_words, rows_of, verdict, why_not_less
+from hangar.window.refit.why_not_dialog import WhyNotDialog
 from tests.window.conftest import CODE
 
 LEFT = Qt.MouseButton.LeftButton
@@ -140,6 +141,19 @@ def test_a_rung_is_kept_once_reserved_and_to_buy(board: RefitBoard, desk: Desk, 
     assert len(desk.records(Plan)) == 1
     assert board.currentWidget() is board.page
     qtbot.waitUntil(lambda: board.page.outlook is not None)
+
+
+def test_why_not_that_type_names_every_reason(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
+    page = board.front
+    assert not page.why_not_button.isEnabled()
+    page._take(ladder_of(desk))
+    assert page.rung.chosen_position() == "RUD"
+    QTest.mouseClick(page.why_not_button, LEFT)
+    (dialog,) = page.findChildren(WhyNotDialog)
+    qtbot.waitUntil(lambda: bool(dialog.model.rows))
+    assert all(str(refusal.why) for _, refusal in dialog.model.rows)
+    assert "RUD" in dialog.windowTitle()
+    dialog.reject()
 
 
 def test_a_rung_is_put_in_stages(board: RefitBoard, desk: Desk) -> None:

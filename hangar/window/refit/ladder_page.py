@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -22,6 +23,7 @@ from hangar.window.refit.rung_page import RungPage
 from hangar.window.refit.rung_stair import RungStair
 from hangar.window.refit.rung_words import RungRow, VerdictLabel, looks_words, rows_of, verdict, why_not_less
 from hangar.window.refit.search_state import SearchState
+from hangar.window.refit.why_not_dialog import WhyNotDialog
 
 if TYPE_CHECKING:
     from hangar.refit.answer import Ladder
@@ -66,6 +68,10 @@ class LadderPage(QWidget):
         self.shopping_button.setToolTip(say("Keep it as a plan, and open the list of what is to be bought."))
         self.stages_button = QPushButton(say("&In stages…"))
         self.why_button = QPushButton(say("Why not &less?"))
+        self.why_not_button = QPushButton(say("Wh&y not that type?"))
+        self.why_not_button.setToolTip(
+            say("Types that could go where the chosen line is, each with the first reason against it.")
+        )
         self._arrange()
         self._connect()
         self._show_ladder(None)
@@ -90,6 +96,7 @@ class LadderPage(QWidget):
                 self.shopping_button,
                 self.stages_button,
                 self.why_button,
+                self.why_not_button,
             )
         )
         halves = self._halves = QSplitter(Qt.Orientation.Horizontal)
@@ -111,6 +118,7 @@ class LadderPage(QWidget):
         self.shopping_button.clicked.connect(self.to_shopping)
         self.stages_button.clicked.connect(self._put_in_stages)
         self.why_button.clicked.connect(self.say_why_not_less)
+        self.why_not_button.clicked.connect(lambda: self._desk.attempt(self.ask_why_not))
         self.rungs.rung_chosen.connect(self._choose)
         self.state = SearchState(self.search, self.start_button, self.stop_button, self.progress)
         self.search.found.connect(self._take)
@@ -214,6 +222,7 @@ class LadderPage(QWidget):
             button.setEnabled(has_plan and not self._desk.read_only)
         self.stages_button.setEnabled(has_plan)
         self.why_button.setEnabled(has_plan)
+        self.why_not_button.setEnabled(not running and row is not None)
 
     def _choose(self, row: RungRow) -> None:
         self.rung.show_rung(row, money_sign(self._desk))
@@ -226,6 +235,21 @@ class LadderPage(QWidget):
         if row is not None:
             at = self.rows.index(row)
             self.told.setText(why_not_less(row, self.rows[at - 1] if at else None))
+
+    def ask_why_not(self) -> None:
+        """Open the types that could go where the chosen line is; without one, at the first position."""
+        row = self.rungs.rung
+        if row is None or self.code is None:
+            return
+        aircraft, library, asking = row.answer.aircraft, self._desk.library(), self.asking.asking()
+        place, picks = self.rung.chosen_position(), row.answer.picks
+
+        def asked(stop: Callable[[], bool]) -> object:
+            from hangar.refit.why_not import why_not
+
+            return why_not(aircraft, library, asking, picks, place, stop)
+
+        WhyNotDialog(self._desk, place, asked, self).show()
 
     def _put_in_stages(self) -> None:
         row = self.rungs.rung

@@ -114,6 +114,15 @@ class RungPage(QWidget):
         self.drawback.setText(drawback_words(row))
         self.stays.setText(self._stay_words(row))
 
+    def chosen_position(self) -> str:
+        """The position of the chosen line, else of the first line at one, else the first of the aircraft."""
+        assert self._row is not None
+        answer = self._row.answer
+        chosen = self.table.current_row if answer.changes else None
+        lines = [change.line for change in ((chosen,) if chosen else ()) + answer.changes]
+        places = [line.place for line in lines if line.place and answer.aircraft.fit(line.place)]
+        return (places or [fit.code for fit in answer.aircraft.fits] or [""])[0]
+
     def _stay_words(self, row: RungRow) -> str:
         parts = [stay_words(stay) for stay in row.answer.stays[:4]]
         more = len(row.answer.stays) - len(parts)
