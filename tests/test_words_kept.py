@@ -121,7 +121,7 @@ def test_what_sheets_say_of_a_day(fleet: Fleet) -> None:
         Answer("line", "complete", TICK), Answer("line", "controls", ""), Answer("ELE", "Stick", OWN),
     ]  # fmt: skip
     bench = [
-        Answer("B0", "Passed", TICK), Answer("B1", "Passed", ""), Answer("B2", "Measured", OWN),
+        Answer("B0", "Passed", TICK), Answer("B1", "Passed", ""), Answer("", "Signature", OWN),
         Answer("THR", "It did", OWN), Answer("THR", "After", "2"), Answer("", "Second person", OWN),
         Answer("ELE", "Currents", TICK),
     ]  # fmt: skip

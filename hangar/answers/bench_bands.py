@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
@@ -18,7 +17,7 @@ from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
 from hangar.parts import Rotor, ServoFit
 from hangar.parts.choices import FailsafeAction, RotorKind
 from hangar.parts.failsafe import action_named, action_text, expected_actions, has_time_limit
-from hangar.parts.sheet_boxes import BENCH, FIELD, LINE, ROTOR_READINGS, rotor_about
+from hangar.parts.sheet_boxes import BALANCE_MM, BENCH, FIELD, LINE, ROTOR_READINGS, path_of, rotor_about
 from hangar.physics.throws import throw_mm
 from hangar.rules.bench_readings import end_limit
 from hangar.survey import Scenario
@@ -92,9 +91,14 @@ def bands_of(
         return _pack_bands(case, about) if what == "Read" else ()
     if kind != BENCH:
         return ()
-    if what == "Measured":
-        find = _STAGES.get(about)
-        return find(case) if find else ()
+    if what in _READINGS:
+        return tuple(
+            band if band.bare else replace(band, bare=units.unit_for(band.unit))
+            for band in _READINGS[what](case)
+        )
+    feed = path_of(about)
+    if feed is not None:
+        return _path_bands(case, feed, what)
     if what in ROTOR_READINGS:
         return _rotor_bands(case, about, what)
     if what == "Play":
@@ -147,6 +151,15 @@ def _servo_bands(case: AircraftCase, fit: ServoFit, what: str) -> tuple[ReadingB
     if what == "Neutral" and figures.idle_a is not None:
         low, high = around(1000 * figures.idle_a.expected, stage("B2")["within_pct"])
         return (ReadingBand("mA", low=low, high=high, bare="mA"),)
+    if what == "Stalled V" and figures.working_v is not None:
+        low, high = around(figures.working_v.expected, stage("B1")["within_pct"])
+        needed = fit.servo_type.supply_min_v if fit.servo_type else None
+        if needed is not None and low < needed:
+            # Volts that this servo does not work with are no target.
+            return (ReadingBand("V", low=needed, high=None if high < needed else high, bare="V"),)
+        return (ReadingBand("V", low=low, high=high, bare="V"),)
+    if what == "Case C":
+        return (ReadingBand("C", high=stage("B10")["servo_c"], bare="C"),)
     if what in ("End A", "End B", "Low rate"):
         most_a = end_limit(fit, case.survey, case.threshold).most_a
         return () if most_a is None else (ReadingBand("mA", high=1000 * most_a, bare="mA"),)
@@ -237,12 +250,45 @@ def _balance(case: AircraftCase) -> tuple[ReadingBand, ...]:
     return (ReadingBand("mm", low=frame.cg_fore_mm, high=frame.cg_aft_mm),)
 
 
-_STAGES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
-    "B2": _idle,
-    "B4": _together,
-    "B5": _worst,
-    "B13": _balance,
+_READINGS: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
+    "Idle A": _idle,
+    "Peak A": _together,
+    "Lowest V": _worst,
+    BALANCE_MM: _balance,
 }
+
+
+def _path_bands(case: AircraftCase, feed: str, what: str) -> tuple[ReadingBand, ...]:
+    """The limits of one power path; a regulator set too high is none to hold a reading to."""
+    within = stage("B1")["within_pct"]
+    if what == "Alone V":
+        return _worst(case)
+    if what == "Regulator C":
+        return (ReadingBand("C", high=stage("B10")["regulator_c"], bare="C"),)
+    if what == "Rest V":
+        figure = case.survey.supply.path_rested_v.get(feed)
+        if figure is None:
+            return ()
+        low, high = around(figure.expected, within)
+        return (ReadingBand("V", low=low, high=high, bare="V"),)
+    path = next((path for path in case.aircraft.paths if path.feed.code == feed), None)
+    if what != "Out V" or path is None or path.regulator is None or not path.regulator.set_v:
+        return ()
+    return (set_band(case, path.regulator.set_v),)
+
+
+def set_band(case: AircraftCase, set_v: float) -> ReadingBand:
+    """Within which the volts of a regulator should lie: about what it is set to, never above what may be.
+
+    One that is set above what the servos may have is no target.
+    """
+    low, high = around(set_v, stage("B1")["within_pct"])
+    most = case.aircraft.most_bus_v
+    if most is None or set_v <= most:
+        return ReadingBand("V", low=low, high=high if most is None else min(high, most), bare="V")
+    return ReadingBand("V", high=most, bare="V")
+
+
 _LINES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
     "balance": _balance,
     "free-play": _free_play_line,
@@ -250,12 +296,9 @@ _LINES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
 }
 
 
-_SEVERAL = re.compile(r"\s*[;/]\s*|,\s+")
-
-
 @dataclass(frozen=True, slots=True)
 class Allowed:
-    """What one box may hold: one of its bands must be met, by the whole of what was typed or a part of it."""
+    """What one box may hold: one of its bands must be met, by what was typed."""
 
     bands: tuple[ReadingBand, ...]
 
@@ -272,13 +315,11 @@ class Allowed:
         """The same with what is wrong where it cannot be read."""
         fault, met = "", None
         for band in self.bands:
-            for part in (typed, *_SEVERAL.split(typed)):
-                try:
-                    met = band.holds(part)
-                except BadInput as unread:
-                    fault = fault or str(unread)
-                    continue
-                break
+            try:
+                met = band.holds(typed)
+            except BadInput as unread:
+                fault = fault or str(unread)
+                continue
             if met:
                 break
         return met, fault

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from hangar.answers.beside import Beside, by_difference, by_logarithm
+from hangar.answers.checklists import stage
 from hangar.base.figure import Band, Basis, Figure
 from hangar.base.text import Amount, Text, text
 from hangar.parts import BenchCheck, ServoFit
@@ -14,6 +15,7 @@ from hangar.parts.thresholds import Thresholds
 from hangar.physics.estimating import Z90
 from hangar.rules.bench_readings import end_limit
 from hangar.survey import Survey
+from hangar.survey.model import PositionSurvey
 from hangar.survey.servo_learned import (
     CURRENTS,
     SPEED_SPREAD,
@@ -30,9 +32,15 @@ Predicted = tuple[Band | None, float | None]
 _KINDS = {"idle_ma": "idle-current", "moving_ma": "moving-current", "stalled_ma": "stalled-current"}
 _IDLE_SPREAD = {Basis.MEASURED: 0.2, Basis.RATED: 0.4}
 _UNRATED_SPREAD = 0.5
+VOLTS_SD = 0.05
+"""Error of a meter on the bench in volts; assumption."""
 _METER_LN_SD, _THROW_MM, _SET_SD_DEG, _PLAY_MM, _PLAY_SPREAD = 0.05, 0.5, 0.6, 0.1, 0.5
 """Errors of a meter and a rule, how exactly a throw is set, how far play differs; assumption."""
-_ENDS = (("end_a_ma", text("current at end A")), ("end_b_ma", text("current at end B")))
+_ENDS = (
+    ("end_a_ma", text("current at end A")),
+    ("end_b_ma", text("current at end B")),
+    ("low_rate_ma", text("current at an end, low rate")),
+)
 
 
 def bench_rows(surveyed: Survey, thresholds: Thresholds) -> Iterator[Beside]:
@@ -112,17 +120,18 @@ def _in_place(surveyed: Survey, fit: ServoFit, check: BenchCheck, thresholds: Th
     idle = None if position is None else position.idle_a
     run = None if position is None else position.run_a
     if check.neutral_ma is not None:
-        beside = _beside_current(check.neutral_ma, idle)
+        beside = beside_current(check.neutral_ma, idle)
         yield row("neutral_ma", text("current at neutral"), "mA", check.neutral_ma, beside, "idle-current")
     if check.moving_ma is not None:
-        beside = _beside_current(check.moving_ma, run)
+        beside = beside_current(check.moving_ma, run)
         yield row("moving_ma", text("current moving"), "mA", check.moving_ma, beside, "moving-current")
     limit = end_limit(fit, surveyed, lambda name: _limit(thresholds, surveyed, name))
     for field, name in _ENDS:
         read = getattr(check, field)
         if read is not None:
-            beside = _below(read, 1000.0 * limit.most_a) if limit.most_a else (None, None)
+            beside = below(read, 1000.0 * limit.most_a) if limit.most_a else (None, None)
             yield row(field, name, "mA", read, beside, "end-current")
+    yield from _volts_and_heat(position, check, row)
     surface = fit.surface
     if surface is None:
         return
@@ -146,18 +155,38 @@ def _in_place(surveyed: Survey, fit: ServoFit, check: BenchCheck, thresholds: Th
         yield row("play_deg", text("free play"), "deg", check.play_deg, beside, "play")
 
 
+def _volts_and_heat(
+    position: PositionSurvey | None, check: BenchCheck, row: Callable[..., Beside]
+) -> Iterator[Beside]:
+    if check.case_c is not None:
+        heat = below(check.case_c, float(stage("B10")["servo_c"]))
+        yield row("case_c", text("heat of the servo case"), "C", check.case_c, heat, "heat")
+    if check.bus_v is not None:
+        working = None if position is None else position.working_v
+        beside = beside_volts(check.bus_v, None if working is None else working.expected)
+        yield row("bus_v", text("volts at the servo"), "V", check.bus_v, beside, "far-volts")
+
+
 def _limit(thresholds: Thresholds, surveyed: Survey, name: str) -> float:
     return thresholds.value(name, surveyed.aircraft.airframe.aircraft_class)
 
 
-def _beside_current(read_ma: float, figure: Figure | None) -> Predicted:
+def beside_volts(read_v: float, expected_v: float | None) -> Predicted:
+    """Volts beside those expected; as far off as the stage allows they still fit."""
+    if expected_v is None:
+        return None, None
+    return by_difference(read_v, expected_v, expected_v * stage("B1")["within_pct"] / 100, VOLTS_SD)
+
+
+def beside_current(read_ma: float, figure: Figure | None) -> Predicted:
+    """A current beside the one worked out, as far off as its basis makes expect."""
     if figure is None:
         return None, None
     spread = _IDLE_SPREAD.get(figure.basis, _UNRATED_SPREAD)
     return by_logarithm(read_ma, 1000.0 * figure.expected, spread, _METER_LN_SD)
 
 
-def _below(read: float, most: float) -> tuple[Band, float]:
+def below(read: float, most: float) -> tuple[Band, float]:
     """A reading that is held against a greatest one: at it, it still fits."""
     return Band(0.0, 0.5 * most, most), Z90 * read / most
 

@@ -8,6 +8,7 @@ from hangar.answers.beside import Beside
 from hangar.answers.flown_beside import flown_rows
 from hangar.answers.pack_beside import pack_rows
 from hangar.answers.predicted import Fits
+from hangar.answers.supply_beside import supply_rows
 from hangar.parts.thresholds import Thresholds
 from hangar.survey import Survey
 
@@ -25,6 +26,7 @@ def readings_beside(surveyed: Survey, thresholds: Thresholds | None = None) -> t
         *pack_rows(surveyed),
         *bench_rows(surveyed, thresholds or Thresholds()),
         *airframe_rows(surveyed),
+        *supply_rows(surveyed),
         *flown_rows(surveyed),
     ]
     return tuple(sorted(rows, key=lambda row: (-row.read_on.toordinal(), _ORDER[row.word], row.about)))

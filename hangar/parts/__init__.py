@@ -17,8 +17,10 @@ from hangar.parts.logbook import (
     Flight,
     Inspection,
     LoadTest,
+    PathCheck,
     RangeCheck,
     Snag,
+    SupplyCheck,
 )
 from hangar.parts.papers import Attachment, PaperPlace
 from hangar.parts.planned import after_plan, with_servo_type
@@ -75,6 +77,8 @@ RECORD_KINDS: tuple[type[Record], ...] = (
     CellReading,
     Charge,
     BenchCheck,
+    SupplyCheck,
+    PathCheck,
     ServoBench,
     ServoTiming,
     RemarkOnSpeed,
@@ -134,6 +138,7 @@ __all__ = [
     "PackFit",
     "PackType",
     "PaperPlace",
+    "PathCheck",
     "Plan",
     "PlanLine",
     "PlanProof",
@@ -160,6 +165,7 @@ __all__ = [
     "Snag",
     "Stabiliser",
     "StockItem",
+    "SupplyCheck",
     "Surface",
     "Switch",
     "SwitchType",

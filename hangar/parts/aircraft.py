@@ -19,8 +19,10 @@ from hangar.parts.logbook import (
     Flight,
     Inspection,
     LoadTest,
+    PathCheck,
     RangeCheck,
     Snag,
+    SupplyCheck,
 )
 from hangar.parts.power import (
     Feed,
@@ -158,6 +160,7 @@ class PowerPath:
     switch_type: SwitchType | None = None
     regulator: Regulator | None = None
     regulator_type: RegulatorType | None = None
+    checks: tuple[PathCheck, ...] = ()
     flown: tuple[object, ...] | None = None
     mended_on: date | None = None
 
@@ -193,6 +196,7 @@ class Aircraft:
     paths: tuple[PowerPath, ...] = ()
     plans: tuple[Plan, ...] = ()
     range_checks: tuple[RangeCheck, ...] = ()
+    supply_checks: tuple[SupplyCheck, ...] = ()
     remarks: tuple[RemarkOnSpeed, ...] = ()
     set_aside: tuple[SetAside, ...] = ()
     flights: tuple[Flight, ...] = ()
@@ -221,6 +225,14 @@ class Aircraft:
             if path.feed.role is FeedRole.RECEIVER
             or (path.feed.role is FeedRole.DRIVE and path.regulator is not None)
         )
+
+    @property
+    def most_bus_v(self) -> float | None:
+        """The highest volts that everything on the bus may have; None where none of it is known."""
+        allowed = [fit.servo_type.supply_max_v for fit in self.fits if fit.servo_type is not None]
+        allowed += [receiver.supply_max_v for receiver in self.receivers]
+        allowed += [gyro.supply_max_v for gyro in self.stabilisers]
+        return min((volts for volts in allowed if volts is not None), default=None)
 
     def rotor(self, kind: RotorKind) -> Rotor | None:
         """The main or tail rotor, if recorded."""

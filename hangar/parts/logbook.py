@@ -133,6 +133,48 @@ class BenchCheck(Record):
     jitter: bool | None = None
     direction_ok: bool | None = None
     centre_ok: bool | None = None
+    low_rate_ma: Annotated[float | None, Within(0, 40000), Label("current at an end, low rate"), In("mA")] = (
+        None
+    )
+    case_c: Annotated[float | None, Within(-30, 200), Label("heat of the servo case"), In("C")] = None
+    by: Annotated[str | None, Label("done by")] = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SupplyCheck(Record):
+    """Readings of the whole supply on the bench: at rest, all together, and stirred."""
+
+    KIND: ClassVar[str] = "supply-check"
+    TITLE: ClassVar[str] = "supply check"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "checked_at")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    checked_at: datetime
+    idle_a: Annotated[float | None, Within(0, 500), Label("current of all servos at rest"), In("A")] = None
+    peak_a: Annotated[float | None, Within(0, 1000), Label("highest current of all"), In("A")] = None
+    lowest_v: Annotated[float | None, Within(0, 15), Label("lowest bus volts, sticks stirred"), In("V")] = (
+        None
+    )
+    by: Annotated[str | None, Label("done by")] = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PathCheck(Record):
+    """Readings at one power path on the bench."""
+
+    KIND: ClassVar[str] = "path-check"
+    TITLE: ClassVar[str] = "power path check"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "feed", "checked_at")
+    LINKS: ClassVar[tuple[Link, ...]] = (Link("feed", ("aircraft", "feed"), owned=True),)
+
+    aircraft: str
+    feed: str
+    checked_at: datetime
+    rest_v: Annotated[float | None, Within(0, 70), Label("pack at rest"), In("V")] = None
+    out_v: Annotated[float | None, Within(0, 15), Label("regulator without load"), In("V")] = None
+    alone_v: Annotated[float | None, Within(0, 15), Label("lowest bus volts on it alone"), In("V")] = None
+    regulator_c: Annotated[float | None, Within(-30, 200), Label("heat of the regulator"), In("C")] = None
     by: Annotated[str | None, Label("done by")] = None
 
 

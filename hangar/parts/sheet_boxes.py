@@ -88,6 +88,27 @@ def rotor_about(rotor: str) -> str:
     return f"rotor {rotor}"
 
 
+_PATH = "path "
+
+
+def path_about(feed: str) -> str:
+    """What the boxes of a power path are about.
+
+    >>> path_about("RX-1")
+    'path RX-1'
+    """
+    return f"{_PATH}{feed}"
+
+
+def path_of(about: str) -> str | None:
+    """The power path that a box is about; None where it is about something else.
+
+    >>> path_of("path RX-1"), path_of("B2")
+    ('RX-1', None)
+    """
+    return about.removeprefix(_PATH) if about.startswith(_PATH) else None
+
+
 def phase_complete(phase: str) -> str:
     """Which box of the plain lines is the call that ends a phase.
 
@@ -114,15 +135,60 @@ ROTOR_READINGS = {
 }
 """Readings of a rotor on a bench check, and the field of its record that keeps each."""
 
+SUPPLY_READINGS = {"Idle A": "idle_a", "Peak A": "peak_a", "Lowest V": "lowest_v"}
+"""Readings of the whole supply on a bench check, and the field of its record that keeps each."""
+
+PATH_READINGS = {
+    "Rest V": "rest_v",
+    "Out V": "out_v",
+    "Alone V": "alone_v",
+    "Regulator C": "regulator_c",
+}
+"""Readings of one power path on a bench check, and the field of its record that keeps each."""
+
+SERVO_READINGS = {
+    "Neutral": "neutral_ma",
+    "Moving": "moving_ma",
+    "End A": "end_a_ma",
+    "End B": "end_b_ma",
+    "Low rate": "low_rate_ma",
+    "Stalled V": "bus_v",
+    "Case C": "case_c",
+}
+"""Readings at one servo on a bench check, and the field of its record that keeps each."""
+
+THROW_READINGS = {"Up deg": "throw_up_deg", "Down deg": "throw_down_deg"}
+"""Throws on a bench check, and the field of its record that keeps each."""
+
+BENCH_UNITS = {
+    **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "mA"),
+    **dict.fromkeys(("Idle A", "Peak A"), "A"),
+    **dict.fromkeys(("Lowest V", "Rest V", "Out V", "Alone V", "Stalled V"), "V"),
+    **dict.fromkeys(("Regulator C", "Case C"), "C"),
+}
+"""Units of a bench check that the paper names itself, by reading."""
+
+RANGE_M, MASS, BALANCE_MM = "Range m", "Mass", "Balance mm"
+"""Readings of the whole aircraft on a bench check."""
+
 _TICK_OF = {
     "Read": "Tested",
     **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "Currents"),
     **dict.fromkeys(("Up deg", "Up mm", "Down deg", "Down mm"), "Throws"),
     "Play": "Free play",
     **dict.fromkeys(ROTOR_READINGS, "Rotor"),
-    "Measured": "Passed",
 }
 _STAGE_OF = {"Currents": "B3", "Throws": "B7", "Free play": "B8", "Rotor": "B7"}
+_STAGE_READ = {
+    **dict.fromkeys(("Rest V", "Out V", "Stalled V"), "B1"),
+    "Idle A": "B2",
+    "Peak A": "B4",
+    **dict.fromkeys(("Lowest V", "Alone V"), "B5"),
+    **dict.fromkeys(("Case C", "Regulator C"), "B10"),
+    RANGE_M: "B12",
+    **dict.fromkeys((MASS, BALANCE_MM), "B13"),
+}
+"""Stages of a bench check whose tick rests on a reading that has no tick of its own."""
 
 
 def ticks_resting_on(about: str, what: str) -> tuple[tuple[str, str], ...]:
@@ -132,9 +198,13 @@ def ticks_resting_on(about: str, what: str) -> tuple[tuple[str, str], ...]:
     (('AIL-L', 'Currents'), ('B3', 'Passed'))
     >>> ticks_resting_on(LINE, "balance mm")
     (('line', 'balance'),)
+    >>> ticks_resting_on("path RX-1", "Rest V")
+    (('B1', 'Passed'),)
     """
     if about == LINE:
         return ((LINE, what.partition(" ")[0]),)
+    if what in _STAGE_READ:
+        return ((_STAGE_READ[what], "Passed"),)
     tick = _TICK_OF.get(what)
     if tick is None:
         return ()

@@ -18,6 +18,7 @@ from hangar.parts import (
     Library,
     LoadTest,
     PackType,
+    PathCheck,
     Plan,
     PlanLine,
     RangeCheck,
@@ -27,6 +28,7 @@ from hangar.parts import (
     ServoType,
     Snag,
     StockItem,
+    SupplyCheck,
 )
 from hangar.parts.choices import (
     FeedRole,
@@ -259,6 +261,16 @@ def checked(position: str, aircraft: str = "EXT", **values: Any) -> tuple[BenchC
         direction_ok=True,
     )
     return (dataclasses.replace(check, **values),)
+
+
+def supply_checked(**values: Any) -> tuple[SupplyCheck, ...]:
+    """A check of the whole supply of the week before."""
+    return (SupplyCheck(aircraft="EXT", checked_at=at_hour(7), **values),)
+
+
+def path_checked(**values: Any) -> tuple[PathCheck, ...]:
+    """A check of a power path of the week before."""
+    return (PathCheck(aircraft="EXT", feed="A", checked_at=at_hour(7), **values),)
 
 
 def planned(**values: Any) -> tuple[Plan, ...]:

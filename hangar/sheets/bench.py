@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from hangar.answers.bench_expected import expected_at
 from hangar.answers.case import plan_in_the_making, planned_case
 from hangar.answers.checklists import bench_stages
 from hangar.answers.readings_beside import readings_beside
@@ -16,13 +15,19 @@ from hangar.parts.holding import grounding_snags, keeper_hold
 from hangar.parts.sheet_boxes import BENCH, answers_of
 from hangar.rules.finding import Level
 from hangar.rules.releasing import unjudged_words
-from hangar.sheets.bench_tables import currents_table, free_play_table, signals_table, throws_table
+from hangar.sheets.bench_tables import (
+    currents_table,
+    free_play_table,
+    readings_table,
+    signals_table,
+    throws_table,
+)
 from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase, open_at
 from hangar.sheets.findings_part import front_table, warnings_first
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.measured_table import MEASURED_TITLE, measured_table
-from hangar.sheets.sheet_head import foot_of, head, mass_words, release_line, running_head
+from hangar.sheets.sheet_head import foot_of, head, release_line, running_head
 from hangar.sheets.stamps import stamp_of
 from hangar.sheets.style import BASIS_LEGEND
 
@@ -30,6 +35,8 @@ NOT_YET = text(
     "It does not go back on the line yet: these are open. Some close by the proofs above once they are "
     "entered; the keeper signs only when the program shows none of them."
 )
+_READ = ("B1", "B2", "B4", "B5", "B10", "B12", "B13")
+"""Stages whose readings stand in the table behind the stages."""
 _TABLES: dict[str, Callable[[Sheet, SheetCase], None]] = {
     "B3": currents_table,
     "B6": signals_table,
@@ -55,7 +62,9 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     sheet.stamp(stamp_of(sheet.style, BENCH, case, after, plan))
     sheet.gap(1.0)
     sheet.write(BASIS_LEGEND)
-    _stages(sheet, after)
+    _stages(sheet)
+    sheet.heading(text("Readings of B1, B2, B4, B5, B10, B12 and B13"))
+    readings_table(sheet, after)
     for stage in bench_stages():
         table = _TABLES.get(stage["code"])
         if table:
@@ -87,32 +96,27 @@ def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:
     return after
 
 
-def _stages(sheet: Sheet, case: SheetCase) -> None:
+def _stages(sheet: Sheet) -> None:
     sheet.heading(text("Proofs, in this order; stop at the first that fails"))
     rows: list[list[Cell]] = [
         [
             stage["code"],
             text("{title}. {words}", title=text(stage["title"]), words=text(stage["text"])),
-            _expected(sheet, case, stage["code"]),
-            Box(about=stage["code"], what="Measured") if stage["reading"] else "-",
+            _where(stage["code"]),
             text(stage["pass_when"]),
             Box(tick=True, about=stage["code"], what="Passed"),
         ]
         for stage in bench_stages()
         if stage["code"] != "release"
     ]
-    sheet.table(
-        heads("", "What to do", "Expected", "Measured", "Passes when", ""), [9, 68, 48, 27, 30, 6], rows
-    )
+    sheet.table(heads("", "What to do", "Readings", "Passes when", ""), [9, 98, 30, 45, 6], rows)
 
 
-def _expected(sheet: Sheet, case: SheetCase, code: str) -> Cell:
+def _where(code: str) -> Text | str:
+    """Where the readings of a stage are written."""
     if code in _TABLES or code == "B9":
-        return text("table below")
-    if code == "B13":
-        mass = mass_words(sheet.style, case.aircraft.airframe.all_up_mass_g)
-        return text("mass {mass}; {balance}", mass=mass or "____", balance=expected_at(case, code))
-    return expected_at(case, code)
+        return text("table {code} below", code=code)
+    return text("table of readings") if code in _READ else "-"
 
 
 def _table_title(stage: Mapping[str, Any]) -> Text:

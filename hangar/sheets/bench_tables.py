@@ -3,23 +3,58 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from hangar.answers.bench_bands import bands_of, is_out, wanted
+from hangar.answers.bench_expected import OUT
+from hangar.answers.bench_lines import bench_lines, marked_out
 from hangar.answers.checklists import check_lines, stage
 from hangar.answers.outputs import by_channel, channel_words, outputs_of
-from hangar.base.text import Text, series, text
+from hangar.base.text import Amount, Arg, Text, series, text
+from hangar.base.units import symbol_of
 from hangar.parts import ServoFit
 from hangar.parts.choices import RotorKind
-from hangar.parts.sheet_boxes import BENCH, ROTOR_READINGS, rotor_about
+from hangar.parts.sheet_boxes import (
+    BENCH,
+    BENCH_UNITS,
+    ROTOR_READINGS,
+    SERVO_READINGS,
+    THROW_READINGS,
+    rotor_about,
+)
 from hangar.physics.throws import throw_mm
-from hangar.rules.bench_readings import end_limit
+from hangar.rules.bench_readings import end_limit, newest_reading
 from hangar.sheets.boxes import Box
 from hangar.sheets.case import SheetCase
 from hangar.sheets.failsafe_words import failsafe_cell, output_name
 from hangar.sheets.kit import FILL, Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 
-CURRENTS = WORDS_OF_TABLES = ("Neutral", "Moving", "End A", "End B", "Low rate")
+CURRENTS = ("Neutral", "Moving", "End A", "End B", "Low rate")
+CASE_HEAT = "B10 °C"
+WORDS_OF_TABLES = (*CURRENTS, CASE_HEAT)
+
+
+def readings_table(sheet: Sheet, case: SheetCase) -> None:
+    """A row for each reading of supply, heat, range, mass and balance: expected, allowed, last, box."""
+    rows: list[list[Cell]] = []
+    for line in bench_lines(case):
+        bands = bands_of(BENCH, case, sheet.style.units, line.about, line.what)
+        unit = symbol_of(line.unit if line.what in BENCH_UNITS else sheet.style.units.unit_for(line.unit))
+        rows.append(
+            [
+                line.stage,
+                line.name,
+                line.expected_words(case) or "____",
+                wanted(bands) or text("no limit known: write it"),
+                line.last_words(case),
+                Box(about=line.about, what=line.what),
+                unit,
+            ]
+        )
+    sheet.table(
+        heads("", "Reading", "Expected", "Allowed", "Last read", "Read", ""), [9, 56, 40, 30, 30, 20, 9], rows
+    )
 
 
 def currents_table(sheet: Sheet, case: SheetCase) -> None:
@@ -29,20 +64,22 @@ def currents_table(sheet: Sheet, case: SheetCase) -> None:
         sheet.write(text("No servo position is recorded for this aircraft."))
         return
     sheet.table(
-        heads("Ch", "Position", "Servo", "At rest", "End limit", *CURRENTS, ""),
-        [12, 38, 16, 17, 17, 17, 16, 16, 16, 17, 6],
+        heads("Ch", "Position", "Servo", "At rest", "End limit", *CURRENTS, CASE_HEAT, ""),
+        [10, 32, 16, 16, 20, 16, 16, 15, 15, 16, 14, 6],
         [_currents_row(sheet.style, case, fit) for fit in fits],
     )
     factor, extra = case.threshold("end-factor"), case.threshold("end-extra")
     share = case.threshold("bind-stall-share")
     sheet.write(
         text(
-            "In mA, at full rate; low rate: the higher end. End limit: {factor:g} times the current at "
+            "In mA, at full rate; low rate: the higher end. B10: the case after five minutes, {heat} or "
+            "less. End limit: {factor:g} times the current at "
             "rest and {extra:g} mA more, but not above {percent:g} % of stall (common practice, no "
             "source).",
             factor=factor,
             extra=extra * 1000,
             percent=100 * share,
+            heat=Amount(stage("B10")["servo_c"], "C"),
         )
     )
 
@@ -56,11 +93,25 @@ def _currents_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cel
         channel_words(fit),
         fit.position.name,
         fit.tag or FILL,
-        idle,
-        style.show(limit, "mA", 2),
+        _with_last(style, case, fit, ("Neutral",), idle, "mA"),
+        _with_last(style, case, fit, ("End A", "End B", "Low rate"), style.show(limit, "mA", 2), "mA"),
         *[Box(about=fit.code, what=reading) for reading in CURRENTS],
+        Box(about=fit.code, what="Case C"),
         Box(tick=True, about=fit.code, what="Currents"),
     ]
+
+
+def _with_last(
+    style: SheetStyle, case: SheetCase, fit: ServoFit, readings: Sequence[str], wanted_words: Arg, unit: str
+) -> Arg:
+    """What is wanted, and behind it what was read last where that is OUT: the worst of these readings."""
+    for what in readings:
+        value = newest_reading(fit, SERVO_READINGS.get(what) or THROW_READINGS[what])
+        if is_out(bands_of(BENCH, case, style.units, fit.code, what), value, unit):
+            last = style.show(value, unit, 2)
+            words = wanted_words if wanted_words is not None else "____"
+            return text("{wanted}; last {last} {out}", wanted=words, last=last, out=OUT)
+    return wanted_words
 
 
 def throws_table(sheet: Sheet, case: SheetCase) -> None:
@@ -78,7 +129,7 @@ def throws_table(sheet: Sheet, case: SheetCase) -> None:
             "Ch", "Position", "Up or left", "Read deg", "Read mm", "Down or right", "Read deg", "Read mm", ""
         ),
         [12, 42, 27, 19, 19, 27, 19, 19, 6],
-        [_throws_row(sheet.style, fit) for fit in fits],
+        [_throws_row(sheet.style, case, fit) for fit in fits],
     )
     limits = stage("B7")
     sheet.write(
@@ -91,7 +142,7 @@ def throws_table(sheet: Sheet, case: SheetCase) -> None:
     )
 
 
-def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
+def _throws_row(style: SheetStyle, case: SheetCase, fit: ServoFit) -> list[Cell]:
     surface = fit.surface
     assert surface is not None
 
@@ -106,10 +157,10 @@ def _throws_row(style: SheetStyle, fit: ServoFit) -> list[Cell]:
     return [
         channel_words(fit),
         fit.position.name,
-        both(surface.throw_up_deg),
+        _with_last(style, case, fit, ("Up deg",), both(surface.throw_up_deg), "deg"),
         Box(about=fit.code, what="Up deg"),
         Box(about=fit.code, what="Up mm"),
-        both(surface.throw_down_deg),
+        _with_last(style, case, fit, ("Down deg",), both(surface.throw_down_deg), "deg"),
         Box(about=fit.code, what="Down deg"),
         Box(about=fit.code, what="Down mm"),
         Box(tick=True, about=fit.code, what="Throws"),
@@ -140,7 +191,9 @@ def free_play_table(sheet: Sheet, case: SheetCase) -> None:
             if surface.play_deg is None
             else series(
                 [
-                    text("{play_deg:g}°", play_deg=surface.play_deg),
+                    marked_out(
+                        text("{play_deg:g}°", play_deg=surface.play_deg), is_out=surface.play_deg > limit_deg
+                    ),
                     *([surface.play_on] if surface.play_on else []),
                 ],
                 ",",
@@ -207,8 +260,7 @@ def rotor_table(sheet: Sheet, case: SheetCase) -> None:
         for what, name in _ROTOR_ROWS[rotor.rotor]:
             bands = bands_of(BENCH, case, sheet.style.units, about, what)
             last = getattr(rotor, ROTOR_READINGS[what])
-            words = sheet.style.show(last, "deg")
-            was = text("{value} OUT", value=words) if is_out(bands, last, "deg") else words
+            was = marked_out(sheet.style.show(last, "deg"), is_out=is_out(bands, last, "deg"))
             rows.append([rotor.rotor, name, wanted(bands) or text("no limit known: write it"), was or "-",
                          Box(about=about, what=what), ""])  # fmt: skip
         rows[-1][-1] = Box(tick=True, about=about, what="Rotor")

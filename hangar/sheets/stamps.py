@@ -7,7 +7,17 @@ from collections.abc import Sequence
 from hangar.answers.checklists import bench_stages
 from hangar.answers.outputs import outputs_of
 from hangar.parts import Plan
-from hangar.parts.sheet_boxes import CHARGING, FIELD, FLIGHTS_MOST, LINE, Stamp, flight_about, rotor_about
+from hangar.parts.sheet_boxes import (
+    BENCH,
+    CHARGING,
+    FIELD,
+    FLIGHTS_MOST,
+    LINE,
+    Stamp,
+    flight_about,
+    path_about,
+    rotor_about,
+)
 from hangar.sheets.case import SheetCase
 from hangar.sheets.style import SheetStyle
 
@@ -25,6 +35,7 @@ def stamp_of(
     places: dict[str, tuple[str, str] | None] = {
         **dict.fromkeys(flight_about(number) for number in range(1, FLIGHTS_MOST + 1) if sheet == FIELD),
         **dict.fromkeys(rotor_about(rotor.rotor) for rotor in shown.rotors),
+        **dict.fromkeys(path_about(path.feed.code) for path in shown.paths if sheet == BENCH),
         **dict.fromkeys((LINE, *(str(stage["code"]) for stage in bench_stages()))),
         **dict.fromkeys(fed.pack.tag for path in shown.paths for fed in path.packs),
         **dict.fromkeys(surface.code for surface in shown.surfaces),

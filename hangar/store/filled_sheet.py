@@ -11,7 +11,18 @@ from typing import Any, Protocol
 from hangar.base.errors import BadInput, words_of
 from hangar.base.text import Text, fixed, text
 from hangar.base.units import UnitChoice, convert, parse_quantity, unit_named
-from hangar.parts import Airframe, BenchCheck, Pack, PackType, RangeCheck, Record, Setting, Snag
+from hangar.parts import (
+    Airframe,
+    BenchCheck,
+    Pack,
+    PackType,
+    PathCheck,
+    RangeCheck,
+    Record,
+    Setting,
+    Snag,
+    SupplyCheck,
+)
 from hangar.parts.fields import columns, key_of, spec_of
 from hangar.parts.holding import recorded_hindrances
 from hangar.parts.sheet_boxes import LINE
@@ -117,6 +128,7 @@ class FilledSheet:
         self.tests: dict[str, dict[str, tuple[float, Answer]]] = {}
         self.charges: dict[str, dict[str, Any]] = {}
         self.checks: dict[str, dict[str, Any]] = {}
+        self._readings: dict[tuple[type[SupplyCheck | PathCheck], tuple[Any, ...]], dict[str, Any]] = {}
         self.notes: list[Text] = []
         self._changes: list[tuple[Answer, type[Record], tuple[Any, ...], dict[str, Any]]] = []
         self._written: set[tuple[type[Record], tuple[Any, ...]]] = set()
@@ -263,6 +275,10 @@ class FilledSheet:
         """Add readings to the bench check of a position."""
         self.checks.setdefault(position, {}).update(values)
 
+    def gather(self, kind: type[SupplyCheck | PathCheck], key: tuple[Any, ...], **values: Any) -> None:
+        """Add readings to a record of this moment, which is made with the first of them."""
+        self._readings.setdefault((kind, key), {}).update(values)
+
     def change(self, answer: Answer, kind: type[Record], key: tuple[Any, ...], **values: Any) -> None:
         """Change fields of a record there is, once all boxes are read."""
         self._changes.append((answer, kind, key, values))
@@ -294,6 +310,10 @@ class FilledSheet:
             fresh = BenchCheck(aircraft=self.aircraft, position=position, checked_at=self.moment)
             by = {"by": self.by} if self.by else {}
             self.put(replace(before or fresh, **{**values, **by}))
+        for (made, place), values in self._readings.items():
+            record = self.edit.record(made, *place) or made(**dict(zip(made.KEY, place, strict=True)))
+            by = {"by": self.by} if self.by else {}
+            self.put(replace(record, **{**values, **by}))
         for answer, kind, key, values in self._changes:
             try:
                 self.edit.change(kind, key, **values)

@@ -42,6 +42,7 @@ from hangar.parts import (
     Pack,
     PackFit,
     PackType,
+    PathCheck,
     Plan,
     PlanLine,
     PlanProof,
@@ -65,6 +66,7 @@ from hangar.parts import (
     Snag,
     Stabiliser,
     StockItem,
+    SupplyCheck,
     Surface,
     Switch,
     SwitchType,
@@ -285,8 +287,11 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         paths=paths,
         plans=own(Plan),
         range_checks=own(RangeCheck),
+        supply_checks=own(SupplyCheck),
         remarks=own(RemarkOnSpeed),
-        set_aside=rows.aside(own(RemarkOnSpeed), own(Flight), own(FlightLog)),
+        set_aside=rows.aside(
+            own(RemarkOnSpeed), own(Flight), own(FlightLog), own(SupplyCheck), own(PathCheck)
+        ),
         flights=own(Flight),
         flight_logs=own(FlightLog),
         inspections=own(Inspection),
@@ -371,6 +376,7 @@ def _path(rows: _Rows, feed: Feed, mended_on: date | None) -> PowerPath:
         switch_type=rows.one(SwitchType, switch.switch_type) if switch else None,
         regulator=regulator,
         regulator_type=rows.one(RegulatorType, regulator.regulator_type) if regulator else None,
+        checks=rows.many(PathCheck, ("aircraft", "feed"), feed.aircraft, feed.code),
     )
     return (
         replace(path, flown=path.between, mended_on=mended_on)

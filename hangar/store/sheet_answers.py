@@ -8,7 +8,17 @@ from datetime import date
 
 from hangar.base.kept_text import kept_text
 from hangar.base.text import Amount, Arg, listed, series, text
-from hangar.parts import Airframe, BenchCheck, Channel, Position, RangeCheck, Setting
+from hangar.parts import (
+    Airframe,
+    BenchCheck,
+    Channel,
+    Feed,
+    PathCheck,
+    Position,
+    RangeCheck,
+    Setting,
+    SupplyCheck,
+)
 from hangar.parts.choices import FailsafeAction, Severity
 from hangar.parts.failsafe import (
     action_named,
@@ -21,7 +31,23 @@ from hangar.parts.failsafe import (
     required_actions,
 )
 from hangar.parts.fields import key_of
-from hangar.parts.sheet_boxes import BENCH, CHARGING, FIELD, LINE, ROTOR_READINGS, is_flight, ticks_resting_on
+from hangar.parts.sheet_boxes import (
+    BALANCE_MM,
+    BENCH,
+    BENCH_UNITS,
+    CHARGING,
+    FIELD,
+    LINE,
+    MASS,
+    PATH_READINGS,
+    RANGE_M,
+    ROTOR_READINGS,
+    SERVO_READINGS,
+    SUPPLY_READINGS,
+    is_flight,
+    path_of,
+    ticks_resting_on,
+)
 from hangar.parts.thresholds import Thresholds
 from hangar.store.edit import Edit
 from hangar.store.filled_sheet import (
@@ -45,13 +71,12 @@ from hangar.store.sheet_packs import (
 from hangar.store.sheet_surfaces import (
     THROW_FIELDS,
     take_balance,
-    take_mass_and_balance,
+    take_mass,
     take_play,
     take_rotor,
     take_throw,
 )
 
-CURRENT_FIELDS = {"Neutral": "neutral_ma", "Moving": "moving_ma", "End A": "end_a_ma", "End B": "end_b_ma"}
 NAMES = ("Pilot", "Looked at by", "Bench-checked by", "Charged by")
 """Who took the readings; it is kept with each record that has a place for it."""
 
@@ -171,11 +196,28 @@ def _control(filled: FilledSheet, answer: Answer) -> None:
         filled.check(answer.about, direction_ok=True)
 
 
-def _current(filled: FilledSheet, answer: Answer) -> None:
-    name = CURRENT_FIELDS[answer.what]
-    value = filled.number(answer, BenchCheck, name, bare="mA")
+def _at_servo(filled: FilledSheet, answer: Answer) -> None:
+    name = SERVO_READINGS[answer.what]
+    value = filled.number(answer, BenchCheck, name, bare=BENCH_UNITS[answer.what])
     if value is not None:
         filled.check(answer.about, **{name: value})
+
+
+def _of_supply(filled: FilledSheet, answer: Answer) -> None:
+    name = SUPPLY_READINGS[answer.what]
+    value = filled.number(answer, SupplyCheck, name, bare=BENCH_UNITS[answer.what])
+    if value is not None:
+        filled.gather(SupplyCheck, (filled.aircraft, filled.moment), **{name: value})
+
+
+def _of_path(filled: FilledSheet, answer: Answer) -> None:
+    name, feed = PATH_READINGS[answer.what], path_of(answer.about)
+    if feed is None or filled.edit.record(Feed, filled.aircraft, feed) is None:
+        filled.refuse(answer, text("cannot be kept, for the aircraft has no such power path any more."))
+        return
+    value = filled.number(answer, PathCheck, name, bare=BENCH_UNITS[answer.what])
+    if value is not None:
+        filled.gather(PathCheck, (filled.aircraft, feed, filled.moment), **{name: value})
 
 
 def _failsafe(filled: FilledSheet, answer: Answer) -> None:
@@ -380,7 +422,7 @@ def _line_noted(filled: FilledSheet, answer: Answer) -> None:
 def _range_stage(filled: FilledSheet, answer: Answer) -> None:
     """The stage of the range check: its distance counts once it is ticked as passed."""
     if answer.what == "Passed":
-        distance = filled.other(answer, "Measured")
+        distance = filled.other(answer, RANGE_M)
         value = filled.number(distance, RangeCheck, "distance_m") if distance else None
         if value is not None:
             filled.range["distance_m"] = value
@@ -407,9 +449,12 @@ _STEPS: Mapping[str, Mapping[str, _Step]] = {
     },
     BENCH: {
         **dict.fromkeys(("B9 Passed",), _failsafe_stage),
-        **dict.fromkeys(("B12 Passed", "B12 Measured"), _range_stage),
-        "B13 Measured": take_mass_and_balance,
-        **dict.fromkeys(CURRENT_FIELDS, _current),
+        **dict.fromkeys(("B12 Passed", f"B12 {RANGE_M}"), _range_stage),
+        MASS: take_mass,
+        BALANCE_MM: take_balance,
+        **dict.fromkeys(SERVO_READINGS, _at_servo),
+        **dict.fromkeys(SUPPLY_READINGS, _of_supply),
+        **dict.fromkeys(PATH_READINGS, _of_path),
         **{f"{side} {unit}": take_throw for side in THROW_FIELDS for unit in ("deg", "mm")},
         **dict.fromkeys(ROTOR_READINGS, take_rotor),
         "Direction": _control,

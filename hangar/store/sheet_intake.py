@@ -9,16 +9,21 @@ from pathlib import Path
 
 from hangar.base.errors import BadInput, StoreFault
 from hangar.base.text import Text, fixed, listed, text
-from hangar.parts import Airframe, Installation, Pack, Position, Servo, Surface
+from hangar.parts import Airframe, Feed, Installation, Pack, Position, Servo, Surface
 from hangar.parts.sheet_boxes import (
+    BALANCE_MM,
     CHARGING,
     LINE,
+    MASS,
+    RANGE_M,
     READ_BACK,
     STAMP,
+    SUPPLY_READINGS,
     Stamp,
     answers_of,
     full_name,
     is_flight,
+    path_of,
     plain_name,
     revision,
     rotor_about,
@@ -205,9 +210,17 @@ def _moved(edit: Edit, stamp: Stamp, answer: Answer) -> Text | None:
         answer.about in _NO_PLACE
         or is_flight(answer.about)
         or answer.about.startswith(rotor_about(""))
-        or answer.what in ("Passed", "Measured")
+        or answer.what in ("Passed", *SUPPLY_READINGS, RANGE_M, MASS, BALANCE_MM)
     ):
         return None
+    feed = path_of(answer.about)
+    if feed is not None:
+        known = edit.record(Feed, stamp.aircraft, feed) is not None
+        return (
+            None
+            if known
+            else text("is of a power path that {aircraft} has no longer.", aircraft=stamp.aircraft)
+        )
     servo = stamp.places.get(answer.about)
     if answer.what in _OF_SURFACE:
         known = edit.record(Surface, stamp.aircraft, answer.about) is not None

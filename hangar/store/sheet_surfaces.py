@@ -16,8 +16,6 @@ _GREATEST_THROW_DEG = 90.0
 NO_CHORD = text(
     "cannot be made an angle, for the chord of the surface at its root is not known; degrees can be taken."
 )
-_SEVERAL = re.compile(r"\s*[;/]\s*|,\s+|\s+and\s+")
-_MASS, _LENGTH = re.compile(r"(k?g|oz|lb)\b"), re.compile(r"mm|cm|\bin\b|\"")
 
 
 def take_throw(filled: FilledSheet, answer: Answer) -> None:
@@ -81,20 +79,11 @@ def take_play(filled: FilledSheet, answer: Answer) -> None:
         filled.change(answer, Surface, key_of(surface), play_deg=value, play_on=filled.day)
 
 
-def take_mass_and_balance(filled: FilledSheet, answer: Answer) -> None:
-    """Mass and balance in one box, told apart by their units."""
+def take_mass(filled: FilledSheet, answer: Answer) -> None:
+    """What it weighs as it will fly."""
     frame = filled.edit.record(Airframe, filled.aircraft)
-    if frame is None:
-        return
-    for part in _SEVERAL.split(answer.text.strip()):
-        if _MASS.search(part):
-            _measured(filled, answer, part, "all_up_mass_g", "mass_measured_on", frame)
-        elif _LENGTH.search(part):
-            _measured(filled, answer, part, "cg_measured_mm", "cg_measured_on", frame)
-        else:
-            filled.refuse(
-                answer, text("names no unit; a mass such as 2.5 kg or a length such as 110 mm is wanted.")
-            )
+    if frame is not None:
+        _measured(filled, answer, answer.text.strip(), "all_up_mass_g", "mass_measured_on", frame)
 
 
 def take_rotor(filled: FilledSheet, answer: Answer) -> None:

@@ -24,7 +24,7 @@ from hangar.store.old_settings import PREDICTION, PROOF, TICK, Place, Values, pl
 NEW_TABLES = (
     *("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin"),
     *("servo_bench", "servo_timing", "remark_on_speed", "tester", "set_aside"),
-    *("flight_log_trace", "flight_log_pack", "flight_log"),
+    *("flight_log_trace", "flight_log_pack", "flight_log", "supply_check", "path_check"),
 )
 """Tables that version 1 had not. Written out in full before version 3 is begun, as DEVELOPERS.md says."""
 
@@ -40,7 +40,7 @@ LOOSER_TABLES = (
         "servo_rating",
         "servo_type",
     ),
-    *("surface", "channel", "load_test", "plan_line", "rotor"),
+    *("surface", "channel", "load_test", "plan_line", "rotor", "bench_check"),
     *("journal_edit", "journal_change"),
 )
 """Tables whose days may be known in part, whose fields may be left open, whose closed lists grew, or that

@@ -27,6 +27,7 @@ class Place(StrEnum):
 _EVERYWHERE = frozenset({Place.NETWORK, Place.VERDICT, Place.SHEET, Place.JSON, Place.PLANNER, Place.BESIDE})
 _OF_A_PACK = _EVERYWHERE | {Place.SHELF}
 _AT_A_SURFACE = frozenset({Place.VERDICT, Place.SHEET, Place.JSON, Place.PLANNER, Place.BESIDE})
+_BESIDE = frozenset({Place.SHEET, Place.BESIDE})
 _COMPARED = frozenset({Place.VERDICT, Place.SHEET, Place.BESIDE})
 
 
@@ -65,6 +66,8 @@ _SERVO_AGED = text("for 50 hours of flying or 2 years, or until the servo is rep
 _FLOWN = text("until a servo is replaced, until a refit or repair, or for 2 years")
 _PACK_LAW = text("tester's lead, and the law by which cells warm up")
 _MEASURED_AS_IS = text("as it is")
+_UNTIL_NEWER = text("until a newer one is entered")
+_UNTIL_REFIT = text("until a newer one is entered, or until a refit or repair")
 _LOOKED_AT_AGAIN = text("for 25 flights, until a hard landing or until the servo is replaced")
 
 READING_KINDS: tuple[ReadingKind, ...] = (
@@ -183,6 +186,46 @@ READING_KINDS: tuple[ReadingKind, ...] = (
     ReadingKind(
         "bench-check", ("end_b_ma",), text("binding"), text("held against the limit at an end"), text("0.05"),
         text("until a newer one is entered"), _COMPARED,
+    ),
+    ReadingKind(
+        "bench-check", ("low_rate_ma",), text("binding"), text("held against the limit at an end"),
+        text("0.05"), _UNTIL_NEWER, _BESIDE,
+    ),
+    ReadingKind(
+        "bench-check", ("bus_v",), text("lead and supply of the far servo"), text("compared only"),
+        text("0.05 V"), _UNTIL_NEWER, _BESIDE,
+    ),
+    ReadingKind(
+        "bench-check", ("case_c",), text("heat of the servo"), text("held against the limit"), text("2 °C"),
+        _UNTIL_NEWER, _BESIDE,
+    ),
+    ReadingKind(
+        "supply-check", ("idle_a",), text("the supply as a whole"), text("compared only"), text("0.05"),
+        _UNTIL_REFIT, _BESIDE,
+    ),
+    ReadingKind(
+        "supply-check", ("peak_a",), text("the supply as a whole"), text("compared only"), text("0.05"),
+        _UNTIL_REFIT, _BESIDE,
+    ),
+    ReadingKind(
+        "supply-check", ("lowest_v",), text("the supply as a whole"), text("compared only"),
+        text("0.1 V, with the errors of sag and charge"), _UNTIL_REFIT, _COMPARED,
+    ),
+    ReadingKind(
+        "path-check", ("rest_v",), text("the pack of the path"), text("compared only"), text("0.05 V"),
+        _UNTIL_REFIT, _BESIDE,
+    ),
+    ReadingKind(
+        "path-check", ("out_v",), text("the regulator"), text("compared only"), text("0.05 V"),
+        _UNTIL_REFIT, _COMPARED,
+    ),
+    ReadingKind(
+        "path-check", ("alone_v",), text("the supply with a path lost"), text("compared only"),
+        text("0.05 V"), _UNTIL_REFIT, _COMPARED,
+    ),
+    ReadingKind(
+        "path-check", ("regulator_c",), text("heat of the regulator"), text("held against the limit"),
+        text("2 °C"), _UNTIL_REFIT, _BESIDE,
     ),
     ReadingKind(
         "airframe", ("all_up_mass_g",), text("loads, minimum torque, balance"), _MEASURED_AS_IS,

@@ -27,10 +27,12 @@ from hangar.parts import (
     FlightLog,
     FlightLogPack,
     LoadTest,
+    PathCheck,
     RemarkOnSpeed,
     ServoBench,
     ServoTiming,
     SetAside,
+    SupplyCheck,
 )
 from hangar.parts.choices import RotorKind
 from hangar.parts.fields import Record, spec_of
@@ -127,6 +129,16 @@ def bench(**values: Any) -> ServoBench:
 def flight(**values: Any) -> Flight:
     day = DAY - timedelta(days=2)
     return Flight(aircraft=plain().code, flown_on=day, minutes_min=10.0, packs=TAG, **values)
+
+
+def supply(**values: Any) -> SupplyCheck:
+    return SupplyCheck(aircraft=plain().code, checked_at=at_ten(2), **values)
+
+
+def on_path(**values: Any) -> Entered:
+    path = plain().paths[0]
+    made = PathCheck(aircraft=plain().code, feed=path.feed.code, checked_at=at_ten(2), **values)
+    return Entered(replace(plain(), paths=(replace(path, checks=(made,)),)), made)
 
 
 def two_loads(ohm: float) -> LoadTest:
@@ -226,6 +238,16 @@ READ: Mapping[str, Callable[[], Entered]] = {
     "bench-check.moving_ma": lambda: of_servo("bench_checks", check(moving_ma=380.0)),
     "bench-check.end_a_ma": lambda: of_servo("bench_checks", check(end_a_ma=480.0)),
     "bench-check.end_b_ma": lambda: of_servo("bench_checks", check(end_b_ma=480.0)),
+    "bench-check.low_rate_ma": lambda: of_servo("bench_checks", check(low_rate_ma=480.0)),
+    "bench-check.bus_v": lambda: of_servo("bench_checks", check(bus_v=3.1)),
+    "bench-check.case_c": lambda: of_servo("bench_checks", check(case_c=66.0)),
+    "supply-check.idle_a": lambda: of_air("supply_checks", supply(idle_a=1.4)),
+    "supply-check.peak_a": lambda: of_air("supply_checks", supply(peak_a=9.0)),
+    "supply-check.lowest_v": lambda: of_air("supply_checks", supply(lowest_v=3.6)),
+    "path-check.rest_v": lambda: on_path(rest_v=3.9),
+    "path-check.out_v": lambda: on_path(out_v=9.1),
+    "path-check.alone_v": lambda: on_path(alone_v=3.5),
+    "path-check.regulator_c": lambda: on_path(regulator_c=88.0),
     "airframe.all_up_mass_g": lambda: Entered(with_airframe(plain(), all_up_mass_g=9800.0)),
     "airframe.cg_measured_mm": lambda: weighed(190.0),
     "rotor.head_rpm": lambda: helicopter(head_rpm=3400.0),

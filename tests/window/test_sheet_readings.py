@@ -148,10 +148,10 @@ def test_the_verdict_stands_beside_the_reading_at_once(page: SheetReadings) -> N
     assert mark_of(page, "AIL-L-S", "Play") == "within"
     type_into(page, "AIL-L-S", "Play", "9 mm")
     assert mark_of(page, "AIL-L-S", "Play") == "OUT"
-    type_into(page, "B13", "Measured", "2.5 kg; 100 mm")
-    assert mark_of(page, "B13", "Measured") == "within"
-    type_into(page, "B13", "Measured", "2.5 kg; 14 cm")
-    assert mark_of(page, "B13", "Measured") == "OUT"
+    type_into(page, "B13", "Balance mm", "100 mm")
+    assert mark_of(page, "B13", "Balance mm") == "within"
+    type_into(page, "B13", "Balance mm", "14 cm")
+    assert mark_of(page, "B13", "Balance mm") == "OUT"
     assert page.line("AIL-L", "Up deg").mark.pixmap().isNull()
     assert not page.line("AIL-L", "End A").mark.pixmap().isNull()
 
@@ -268,4 +268,4 @@ def test_an_empty_box_says_in_which_unit_a_bare_number_is_read(page: SheetReadin
     assert hint("", "Date, time") == TODAY.isoformat()
     page.choose("bench", CODE)
     assert (hint("AIL-L", "Neutral"), hint("AIL-L", "Up deg"), hint("AIL-L-S", "Play")) == ("mA", "°", "mm")
-    assert hint("B12", "Measured") == "m"
+    assert (hint("B12", "Range m"), hint("B13", "Mass"), hint("B2", "Idle A")) == ("m", "g", "A")

@@ -8,7 +8,17 @@ from typing import Any, ClassVar
 from PySide6.QtWidgets import QWidget
 
 from hangar.answers.judging import Judgement
-from hangar.parts import BenchCheck, Flight, Inspection, Installation, RangeCheck, Record, RemarkOnSpeed
+from hangar.parts import (
+    BenchCheck,
+    Flight,
+    Inspection,
+    Installation,
+    PathCheck,
+    RangeCheck,
+    Record,
+    RemarkOnSpeed,
+    SupplyCheck,
+)
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
 from hangar.window.log.flight_dialog import FlightDialog
@@ -23,6 +33,8 @@ LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
     ("Inspections", Inspection),
     ("Range checks", RangeCheck),
     ("Bench checks", BenchCheck),
+    ("Supply checks", SupplyCheck),
+    ("Power path checks", PathCheck),
     ("Servos in place", Installation),
     ("Remarks on speed", RemarkOnSpeed),
 )

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from hangar.base.errors import HangarError
 from hangar.base.units import symbol_of
 from hangar.parts import KIND_BY_NAME
-from hangar.parts.sheet_boxes import READ_BACK, Stamp
+from hangar.parts.sheet_boxes import BALANCE_MM, BENCH_UNITS, MASS, RANGE_M, READ_BACK, Stamp
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.still_boxes import ListBox
@@ -40,11 +40,20 @@ _PLAIN_HEADS = (
 )  # fmt: skip
 """Heads whose cells say by themselves what they are."""
 
-_OWN_UNITS = {"At rest": "V", "Load": "A", "Read": "V", "Put back": "mAh", "Play": "mm"}
+_OWN_UNITS = {
+    "At rest": "V",
+    "Load": "A",
+    "Read": "V",
+    "Put back": "mAh",
+    "Play": "mm",
+    RANGE_M: "m",
+    MASS: "g",
+    BALANCE_MM: "mm",
+}
 """Stored units of readings that are typed in the keeper's own."""
 
 _PAPER_UNITS = {
-    **dict.fromkeys(("Neutral", "Moving", "End A", "End B", "Low rate"), "mA"),
+    **BENCH_UNITS,
     **dict.fromkeys(("Up deg", "Down deg"), "deg"),
     **dict.fromkeys(("Up mm", "Down mm"), "mm"),
     "After": "s",
@@ -239,10 +248,6 @@ class SheetReadings(QDialog):
         """The unit of a bare number, or what is read at a stage; today where the date may stay blank."""
         if box.what in ("Date", "Date, time"):
             return self._desk.today.isoformat()
-        if box.what == "Measured":
-            from hangar.answers.checklists import stage
-
-            return say(stage(box.about)["reading"])
         if box.what in _OWN_UNITS:
             return symbol_of(self._desk.view.reader.unit_for(_OWN_UNITS[box.what]))
         return symbol_of(_PAPER_UNITS[box.what]) if box.what in _PAPER_UNITS else ""

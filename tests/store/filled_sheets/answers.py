@@ -44,6 +44,7 @@ def filled(sheets: Sheets, kind: str, code: str, out: Path, **texts: str) -> Pat
 BENCH_TEXTS = {
     "Neutral": ("9,5 mA", "neutral_ma", 9.5), "Moving": ("0.12 A", "moving_ma", 120.0),
     "End A": ("41", "end_a_ma", 41.0), "End B": ("0,03 A", "end_b_ma", 30.0),
+    "Low rate": ("22", "low_rate_ma", 22.0), "Case C": ("41 °C", "case_c", 41.0),
     "Up deg": ("21°", "throw_up_deg", 21.0), "Down deg": ("0.3 rad", "throw_down_deg", 17.188734),
 }  # fmt: skip
 
@@ -63,7 +64,7 @@ def bench_answers(path: Path, today: date) -> dict[str, str]:
             answers[name] = f"{today:%d.%m.%Y} 12:00"
         elif name.endswith(" Bench-checked by"):
             answers[name] = "Ada"
-        elif name.endswith(" B12 Measured"):
+        elif name.endswith(" B12 Range m"):
             answers[name] = "100 ft"
     return answers
 

@@ -19,12 +19,12 @@ def test_an_unreadable_entry_is_named_and_leaves_the_others_standing(
     out = filled(
         sheets, "bench", "MARQ", tmp_path / "odd.pdf",
         **{"ELE-L__Neutral": "a little", "ELE-L__Moving": "45 ozf in", "ELE-L__End__A": "99 A",
-           "ELE-L__End__B": "40", "AIL-L__Play": "900 mm", "B13__Measured": "2.4", "ELE-L__Up__mm": "900"},
+           "ELE-L__End__B": "40", "AIL-L__Play": "900 mm", "B13__Mass": "24 V", "ELE-L__Up__mm": "900"},
     )  # fmt: skip
     report = bring_in(fleet, [out])
     refused = {note.column: str(note) for note in report.refused}
     assert set(refused) == {
-        "ELE-L Neutral", "ELE-L Moving", "ELE-L End A", "AIL-L Play", "B13 Measured", "ELE-L Up mm",
+        "ELE-L Neutral", "ELE-L Moving", "ELE-L End A", "AIL-L Play", "B13 Mass", "ELE-L Up mm",
     }  # fmt: skip
     assert refused["ELE-L End A"].startswith('odd.pdf, ELE-L End A: "99 A" cannot be kept')
     assert "allowed is 0 to 40000" in refused["ELE-L End A"]
