@@ -152,12 +152,10 @@ def _servo_bands(case: AircraftCase, fit: ServoFit, what: str) -> tuple[ReadingB
         low, high = around(1000 * figures.idle_a.expected, stage("B2")["within_pct"])
         return (ReadingBand("mA", low=low, high=high, bare="mA"),)
     if what == "Stalled V" and figures.working_v is not None:
-        low, high = around(figures.working_v.expected, stage("B1")["within_pct"])
+        low, _ = around(figures.working_v.expected, stage("B1")["within_pct"])
         needed = fit.servo_type.supply_min_v if fit.servo_type else None
-        if needed is not None and low < needed:
-            # Volts that this servo does not work with are no target.
-            return (ReadingBand("V", low=needed, high=None if high < needed else high, bare="V"),)
-        return (ReadingBand("V", low=low, high=high, bare="V"),)
+        # Volts that this servo does not work with are no target.
+        return (ReadingBand("V", low=max(low, needed or 0.0), bare="V"),)
     if what == "Case C":
         return (ReadingBand("C", high=stage("B10")["servo_c"], bare="C"),)
     if what in ("End A", "End B", "Low rate"):

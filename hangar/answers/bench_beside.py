@@ -163,7 +163,9 @@ def _volts_and_heat(
         yield row("case_c", text("heat of the servo case"), "C", check.case_c, heat, "heat")
     if check.bus_v is not None:
         working = None if position is None else position.working_v
-        beside = beside_volts(check.bus_v, None if working is None else working.expected)
+        band, z = beside_volts(check.bus_v, None if working is None else working.expected)
+        # A servo that was not stalled reads more than the volts worked out, which says nothing against them.
+        beside = (band, z if z is None else min(0.0, z))
         yield row("bus_v", text("volts at the servo"), "V", check.bus_v, beside, "far-volts")
 
 

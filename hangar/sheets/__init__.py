@@ -68,7 +68,8 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
         raise BadInput("'{kind}' is no sheet; allowed is {kinds}.", kind=kind, kinds=series(SHEETS, ","))
     if not cases:
         raise BadInput("there is no aircraft to print a sheet for.")
-    from hangar.sheets.pdf_file import write_pdf
+    from hangar.sheets.pdf_file import Revision, write_pdf
+    from hangar.sheets.sheet_head import revisions
 
     title, drawer = SHEETS[kind]
     names = ", ".join(case.aircraft.airframe.name for case in cases[:3]) + (" ..." if len(cases) > 3 else "")
@@ -77,6 +78,7 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
         style.put(text("{sheet}: {names}", sheet=text(title), names=names)),
         style,
         lambda sheet: draw_cases(sheet, drawer, cases),
+        Revision(max(case.survey.conditions.today for case in cases), style.put(revisions(cases))),
     )
 
 

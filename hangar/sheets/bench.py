@@ -59,6 +59,7 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
     head(sheet, case, title)
     release_line(sheet, case)
     after = _after(sheet, case, plan)
+    _release(sheet, after)
     sheet.stamp(stamp_of(sheet.style, BENCH, case, after, plan))
     sheet.gap(1.0)
     sheet.write(BASIS_LEGEND)
@@ -72,7 +73,6 @@ def draw_bench_sheet(sheet: Sheet, case: SheetCase) -> None:
             table(sheet, after)
     sheet.heading(MEASURED_TITLE)
     measured_table(sheet, readings_beside(case.survey, case.thresholds))
-    _release(sheet, after)
 
 
 def _after(sheet: Sheet, case: SheetCase, plan: Plan | None) -> SheetCase:

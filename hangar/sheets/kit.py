@@ -201,7 +201,7 @@ class Sheet(StepPage):
         for start in range(0, len(names), columns):
             step, field_mm = (6.5 if self.tight else 8.0), 4.8
             if self.fields is not None:
-                step, field_mm = self.tick_mm + 1.0, self.tick_mm - 0.4
+                step, field_mm = self.tick_mm + 1.0, self.tick_mm
             self.need(step + 1)
             self.y_mm += step
             for place, name in enumerate(names[start : start + columns]):

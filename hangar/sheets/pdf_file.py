@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from io import BytesIO
 from pathlib import Path
@@ -18,18 +19,33 @@ from hangar.sheets.whole_file import write_whole
 from hangar.sheets.wrapping import BODY, register_fonts
 
 
-def write_pdf(out: Path, title: str, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:
-    """Draw sheets into a PDF that appears whole or not at all.
+@dataclass(frozen=True)
+class Revision:
+    """Of which records a sheet is.
+
+    Attributes:
+        day: the day they stand for.
+        words: each aircraft with the digits of its records: ``revision MARQ 02531c``.
+    """
+
+    day: date
+    words: str = ""
+
+
+def write_pdf(
+    out: Path, title: str, style: SheetStyle, draw: Callable[[Sheet], Any], revision: Revision | None = None
+) -> None:
+    """Draw sheets into a PDF that appears whole or not at all; its metadata name the records it is of.
 
     Raises: BadInput when something lies there that is no PDF; StoreFault when it cannot be written.
     """
     register_fonts()
     drawn = BytesIO()
-    draw_pdf(open_canvas(drawn, title, style), style, draw)
+    draw_pdf(open_canvas(drawn, title, style, revision), style, draw)
     write_whole(drawn.getvalue(), out)
 
 
-def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
+def open_canvas(stream: Any, title: str, style: SheetStyle, revision: Revision | None = None) -> Canvas:
     """A canvas with title, language and subject set; the same drawing gives the same bytes."""
     canvas = Canvas(
         stream,
@@ -42,13 +58,15 @@ def open_canvas(stream: Any, title: str, style: SheetStyle) -> Canvas:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.setAuthor("Hangar")
     canvas.setCreator("Hangar")
-    canvas._doc._timeStamp = _day_of(style.printed_on)
+    canvas._doc._timeStamp = _day_of(revision.day if revision else style.printed_on)
+    if revision is not None:
+        canvas.setKeywords(revision.words)
     canvas.setSubject(style.say("An aid; the maker's manual, the club's rules and the law govern"))
     return canvas
 
 
 def _day_of(day: date) -> Any:
-    """The day a sheet is printed for as the PDF library keeps a moment: it stands in the file's metadata."""
+    """The day of a sheet's records as the PDF library keeps a moment: it stands in the file's metadata."""
     moment = datetime(day.year, day.month, day.day, tzinfo=UTC)
     return SimpleNamespace(
         t=moment.timestamp(), lt=tuple(moment.timetuple()), YMDhms=tuple(moment.timetuple())[:6],

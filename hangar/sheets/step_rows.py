@@ -213,7 +213,7 @@ class StepPage(BoxPage):
         self.put(words, x_mm, base_mm, NOTE_PT)
         from_mm = x_mm + width_of_mm(words, BODY, NOTE_PT) + 1.5
         self.line(from_mm, base_mm + 0.6, from_mm + width_mm, base_mm + 0.6)
-        height_mm = min(self.tick_mm, 8.4)
+        height_mm = self.tick_mm
         self.text_field(name, from_mm, base_mm + 1.2 - height_mm, width_mm, height_mm)
         return from_mm + width_mm
 
