@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from PySide6.QtCore import QDate, QUrl
+from PySide6.QtCore import QDate, Qt, QUrl
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.finding_groups import _SYSTEM_OF, System, by_cure, system_of
 from hangar.answers.judging import Difference, count_levels, worst_level
 from hangar.base.figure import Basis, Figure, Input, Working
 from hangar.base.text import Text, text
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts import Acceptance, Airframe
+from hangar.rules.cures import Cure
 from hangar.rules.finding import Finding, Level
+from hangar.rules.registry import all_rules
 from hangar.window.findings.findings_panel import FindingsPanel, figure_rows, finding_html, finding_key
 from hangar.window.findings.snag_sheet import SnagSheet
 from hangar.window.kit.aircraft_head import difference_words
@@ -22,6 +28,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import WorkingPanel, working_html
 from hangar.window.kit.looks import LIGHT
 from hangar.window.tables.columns import ROW_ROLE
+from tests.sheets.cases import demo_case
 from tests.window.conftest import CODE, TODAY
 
 LOAD = Figure(
@@ -212,6 +219,8 @@ def test_the_snag_sheet_lists_the_whole_fleet_and_filters(desk: Desk, qtbot: QtB
     for code in desk.codes():
         desk.judgement(code)
     sheet.read_again()
+    sheet.order.setCurrentIndex(1)
+    sheet.read_again()
     everything = sheet.panel.findings
     assert {one.aircraft for one in everything} == {"LARK", "WREN"}
     assert [one.level.rank for one in everything] == sorted(one.level.rank for one in everything)
@@ -276,3 +285,69 @@ def test_the_cursor_stays_on_a_finding_while_an_edit_of_its_aircraft_is_worked_o
     sheet.read_again()
     assert finding_key(table.current_row) == finding_key(chosen)
     assert sheet.panel.strip.reason.text() == "half wri"
+
+
+def test_findings_stand_under_what_may_cure_them(desk: Desk, qtbot: QtBot) -> None:
+    for code in desk.codes():
+        desk.judgement(code)
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    table, shown = sheet.panel.table, sheet.panel.findings
+    heads = {row: table.head_over(row) for row in range(len(shown)) if table.head_over(row)}
+    assert heads[0]
+    starts = [*heads, len(shown)]
+    for start, end in itertools.pairwise(starts):
+        group = shown[start:end]
+        assert len({one.aircraft for one in group}) == 1
+        ranks = [one.level.rank for one in group]
+        assert ranks == sorted(ranks)
+        counted = re.search(r"may clear (\d+)", heads[start])
+        if counted:
+            assert int(counted.group(1)) == len(group)
+        else:
+            assert "by hand" in heads[start] or "to find out" in heads[start]
+        heights = [table.rowHeight(row) for row in range(start, end)]
+        assert heights[0] == table.verticalHeader().defaultSectionSize() + table.head_high
+        assert all(high < heights[0] for high in heights[1:])
+    table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
+    assert not any(table.head_over(row) for row in range(len(shown)))
+
+
+def test_a_cell_of_the_matrix_lists_what_it_counts(desk: Desk, qtbot: QtBot) -> None:
+    for code in desk.codes():
+        desk.judgement(code)
+    sheet = SnagSheet(desk)
+    qtbot.addWidget(sheet)
+    sheet.resize(1300, 700)
+    sheet.show()
+    sheet.read_again()
+    every, matrix = sheet.panel.findings, sheet.matrix
+    assert matrix.isVisible()
+    counted = 0
+    for row in range(matrix.rowCount()):
+        for column, system in enumerate(System):
+            matrix.setCurrentCell(row, column)
+            only = sheet.panel.findings
+            counted += len(only)
+            assert {(one.aircraft, system_of(one)) for one in only} <= {(desk.codes()[row], system)}
+            assert desk.codes()[row] in sheet.told.text()
+    assert counted == len(every)
+    QTest.keyClick(matrix, Qt.Key.Key_Escape)
+    assert sheet.panel.findings == every
+    assert sheet.told.text() == ""
+
+
+def test_every_family_of_checks_has_its_system() -> None:
+    families = {rule.family for rule in all_rules().values()}
+    assert families == set(_SYSTEM_OF)
+
+
+def test_one_supply_stands_for_all_that_it_may_cure() -> None:
+    case = demo_case("MER60")
+    groups = by_cure(case.findings, {"MER60": case.aircraft})
+    supply = next(group for group in groups if group.cure is Cure.SUPPLY)
+    assert len(supply.findings) == max(len(group.findings) for group in groups if group.cure)
+    assert all(Cure.SUPPLY in (all_rules()[one.rule].cures or ()) for one in supply.findings)
+    assert sorted(one.rule for group in groups for one in group.findings) == sorted(
+        one.rule for one in case.findings
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from html import escape
 from urllib.parse import quote, unquote
 
-from PySide6.QtCore import Qt, QTimer, QUrl
+from PySide6.QtCore import Qt, QTimer, QUrl, Signal
 from PySide6.QtGui import QResizeEvent, QTextDocument
 from PySide6.QtWidgets import QSplitter, QTextBrowser, QVBoxLayout, QWidget
 
@@ -170,7 +170,10 @@ class FindingsPanel(QWidget):
     """The list, the explanation and the acceptance strip.
 
     Where it is ``with_aircraft`` the explanation stands beside the list, as far as there is room for both.
+    Signals: ``turned()`` when it went beside or below.
     """
+
+    turned = Signal()
 
     def __init__(self, desk: Desk, *, with_aircraft: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -190,7 +193,11 @@ class FindingsPanel(QWidget):
         column.setContentsMargins(8, 4, 8, 8)
         column.addWidget(self.page, 1)
         column.addWidget(self.strip)
-        self._splitter.addWidget(self.table)
+        self._upper = QWidget()
+        self._above = QVBoxLayout(self._upper)
+        self._above.setContentsMargins(0, 0, 0, 0)
+        self._above.addWidget(self.table, 1)
+        self._splitter.addWidget(self._upper)
         self._splitter.addWidget(lower)
         self._splitter.setSizes([150, 270])
         self._splitter.setChildrenCollapsible(False)
@@ -217,6 +224,16 @@ class FindingsPanel(QWidget):
             self._splitter.setOrientation(way)
             wide = self.width()
             self._splitter.setSizes([wide * 3 // 5, wide * 2 // 5] if is_beside else [150, 270])
+            self.turned.emit()
+
+    @property
+    def is_beside(self) -> bool:
+        """Whether the explanation stands beside the list."""
+        return self._splitter.orientation() is Qt.Orientation.Horizontal
+
+    def put_above(self, widget: QWidget) -> None:
+        """Put this over the list."""
+        self._above.insertWidget(0, widget)
 
     @property
     def findings(self) -> tuple[Finding, ...]:

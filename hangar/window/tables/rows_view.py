@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Sequence
+from collections.abc import Callable, Collection, Hashable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import (
@@ -11,33 +11,35 @@ from PySide6.QtCore import (
     QItemSelection,
     QItemSelectionModel,
     QModelIndex,
-    QObject,
     QPersistentModelIndex,
     QPoint,
-    QSize,
     QSortFilterProxyModel,
     Qt,
     QTimer,
     Signal,
 )
-from PySide6.QtGui import QAction, QFont, QFontMetrics, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import (
+    QAction,
+    QFont,
+    QFontMetrics,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QHeaderView,
-    QLineEdit,
     QMenu,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
     QWidget,
 )
 
 from hangar.base.figure import Figure
 from hangar.window.kit.field_text import UNKNOWN
-from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.looks import Look
 from hangar.window.kit.words import say
-from hangar.window.tables.columns import CHOICES_ROLE, FIGURE_ROLE, ROW_ROLE, SORT_ROLE
+from hangar.window.tables.cells import CellEditor, HasHeads, WrappedCells
+from hangar.window.tables.columns import FIGURE_ROLE, ROW_ROLE, SORT_ROLE
 from hangar.window.tables.rows_model import RowsModel, fitting_widths, part_of
 
 if TYPE_CHECKING:
@@ -48,80 +50,10 @@ _ROWS_LOOKED_AT = 200
 """Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
 _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
-_PADDING = 14
-"""Pixels beside the words of a cell, left and right together, as the style sheet says."""
 _ACTIVATED = SIGNAL("activated(QModelIndex)")
-_OPEN_LIST = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Space)
 
 
-class CellEditor(QStyledItemDelegate):
-    """A list for cells with choices, a text line for the others."""
-
-    def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: _Index) -> QWidget:
-        choices = index.data(CHOICES_ROLE)
-        if choices is None:
-            line = QLineEdit(parent)
-            line.setAccessibleName(_heading(index))
-            return line
-        box = ListBox(parent)
-        box.setAccessibleName(_heading(index))
-        for choice in choices:
-            box.addItem(choice.words, choice.value)
-        box.activated.connect(lambda: self._taken(box))
-        QTimer.singleShot(0, box, box.showPopup)
-        return box
-
-    def _taken(self, box: QComboBox) -> None:
-        self.commitData.emit(box)
-        self.closeEditor.emit(box)
-
-    def eventFilter(self, editor: QObject, event: QEvent) -> bool:
-        # A closed list takes the arrow keys as choices, which would edit at the first of them.
-        if isinstance(editor, QComboBox) and _opens_list(event):
-            editor.showPopup()
-            return True
-        return super().eventFilter(editor, event)
-
-    def setEditorData(self, editor: QWidget, index: _Index) -> None:
-        shown = str(index.data(Qt.ItemDataRole.EditRole))
-        if isinstance(editor, QComboBox):
-            at = editor.findData(shown)
-            editor.setCurrentIndex(at if at >= 0 else editor.findText(shown))
-        elif isinstance(editor, QLineEdit) and not editor.isModified():
-            editor.setText(shown)
-            editor.selectAll()
-
-    def setModelData(self, editor: QWidget, model: Any, index: _Index) -> None:
-        before = str(index.data(Qt.ItemDataRole.EditRole))
-        if isinstance(editor, QComboBox):
-            typed = "" if editor.currentData() is None else str(editor.currentData())
-        else:
-            typed = editor.text() if isinstance(editor, QLineEdit) else ""
-        if typed != before:
-            model.setData(index, typed)
-
-
-class WrappedCells(CellEditor):
-    """Cells whose words go on below."""
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
-        # The style measures words over the whole cell, but draws them within the cell's padding.
-        inner = QStyleOptionViewItem(option)
-        inner.rect = option.rect.adjusted(0, 0, -_PADDING if option.rect.width() > _PADDING else 0, 0)
-        return super().sizeHint(inner, index)
-
-
-def _opens_list(event: QEvent) -> bool:
-    if not isinstance(event, QKeyEvent) or event.type() is not QEvent.Type.KeyPress:
-        return False
-    return event.key() in _OPEN_LIST
-
-
-def _heading(index: _Index) -> str:
-    return str(index.model().headerData(index.column(), Qt.Orientation.Horizontal)).replace("\n", " ")
-
-
-class RowsView(QTableView):
+class RowsView(HasHeads):
     """A table over a :class:`RowsModel`; it shows as many columns as the width has room for.
 
     Signals: ``row_chosen(row)`` when another row becomes current; ``how_asked(Figure)``;
@@ -136,6 +68,9 @@ class RowsView(QTableView):
         super().__init__(parent)
         self.rows_model = model
         self._shows_all = False
+        self._group_of: Callable[[Any], str] | None = None
+        self._group_heads: dict[int, str] = {}
+        self._had_heads = False
         self._wanted: tuple[int, ...] = ()
         self._heads: tuple[int, ...] = ()
         self._proxy = QSortFilterProxyModel(self)
@@ -208,6 +143,7 @@ class RowsView(QTableView):
         model.modelReset.connect(self.fit_columns)
         model.dataChanged.connect(self._data_changed)
         model.look_changed.connect(self._fit_later)
+        self._proxy.layoutChanged.connect(self._place_heads)
 
     def _fit_later(self) -> None:
         # The style sheet reaches the heading after this signal.
@@ -259,6 +195,7 @@ class RowsView(QTableView):
                 self.setColumnWidth(at, width)
         self._keep_cursor_seen()
         self._wrap(widths)
+        self._place_heads()
         if self.left_out != before:
             self.columns_left_out.emit(len(self.left_out))
 
@@ -276,6 +213,42 @@ class RowsView(QTableView):
         rows.setSectionResizeMode(mode.ResizeToContents if wraps else mode.Interactive)
         if not wraps:
             rows.setDefaultSectionSize(high)
+
+    def group_by(self, group_of: Callable[[Any], str] | None) -> None:
+        """Put the words of its group over the first row of each, while no column orders the rows."""
+        self._group_of = group_of
+        # A third click on a heading gives the groups back.
+        self.horizontalHeader().setSortIndicatorClearable(group_of is not None)
+        self._group_heads = {}
+        self._place_heads()
+
+    @property
+    def head_look(self) -> Look:
+        """The colours of the line over a group."""
+        return self.rows_model.desk.view.look
+
+    def head_over(self, place: int) -> str:
+        """The words over the row that is shown at this place; empty where no group begins."""
+        return self._group_heads.get(place, "")
+
+    def _place_heads(self) -> None:
+        self._group_heads = {}
+        before = None
+        if self._group_of is not None and self.horizontalHeader().sortIndicatorSection() < 0:
+            for place in range(self._proxy.rowCount()):
+                group = self._group_of(self._proxy.index(place, 0).data(ROW_ROLE))
+                if group and group != before:
+                    self._group_heads[place] = group
+                before = group
+        if self._group_of is None and not self._had_heads:
+            return
+        self._had_heads = bool(self._group_heads)
+        high = self.verticalHeader().defaultSectionSize()
+        for place in range(self._proxy.rowCount()):
+            more = self.head_high if place in self._group_heads else 0
+            if self.rowHeight(place) != high + more:
+                self.setRowHeight(place, high + more)
+        self.viewport().update()
 
     def _is_empty(self, at: int) -> bool:
         model = self.rows_model
@@ -306,6 +279,7 @@ class RowsView(QTableView):
     def filter_words(self, text: str) -> None:
         """Show only rows that hold this text in any column."""
         self._proxy.setFilterFixedString(text)
+        self._place_heads()
 
     @property
     def current_row(self) -> Any:
