@@ -17,8 +17,10 @@ from pytestqt.qtbot import QtBot
 from hangar.answers.needs import fleet_needs, needs_of
 from hangar.parts import Pack, Plan, PlanLine, StockItem
 from hangar.parts.choices import PackState, PlanAction, StockKind
+from hangar.rules.finding import Level
 from hangar.sheets import SheetCase
 from hangar.window.kit.desk import Desk
+from hangar.window.log.day_choice import MOST_LINES, button_place, tick_place, why_lines
 from hangar.window.log.field_day import FieldDay
 from hangar.window.refit.shopping_list import ShoppingList
 from tests.window.conftest import CODE
@@ -194,3 +196,49 @@ def test_the_shopping_tables_keep_qts_contract(desk: Desk, shopping: ShoppingLis
     assert [row.key for row in shopping.table.rows_model.rows] == ["ties"]
     desk.undo()
     assert len(testers) == 2
+
+
+def test_each_row_says_held_or_not_and_why(desk: Desk, day: FieldDay, qtbot: QtBot) -> None:
+    for code in desk.codes():
+        judgement = desk.judgement(code)
+        assert judgement is not None
+        day.read_again()
+        row = day.choice.row_of(code)
+        assert row is not None
+        warnings = [one for one in judgement.open_findings if one.level is Level.WARNING]
+        if warnings:
+            assert (row.state, row.act) == ("HELD", "Rectify…")
+            assert row.lines[0].level is Level.WARNING
+            assert row.lines[0].words == str(warnings[0].consequence or warnings[0].message)
+        else:
+            assert row.state in ("NOT HELD", "NOT JUDGED", "HELD")
+        assert 1 <= len(row.lines) <= MOST_LINES
+    assert not any(word in row.state for word in ("OK", "safe", "ready"))
+
+
+def test_what_is_not_yet_judged_is_not_said_to_be_not_held(desk: Desk, day: FieldDay) -> None:
+    day.read_again()
+    unknown = [code for code in desk.codes() if desk.known(code) is None]
+    for code in unknown:
+        row = day.choice.row_of(code)
+        assert row is not None
+        assert row.state == "NOT JUDGED"
+    assert why_lines(None)[0].level is None
+
+
+def test_the_box_and_the_button_of_a_row_answer_the_mouse(desk: Desk, day: FieldDay, qtbot: QtBot) -> None:
+    desk.judgement(CODE)
+    day.read_again()
+    item = next(day.choice.item(at) for at in range(day.choice.count()) if CODE in day.choice.item(at).text())
+    place = day.choice.visualItemRect(item)
+    tick = tick_place(place, day.choice.fontMetrics()).center()
+    QTest.mouseClick(day.choice.viewport(), Qt.MouseButton.LeftButton, pos=tick)
+    assert day.choice.codes == (CODE,)
+    row = day.choice.row_of(CODE)
+    assert row is not None
+    day.choice.card_wanted.disconnect(day._open_card)
+    button = button_place(place, row.act, day.choice.fontMetrics()).center()
+    with qtbot.waitSignal(day.choice.card_wanted) as wanted:
+        QTest.mouseClick(day.choice.viewport(), Qt.MouseButton.LeftButton, pos=button)
+    assert wanted.args == [CODE]
+    assert day.choice.codes == (CODE,)

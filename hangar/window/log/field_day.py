@@ -6,10 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QEvent, QSize, Qt, QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
     QLineEdit,
-    QListWidget,
     QListWidgetItem,
     QPushButton,
     QVBoxLayout,
@@ -17,25 +16,24 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.field_day import TakeRow, take_rows
-from hangar.answers.judging import Judgement, worst_level
+from hangar.answers.judging import Judgement
 from hangar.answers.packs import PackCase
 from hangar.base.units import ShowsNumbers
 from hangar.parts import FedPack
-from hangar.parts.choices import AircraftState, PackState
+from hangar.parts.choices import PackState
 from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import flight_hindrances, unknown_essentials
-from hangar.window.kit.counts_strip import verdict_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.kept_splitter import KeptSplitter
-from hangar.window.kit.level_marks import mark_icon
-from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain, plain_tip
+from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain
 from hangar.window.kit.strip import StripPages
-from hangar.window.kit.words import put, say, say_plural, sentence_case, word_of
+from hangar.window.kit.words import put, say, say_plural, sentence_case
+from hangar.window.log.day_choice import DayChoice
 from hangar.window.log.due_list import days_words
 from hangar.window.packs.pack_words import charging_words, title_words
-from hangar.window.paper.printing import PrintRow
+from hangar.window.paper.printing import PrintRow, open_print_dialog
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -216,108 +214,16 @@ def due_columns() -> tuple[Column[OpenRow], ...]:
     )
 
 
-_CODE = Qt.ItemDataRole.UserRole
-_GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
 _WITHIN_DAYS = 3
 
 
-class Choice(QListWidget):
-    """The aircraft of the fleet, each with a box to tick; Space ticks the one under the cursor."""
-
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self._chosen: set[str] = set()
-        self._fit_icons()
-        self.setSpacing(2)
-        desk.view.changed.connect(self._wear)
-        self._wear()
-        self.setAccessibleName(say("Aircraft to take along"))
-        self.read_again()
-
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.FontChange:
-            self._fit_icons()
-
-    def _wear(self) -> None:
-        # The plain style draws an empty box almost as dark as dark paper.
-        look = self._desk.view.look
-        self.setStyleSheet(
-            f"QListWidget::indicator {{ width: 0.9em; height: 0.9em; border: 2px solid {look.soft}; "
-            f"background: {look.paper}; }} "
-            f"QListWidget::indicator:checked {{ background: {look.accent}; border: 2px solid {look.ink}; }} "
-            "QListWidget::item { padding: 2px; } "
-            f"QListWidget::item:selected {{ background: {look.chosen}; color: {look.ink}; }}"
-        )
-
-    def _fit_icons(self) -> None:
-        side = round(self.fontMetrics().height() * 1.1)
-        self.setIconSize(QSize(side, side))
-        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 30)
-
-    def read_again(self) -> None:
-        """Read the aircraft; those that are still there stay chosen."""
-        known = self._desk.fleet.airframes() if self._desk.codes() else ()
-        frames = [airframe for airframe in known if airframe.state not in _GONE]
-        self._chosen &= {frame.code for frame in frames}
-        at = self.currentRow()
-        self.blockSignals(True)
-        self.clear()
-        for frame in frames:
-            item = QListWidgetItem(f"{frame.code}  {frame.name}", self)
-            item.setData(_CODE, frame.code)
-            item.setToolTip(plain_tip(f"{word_of(frame.aircraft_class)}, {word_of(frame.state)}"))
-            item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
-            ticked = Qt.CheckState.Checked if frame.code in self._chosen else Qt.CheckState.Unchecked
-            item.setCheckState(ticked)
-            self._mark(item)
-        self.setCurrentRow(max(0, at))
-        self.blockSignals(False)
-
-    def _mark(self, item: QListWidgetItem) -> None:
-        judgement = self._desk.known(str(item.data(_CODE)))
-        level = worst_level(judgement.findings) if judgement else None
-        words = verdict_words(judgement)
-        item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{item.text()}: {words}")
-        if level is not None:
-            item.setIcon(mark_icon(level, self._desk.view.look))
-
-    def take(self, item: QListWidgetItem) -> None:
-        """Keep what is ticked."""
-        code = str(item.data(_CODE))
-        if item.checkState() is Qt.CheckState.Checked:
-            self._chosen.add(code)
-        else:
-            self._chosen.discard(code)
-
-    def choose(self, *codes: str) -> None:
-        """Tick just these."""
-        for row in range(self.count()):
-            item = self.item(row)
-            wanted = Qt.CheckState.Checked if item.data(_CODE) in codes else Qt.CheckState.Unchecked
-            item.setCheckState(wanted)
-
-    def filter_words(self, text: str) -> None:
-        """Show only aircraft with these words; hidden ones stay as they are."""
-        for row in range(self.count()):
-            item = self.item(row)
-            item.setHidden(text.lower() not in item.text().lower())
-
-    @property
-    def codes(self) -> tuple[str, ...]:
-        """Codes of the aircraft chosen, in the fleet's order."""
-        every = (str(self.item(row).data(_CODE)) for row in range(self.count()))
-        return tuple(code for code in every if code in self._chosen)
-
-
 class FieldDay(QWidget):
-    """Aircraft on the left; charge list, load tests, things to take, due and open things on the right."""
+    """A row an aircraft on the left; lists of what those that go along need on the right."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self.choice = Choice(desk)
+        self.choice = DayChoice(desk)
         self.filter = QLineEdit()
         self.filter.setPlaceholderText(say("Show only aircraft with…"))
         self.filter.setAccessibleName(say("Filter of aircraft"))
@@ -339,6 +245,7 @@ class FieldDay(QWidget):
         self._later.timeout.connect(self.read_again)
         self.choice.itemChanged.connect(self._ticked)
         self.filter.textChanged.connect(self.choice.filter_words)
+        self.choice.card_wanted.connect(self._open_card)
         self.none_button.clicked.connect(lambda: self.choice.choose())
         desk.touched.connect(lambda _touched: self._later.start())
         desk.judged.connect(lambda _code: self._later.start())
@@ -365,15 +272,20 @@ class FieldDay(QWidget):
             self.tabs.addTab(view, view.accessibleName())
         for part in (self.told, self.tabs, self.print_row):
             lists.addWidget(part)
-        halves = KeptSplitter(self._desk.view, "field day", Qt.Orientation.Horizontal)
+        halves = KeptSplitter(self._desk.view, "field day rows", Qt.Orientation.Horizontal)
         halves.addWidget(left)
         halves.addWidget(right)
-        halves.setSizes([250, 950])
+        halves.setSizes([620, 630])
         halves.setChildrenCollapsible(False)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(halves)
         self.setFocusProxy(self.choice)
+
+    def _open_card(self, code: str) -> None:
+        """The card of one aircraft: to fly by, or to rectify by where it is held."""
+        if self._desk.judgement(code) is not None:
+            open_print_dialog(self._desk, "field", (code,), self)
 
     def _ticked(self, item: QListWidgetItem) -> None:
         self.choice.take(item)
