@@ -154,7 +154,13 @@ def test_a_card_has_a_menu_that_opens_copies_and_fits_out(line: FlightLine, desk
     begun: list[tuple[str, str | None]] = []
     line.aircraft_opened.connect(opened.append)
     desk.entry_wanted.connect(lambda way: begun.append((way, desk.current.aircraft)))
-    for words in ("Open", "Fit out…", "Copy this aircraft…", "Copy the words", "Bring in tables…"):
+    for words in (
+        "Open this aircraft",
+        "Fit out…",
+        "Copy this aircraft…",
+        "Copy the words",
+        "Bring in tables…",
+    ):
         actions[words].trigger()
     assert opened == [CODE]
     assert begun == [("fit-out", CODE), ("copy", CODE), ("table", CODE)]

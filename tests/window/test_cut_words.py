@@ -9,7 +9,17 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QApplication, QGroupBox, QLabel, QTextEdit, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QDialog,
+    QDialogButtonBox,
+    QGroupBox,
+    QLabel,
+    QPushButton,
+    QTextEdit,
+    QWidget,
+)
 
 import hangar.window
 from hangar.base.reader import Reader
@@ -109,10 +119,19 @@ def test_no_label_and_no_button_is_cut(window: MainWindow, number: int) -> None:
     assert sorted(cut) == []
 
 
+def has_default(dialog: QDialog) -> bool:
+    """Whether Return presses a button, where a dialog has one that does what it is for."""
+    role = QDialogButtonBox.ButtonRole
+    boxes = dialog.findChildren(QDialogButtonBox)
+    doing = [box for box in boxes for made in box.buttons() if box.buttonRole(made) is role.AcceptRole]
+    buttons = [button for button in dialog.findChildren(QPushButton) if button.isVisible()]
+    return not doing or any(button.isDefault() for button in buttons)
+
+
 @pytest.mark.usefixtures("expected_faults")
 def test_no_label_and_no_button_of_a_dialog_is_cut(window: MainWindow) -> None:
     assert window.desk is not None
-    cut, unmarked, large = set(), set(), {}
+    cut, unmarked, large, without_default = set(), set(), {}, set()
     for name, make in all_dialogs(window.desk, window):
         dialog = make()
         dialog.show()
@@ -123,11 +142,14 @@ def test_no_label_and_no_button_of_a_dialog_is_cut(window: MainWindow) -> None:
         unmarked |= set() if is_marked(dialog) else {name}
         if dialog.width() > SIZE[0] or dialog.height() > SIZE[1]:
             large[name] = dialog.size().toTuple()
+        if not has_default(dialog):
+            without_default.add(name)
         dialog.close()
         dialog.deleteLater()
     assert sorted(cut) == []
     assert unmarked == set()
     assert large == {}
+    assert without_default == set(), "Return presses nothing there"
 
 
 @pytest.mark.usefixtures("expected_faults")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 
@@ -10,10 +10,12 @@ from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure
 from hangar.base.text import text
 from hangar.base.units import IMPERIAL, SI_TRADE
-from hangar.parts import Airframe, Lead, Linkage, Record, ServoRating
+from hangar.parts import Airframe, Flight, Lead, Linkage, LoadTest, Pack, Record, ServoRating
 from hangar.parts.choices import AircraftState
 from hangar.parts.fields import FieldSpec, columns
 from hangar.window.kit.field_text import edit_text, field_text, figure_text, range_words, read_field
+from hangar.window.kit.typed_day import typed_day
+from tests.all_cases import all_cases
 
 
 def spec(kind: type[Record], name: str) -> FieldSpec:
@@ -75,7 +77,7 @@ def test_dates_are_read_and_refused_with_an_example() -> None:
     day = spec(Airframe, "refit_on")
     assert read_field(day, "2031-02-28", SI_TRADE) == date(2031, 2, 28)
     with pytest.raises(BadInput, match="2031-05-20"):
-        read_field(day, "28.2.31", SI_TRADE)
+        read_field(day, "29.2.31", SI_TRADE)
 
 
 @pytest.mark.parametrize("units", [SI_TRADE, IMPERIAL])
@@ -97,3 +99,48 @@ def test_a_figure_shows_its_band() -> None:
 def test_ranges_are_told_in_words() -> None:
     assert range_words(spec(Linkage, "arm_mm"), SI_TRADE) == "3 mm to 100 mm"
     assert range_words(spec(Airframe, "cost"), SI_TRADE) == "0 or more"
+
+
+THE_DAY = date(2031, 5, 20)
+
+
+@all_cases(
+    "typed, stored",
+    [
+        ("2031-05-20", date(2031, 5, 20)),
+        ("20.5.2031", date(2031, 5, 20)),
+        ("1. 6.", date(2031, 6, 1)),
+        ("24.12.97", date(1997, 12, 24)),
+        ("24/12/1997", date(1997, 12, 24)),
+        ("20 May 2031", date(2031, 5, 20)),
+        ("May 20, 2031", date(2031, 5, 20)),
+        ("20 september", date(2031, 9, 20)),
+        ("today", THE_DAY),
+        ("Yesterday", date(2031, 5, 19)),
+        ("+14", date(2031, 6, 3)),
+    ],
+)
+def test_a_day_is_read_in_every_usual_form(typed: str, stored: date) -> None:
+    assert read_field(spec(Flight, "flown_on"), typed, SI_TRADE, THE_DAY) == stored
+
+
+def test_the_country_says_what_a_stroke_stands_between() -> None:
+    # Unicode Common Locale Data Repository: short dates are M/d/yy in en-US, dd/MM/y in en-GB.
+    assert typed_day("3/4/2031", THE_DAY, month_first=True) == date(2031, 3, 4)
+    assert typed_day("3/4/2031", THE_DAY, month_first=False) == date(2031, 4, 3)
+    assert typed_day("3.4.2031", THE_DAY, month_first=True) == date(2031, 4, 3)
+    with pytest.raises(BadInput, match="is not a date"):
+        read_field(spec(Flight, "flown_on"), "3/4/2031", SI_TRADE, THE_DAY, is_pasted=True)
+    moment = read_field(spec(LoadTest, "tested_at"), "20.5.2031 9:30", SI_TRADE)
+    assert moment == datetime.fromisoformat("2031-05-20 09:30")
+
+
+@all_cases("typed", ["31.2.2031", "2031", "5/2031", "soon", "20 may june 2031", "3", "32 May"])
+def test_what_is_no_day_is_refused_with_an_example(typed: str) -> None:
+    with pytest.raises(BadInput, match="a date such as 2031-05-20"):
+        read_field(spec(Flight, "flown_on"), typed, SI_TRADE, THE_DAY)
+
+
+def test_a_day_known_in_part_may_be_a_month() -> None:
+    inexact = next(one for one in columns(Pack) if one.is_inexact)
+    assert read_field(inexact, "5/1997", SI_TRADE, THE_DAY).isoformat() == "1997-05"

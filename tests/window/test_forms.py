@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtCore import QDate, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit, QTableView
 from pytestqt.qtbot import QtBot
 
 from hangar.base.part_day import UNKNOWN_DAY, part_day
@@ -231,3 +235,62 @@ def test_a_day_of_which_nothing_is_known_stays_so_and_nonsense_is_refused(desk: 
         form.editor("since_on").editor.setText(wrong)  # type: ignore[union-attr]
         assert form.read_all() is None
         assert "a date such as 2031-05-20, 2031-05, 2031 is wanted" in form.editor("since_on").refusal
+
+
+def test_a_failed_save_goes_to_the_field_and_return_presses_the_default(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Flight, {"aircraft": CODE})
+    qtbot.addWidget(dialog)
+    dialog.show()
+    day, minutes = dialog.form.editor("flown_on").editor, dialog.form.editor("minutes_min").editor
+    assert isinstance(day, QLineEdit)
+    assert isinstance(minutes, QLineEdit)
+    day.setFocus()
+    QTest.keyClicks(day, "soon")
+    minutes.setFocus()
+    QTest.keyClicks(minutes, "9")
+    QTest.keyClick(minutes, Qt.Key.Key_Return)
+    assert dialog.isVisible()
+    assert "is not a date" in dialog.form.editor("flown_on").refusal
+    assert dialog.focusWidget() is day
+    assert day.selectedText() == "soon"
+    QTest.keyClicks(day, "today")
+    QTest.keyClick(day, Qt.Key.Key_Return)
+    assert not dialog.isVisible()
+    assert max(flight.flown_on for flight in desk.records(Flight)) == desk.today
+
+
+def test_a_day_is_chosen_in_a_calendar_by_mouse_and_keys(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Flight, {"aircraft": CODE})
+    qtbot.addWidget(dialog)
+    dialog.show()
+    field = dialog.form.editor("flown_on")
+    line, button = field.editor, field.day_button
+    assert isinstance(line, QLineEdit)
+    assert button is not None
+    line.setText("1.2.2031")
+    button.click()
+    assert button.calendar is not None
+    assert button.calendar.month.selectedDate() == QDate(2031, 2, 1)
+    QTest.mouseClick(button.calendar.today, Qt.MouseButton.LeftButton)
+    assert line.text() == desk.today.isoformat()
+    line.setFocus()
+    QTest.keyClick(line, Qt.Key.Key_Down, Qt.KeyboardModifier.AltModifier)
+    qtbot.waitUntil(lambda: button.calendar is not None)
+    grid = button.calendar.month.findChild(QTableView)
+    assert grid is not None
+    QTest.keyClick(grid, Qt.Key.Key_Left)
+    QTest.keyClick(grid, Qt.Key.Key_Return)
+    assert line.text() == (desk.today - timedelta(days=1)).isoformat()
+    dialog.close()
+
+
+def test_a_refusal_of_the_whole_record_stands_beside_the_field_it_names(desk: Desk, qtbot: QtBot) -> None:
+    dialog = RecordDialog(desk, Servo, {})
+    qtbot.addWidget(dialog)
+    dialog.show()
+    tag, kind = dialog.form.editor("tag"), dialog.form.editor("servo_type")
+    tag.editor.setText("S-001")  # type: ignore[union-attr]
+    kind.editor.setText("TS-A")  # type: ignore[union-attr]
+    dialog.save()
+    assert "already" in dialog.refusal.text()
+    assert dialog.focusWidget() is tag.editor

@@ -13,7 +13,16 @@ from PySide6.QtCore import QObject, QSettings, Qt, QThreadPool, QUrl, Slot
 from PySide6.QtGui import QColor, QDesktopServices
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QCheckBox, QComboBox, QLabel, QPushButton, QSpinBox, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QCheckBox,
+    QComboBox,
+    QLabel,
+    QPushButton,
+    QSpinBox,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
@@ -198,6 +207,8 @@ def test_keys_turn_pages_and_change_the_size_wherever_the_cursor_is(
     assert not dialog.on_button.isEnabled()
     QTest.keyClick(dialog, Qt.Key.Key_PageUp)
     assert dialog.preview.number == 1
+    dialog.resize(1040, 690)
+    QApplication.processEvents()
     before = dialog.preview.scale
     QTest.keyClick(dialog, Qt.Key.Key_Plus, Qt.KeyboardModifier.ControlModifier)
     assert dialog.preview.scale == pytest.approx(before * 1.25)
@@ -209,10 +220,17 @@ def test_keys_turn_pages_and_change_the_size_wherever_the_cursor_is(
     assert dialog.preview.scale > before
 
 
-def test_return_in_the_page_box_does_not_print(dialog: PrintDialog) -> None:
-    assert not [button for button in dialog.findChildren(QPushButton) if button.isDefault()]
+def test_return_prints_but_in_the_page_box_turns_to_the_page(dialog: PrintDialog, qtbot: QtBot) -> None:
+    settled(qtbot, dialog)
+    pressed: list[bool] = []
+    dialog.print_button.clicked.disconnect()
+    dialog.print_button.clicked.connect(lambda: pressed.append(True))
     QTest.keyClick(dialog.page_box, Qt.Key.Key_Return)
     assert dialog.isVisible()
+    assert pressed == []
+    dialog.choices.kind_box.setFocus()
+    QTest.keyClick(dialog.choices.kind_box, Qt.Key.Key_Return)
+    assert len(pressed) == 1
 
 
 def test_pages_are_printed_true_to_size(dialog: PrintDialog, qtbot: QtBot, tmp_path: Path) -> None:

@@ -188,7 +188,7 @@ class FlightLine(QWidget):
         """What can be done with the aircraft of a card."""
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        ways = [(say("Open"), lambda: self.aircraft_opened.emit(card.code))]
+        ways = [(say("Open this aircraft"), lambda: self.aircraft_opened.emit(card.code))]
         if not self._desk.read_only:
             ways += [
                 (say("Fit out…"), lambda: self._begin("fit-out", card.code)),

@@ -68,6 +68,8 @@ class Desk(QObject):
         super().__init__(parent)
         self.session = session or Session(fleet, judge=judge, today=today, read=read)
         self.view = view
+        if session is None:
+            view.today = today
         self.current = Current(self)
         self._told: set[str] = set()
         self._waiting: list[str] = []

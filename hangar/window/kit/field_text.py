@@ -13,11 +13,12 @@ from PySide6.QtWidgets import QDockWidget, QTextBrowser, QWidget
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Input
 from hangar.base.kept_text import read_kept
-from hangar.base.part_day import UNKNOWN_DAY, part_day
+from hangar.base.part_day import UNKNOWN_DAY
 from hangar.base.text import Text
 from hangar.base.units import UNITS, ShowsNumbers, convert, symbol_of
 from hangar.parts.fields import FieldSpec
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.typed_day import is_either_way, typed_day, typed_moment
 from hangar.window.kit.words import put, say, sentence_case, word_of, yes_no
 
 
@@ -249,8 +250,18 @@ def in_unit(figure: Figure | None, unit: str) -> Figure | None:
     return replace(figure, expected=expected, low=low, design=design, unit=unit)
 
 
-def read_field(spec: FieldSpec, text: str, units: ShowsNumbers) -> Any:
+def read_field(
+    spec: FieldSpec, text: str, units: ShowsNumbers, today: date | None = None, *, is_pasted: bool = False
+) -> Any:
     """What the keeper typed, as the value to store; an empty text means "not known".
+
+    Args:
+        spec: the field.
+        text: what was typed.
+        units: those of a bare number.
+        today: the day that "today" stands for; None asks the clock.
+        is_pasted: whether it comes from a table, where nobody sees at once how 3/4/31 was read: it is
+            refused there.
 
     Raises:
         BadInput: a sentence that says what was found and what is allowed.
@@ -261,20 +272,23 @@ def read_field(spec: FieldSpec, text: str, units: ShowsNumbers) -> Any:
         return UNKNOWN_DAY if spec.is_inexact and not spec.optional else spec.check(None)
     if spec.type in (float, int):
         return _read_number(spec, text, units)
-    return spec.check(_read_word(spec, text))
+    return spec.check(_read_word(spec, text, today or date.today(), is_pasted=is_pasted))
 
 
-def _read_word(spec: FieldSpec, text: str) -> Any:
+def _read_word(spec: FieldSpec, text: str, now: date, *, is_pasted: bool) -> Any:
     if spec.type is bool:
         return _read_bool(spec, text)
     if issubclass(spec.type, StrEnum):
         return _read_choice(spec, text)
-    if spec.type is datetime:
-        return _read_moment(spec, text, datetime.fromisoformat, "2031-05-20 09:30")
-    if spec.type is date and spec.is_inexact:
-        return _read_moment(spec, text, part_day, "2031-05-20, 2031-05, 2031")
-    if spec.type is date:
+    if issubclass(spec.type, date) and is_pasted and is_either_way(text):
         return _read_moment(spec, text, date.fromisoformat, "2031-05-20")
+    if spec.type is datetime:
+        return _read_moment(spec, text, lambda typed: typed_moment(typed, now), "2031-05-20 09:30")
+    if spec.type is date and spec.is_inexact:
+        vague = "2031-05-20, 2031-05, 2031"
+        return _read_moment(spec, text, lambda typed: typed_day(typed, now, is_whole=False), vague)
+    if spec.type is date:
+        return _read_moment(spec, text, lambda typed: typed_day(typed, now), "2031-05-20")
     return text
 
 

@@ -265,6 +265,12 @@ def style_words(look: Look, points: float) -> str:
     QTableView::item {{ padding: 0px 7px; border-bottom: 1px solid {look.hair}; }}
     QTableView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
     QTableView::item:focus {{ border: 2px solid {look.focus}; padding: 0px 5px; }}
+    QCalendarWidget QAbstractItemView {{ border: none; border-radius: 0px; outline: none;
+        selection-background-color: {look.accent}; selection-color: {look.on_accent}; }}
+    QCalendarWidget QTableView::item {{ padding: 0px; border: none; }}
+    QCalendarWidget #qt_calendar_navigationbar {{ background: {look.raised}; }}
+    QCalendarWidget QToolButton {{ border-color: transparent; background: transparent; font-weight: bold; }}
+    QToolButton#inline {{ padding: 0px; border: none; }}
     QTreeView {{ background: {look.paper}; border: 1px solid {look.hair}; border-radius: {unit(6)}px;
         selection-background-color: {look.chosen}; selection-color: {look.ink}; }}
     QTreeView::item {{ padding: 4px 7px; }}

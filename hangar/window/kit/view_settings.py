@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -41,6 +42,8 @@ class ViewSettings(QObject):
         super().__init__(parent)
         self._kept = QSettings(str(file), QSettings.Format.IniFormat)
         self._units: UnitChoice | None = None
+        self.today: Callable[[], date] = date.today
+        """The day that it is; that of the open fleet's desk while there is one."""
         self.own_folder: Path | None = None
         """Where the program keeps its own files; it is hidden from most keepers and never proposed."""
         read_in(self.units)

@@ -104,6 +104,7 @@ class _LogDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(title)
         self.desk = desk
+        self.form: RecordForm
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         self.buttons = QDialogButtonBox(
@@ -120,7 +121,7 @@ class _LogDialog(QDialog):
         try:
             step()
         except HangarError as fault:
-            self.refusal.setText(put(fault))
+            self.refusal.setText("" if self.form.blame(fault) else put(fault))
         else:
             self.accept()
 

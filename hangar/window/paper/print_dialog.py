@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTemporaryDir, QTimer, QUrl
-from PySide6.QtGui import QDesktopServices, QKeySequence, QShortcut
+from PySide6.QtCore import QEvent, QObject, Qt, QTemporaryDir, QTimer, QUrl
+from PySide6.QtGui import QDesktopServices, QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
     QDialog,
@@ -80,6 +80,7 @@ def _photos(desk: Desk, codes: Sequence[str]) -> dict[str, AircraftPhoto | None]
 
 
 _PAUSE_MS, _SIDE_LETTERS = 200, 52
+_RETURN = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 _ZOOMS = (0.5, 0.75, 1.0, 1.5, 2.0)
 
 
@@ -112,7 +113,8 @@ class PrintDialog(QDialog):
         self._later = QTimer(self, singleShot=True, interval=_PAUSE_MS)
         self._arrange()
         self._connect()
-        self.resize(1040, 760)
+        room = self.screen().availableSize()
+        self.resize(min(1040, room.width() * 9 // 10), min(760, room.height() * 9 // 10))
         self.draw_again()
 
     def _arrange(self) -> None:
@@ -144,10 +146,11 @@ class PrintDialog(QDialog):
         whole = QHBoxLayout(self)
         whole.addWidget(side)
         whole.addLayout(right, 1)
-        # Return in the page box turns to the page and must not print.
         for button in self.findChildren(QPushButton):
             button.setAutoDefault(False)
-            button.setDefault(False)
+        self.print_button.setDefault(True)
+        # Return in the page box turns to the page and must not print.
+        self.page_box.installEventFilter(self)
 
     def _connect(self) -> None:
         self._later.timeout.connect(self.draw_again)
@@ -164,6 +167,12 @@ class PrintDialog(QDialog):
         self.save_button.clicked.connect(self.ask_save)
         self.phone_button.clicked.connect(self.ask_phone)
         self.open_button.clicked.connect(self.open_in_viewer)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress and event.key() in _RETURN:
+            self.page_box.interpretText()
+            return True
+        return super().eventFilter(watched, event)
 
     def draw_again(self) -> BackgroundTask | None:
         """Draw the pages as chosen; None where the choice itself is refused."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QAction, QKeySequence, QShortcut
+from PySide6.QtGui import QAction, QKeySequence, QPalette, QShortcut
 from PySide6.QtWidgets import (
     QListWidgetItem,
     QMenu,
@@ -144,7 +144,14 @@ class PositionsScreen(QWidget):
         self._of_several = QScrollArea(widgetResizable=True)
         self._of_several.setFrameShape(QScrollArea.Shape.NoFrame)
         self._of_several.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._of_several.setWidget(self.several)
+        held = QWidget()
+        held.setBackgroundRole(QPalette.ColorRole.Base)
+        held.setAutoFillBackground(True)
+        panel = QVBoxLayout(held)
+        panel.setContentsMargins(0, 0, 0, 0)
+        panel.addWidget(self.several)
+        panel.addStretch(1)
+        self._of_several.setWidget(held)
         self._of_several.hide()
         below.addWidget(self._of_several, 1)
         self.panes = PaneSet(

@@ -184,7 +184,7 @@ def _row(
         if spec is None or (not cell and not spec.optional):
             continue
         try:
-            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), choice)
+            values[spec.name] = read_field(spec, _with_unit(cell, spec, unit), choice, is_pasted=True)
         except HangarError as fault:
             refused[at] = put(fault)
     row = PastedRow(number, cells, refused)

@@ -29,6 +29,10 @@ if TYPE_CHECKING:
     from hangar.store import Edit
 
 
+class _Taken(BadInput):
+    """A record of that name is there already."""
+
+
 class RecordDialog(QDialog):
     """A form for a new record; ``preset`` fields are given and not asked for.
 
@@ -94,15 +98,22 @@ class RecordDialog(QDialog):
         try:
             self._add(self._kind(**values, **self._preset))
         except HangarError as fault:
-            self.refusal.setText(put(fault))
+            self.refusal.setText("" if self.form.blame(fault) else put(fault))
+            self._go_to_key(fault)
         else:
             self.accept()
+
+    def _go_to_key(self, fault: HangarError) -> None:
+        """Of a record that is there already the name is to be typed anew."""
+        asked = [name for name in self._kind.KEY if name not in self._preset]
+        if isinstance(fault, _Taken) and asked:
+            self.form.editor(asked[-1]).go_to()
 
     def _add(self, record: Record) -> None:
         key = key_of(record)
         name = " ".join(str(part) for part in key)
         if self._desk.fleet.record(self._kind, *key) is not None:
-            raise BadInput(
+            raise _Taken(
                 "There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name
             )
         label = text(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 from enum import StrEnum
 from typing import Any
 
@@ -13,6 +14,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
     QPushButton,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -21,6 +23,7 @@ from hangar.base.errors import HangarError
 from hangar.parts import FieldOrigin
 from hangar.parts.fields import FieldSpec, Record, columns, key_of
 from hangar.rules.origins import origin_words
+from hangar.window.kit.day_field import DayButton
 from hangar.window.kit.field_text import (
     edit_text,
     folded,
@@ -73,6 +76,9 @@ class FieldEditor(QWidget):
         self.editor = self._make_editor()
         self.editor.setAccessibleName(heading_of(spec))
         row.addWidget(self.editor, 1)
+        self.day_button: DayButton | None = None
+        if issubclass(spec.type, date) and isinstance(self.editor, QLineEdit):
+            self.day_button = DayButton(self.editor, view)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
@@ -162,6 +168,8 @@ class FieldEditor(QWidget):
         unit = shown_unit(self.spec, self._view.units)
         if unit:
             parts.append(say("Any unit can be typed; a bare number is in {unit}.", unit=unit))
+        if issubclass(self.spec.type, date):
+            parts.append(say("Any usual form can be typed, such as 20.5.2031, +7 for a week on, or today."))
         return "\n".join(part for part in parts if part)
 
     def read(self) -> Any:
@@ -169,7 +177,7 @@ class FieldEditor(QWidget):
 
         Raises: BadInput with a sentence about what is allowed.
         """
-        return read_field(self.spec, self._typed(), self._view.units)
+        return read_field(self.spec, self._typed(), self._view.units, self._view.today())
 
     def _typed(self) -> str:
         if isinstance(self.editor, QComboBox):
@@ -186,6 +194,17 @@ class FieldEditor(QWidget):
     def refusal(self) -> str:
         """What stands beside the field."""
         return str(self._refusal.text())
+
+    def go_to(self) -> None:
+        """Put the cursor here, all of it marked, and bring it into sight."""
+        self.editor.setFocus(Qt.FocusReason.OtherFocusReason)
+        if isinstance(self.editor, QLineEdit):
+            self.editor.selectAll()
+        above = self.parentWidget()
+        while above is not None and not isinstance(above, QScrollArea):
+            above = above.parentWidget()
+        if above is not None:
+            above.ensureWidgetVisible(self)
 
     def _enter(self) -> None:
         if self._typed() == self._shown_text():
@@ -270,16 +289,35 @@ class RecordForm(QWidget):
     def read_all(self) -> dict[str, Any] | None:
         """All values; None after every editor that cannot be read has said why."""
         values: dict[str, Any] = {}
-        good = True
+        wrong: FieldEditor | None = None
         for name, editor in self._editors.items():
             try:
                 values[name] = editor.read()
             except HangarError as fault:
                 editor.refuse(put(fault))
-                good = False
+                wrong = wrong or editor
             else:
                 editor.refuse("")
-        return values if good else None
+        if wrong is None:
+            return values
+        wrong.go_to()
+        return None
+
+    def blame(self, fault: HangarError) -> bool:
+        """Say a refusal beside the field with whose label it begins, and go there; False where none is."""
+        sentence = put(fault)
+        start = sentence.casefold()
+        called = [
+            (len(label), editor)
+            for editor in self._editors.values()
+            if start.startswith((f"{(label := heading_of(editor.spec).casefold())} ", f"{label}:"))
+        ]
+        if not called:
+            return False
+        _, editor = max(called, key=lambda named: named[0])
+        editor.refuse(sentence)
+        editor.go_to()
+        return True
 
     def try_entering(self, name: str, step: Callable[[], object]) -> None:
         """Do what a field asks for; a refusal is shown beside that field."""

@@ -130,7 +130,7 @@ def _field_column(desk: Desk, kind: type[Record], spec: FieldSpec, editable: boo
     can_edit = editable and spec.name not in kind.KEY
 
     def write(row: Record, text: str) -> None:
-        value = read_field(spec, text, desk.view.reader)
+        value = read_field(spec, text, desk.view.reader, desk.today)
         change_field(desk, row, spec, value)
 
     def value_of(row: Record) -> Any:

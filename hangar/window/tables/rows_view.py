@@ -20,11 +20,20 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import (
     QAction,
+<<<<<<< HEAD
+=======
+    QColor,
+>>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
     QFont,
     QFontMetrics,
     QGuiApplication,
     QKeyEvent,
     QKeySequence,
+<<<<<<< HEAD
+=======
+    QPainter,
+    QPaintEvent,
+>>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
     QResizeEvent,
 )
 from PySide6.QtWidgets import (
@@ -50,6 +59,13 @@ _ROWS_LOOKED_AT = 200
 """Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
 _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
+<<<<<<< HEAD
+=======
+_BAR_UNITS = 4
+"""Width of the bar of a chosen row."""
+_PADDING = 14
+"""Pixels beside the words of a cell, left and right together, as the style sheet says."""
+>>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
 _ACTIVATED = SIGNAL("activated(QModelIndex)")
 
 
@@ -377,6 +393,18 @@ class RowsView(HasHeads):
             return
         super().keyPressEvent(event)
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The rows; at the left edge of each chosen one a bar in the colour of what is chosen."""
+        super().paintEvent(event)
+        view = self.rows_model.desk.view
+        wide = max(2, round(_BAR_UNITS * view.points / 10))
+        painter = QPainter(self.viewport())
+        for place in {index.row() for index in self.selectionModel().selectedIndexes()}:
+            top, high = self.rowViewportPosition(place), self.rowHeight(place)
+            if -high < top < self.viewport().height():
+                painter.fillRect(0, top, wide, high - 1, QColor(view.look.accent))
+        painter.end()
+
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange and hasattr(self, "_proxy"):
@@ -398,7 +426,7 @@ class RowsView(HasHeads):
         menu = QMenu(self)
         current = self.currentIndex()
         if current.isValid() and self.receivers(_ACTIVATED):
-            opening = menu.addAction(say("Open"))
+            opening = menu.addAction(say("Open this row"))
             opening.triggered.connect(lambda _on=False: self.activated.emit(current))
         if current.isValid() and current.flags() & Qt.ItemFlag.ItemIsEditable:
             editing = menu.addAction(say("Edit this cell"))

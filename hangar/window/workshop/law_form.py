@@ -13,6 +13,7 @@ from hangar.base.errors import BadInput
 from hangar.rules.field_rules import FieldRule, field_rule_gaps
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.told_line import ToldLine
+from hangar.window.kit.typed_day import typed_day
 from hangar.window.kit.words import put, say
 
 EMPTY = FieldRule(item="", shown="", where="", source="")
@@ -88,7 +89,7 @@ def _day(text: str) -> date | None:
     if not text:
         return None
     try:
-        return date.fromisoformat(text)
+        return typed_day(text, date.today())
     except ValueError:
         raise BadInput(
             'The date "{text}" is no day of the calendar; write it as 2026-04-01, or leave it empty.',
