@@ -20,20 +20,14 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import (
     QAction,
-<<<<<<< HEAD
-=======
     QColor,
->>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
     QFont,
     QFontMetrics,
     QGuiApplication,
     QKeyEvent,
     QKeySequence,
-<<<<<<< HEAD
-=======
     QPainter,
     QPaintEvent,
->>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
     QResizeEvent,
 )
 from PySide6.QtWidgets import (
@@ -59,13 +53,8 @@ _ROWS_LOOKED_AT = 200
 """Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
 _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
-<<<<<<< HEAD
-=======
 _BAR_UNITS = 4
 """Width of the bar of a chosen row."""
-_PADDING = 14
-"""Pixels beside the words of a cell, left and right together, as the style sheet says."""
->>>>>>> aade4d7 (window: read a day in every usual form, choose it in a calendar; a refused save goes to its field)
 _ACTIVATED = SIGNAL("activated(QModelIndex)")
 
 
