@@ -29,11 +29,11 @@ from hangar.parts import (
     Setting,
 )
 from hangar.parts.fields import columns, key_of
-from hangar.refit import Limits, plan
-from hangar.refit.explain import Explainer
+from hangar.refit.ladder import ladder
 from hangar.refit.line_words import change_words
-from hangar.refit.risk import risk_setting
-from hangar.rules import Finding, all_rules, examples, inspect, reminders
+from hangar.refit.request import RefitRequest
+from hangar.refit.stages import lines_in_stages
+from hangar.rules import Finding, all_rules, inspect, reminders
 from hangar.rules.examples import home_day
 from hangar.rules.registry import Example, Scene
 from hangar.store import Fleet
@@ -209,20 +209,21 @@ def test_a_bring_in_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(tm
 
 
 def test_a_refit_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
-    aircraft, library = examples.helicopter(), examples.library(3.0)
-    limits = Limits(budget=100.0, conditions=home_day(), gauges=(22,))
-    front = plan(aircraft, library, {}, limits)
-    refused = (*front.refused, *front.cut)
-    assert refused
+    with demo_copy(TODAY) as fleet:
+        aircraft, library = fleet.aircraft("CIND"), fleet.library()
+    asking = RefitRequest(budget=60.0, conditions=Conditions(today=TODAY))
+    rungs = ladder(aircraft, library, asking).rungs.values()
     keepers = keepers_words(aircraft) | library_words(library)
-    said: list[Arg] = [*front.doubts, *(each.what for each in refused), *(each.why for each in refused)]
-    explainer = Explainer.of(front, aircraft, library, {}, limits)
-    for point in front.points:
-        said += [*change_words(point.changes, aircraft), explainer.binding(point), explainer.next_best(point)]
-        said += [explainer.more_money(point), explainer.weakest_words(point)]
-    position = aircraft.fits[0].code
-    said += [explainer.why_not(position, code, front.points[-1]) for code in library.servo_types]
-    assert unsaid(said, keepers) == []
+    heard: list[Arg] = []
+    for answer in rungs:
+        heard += [*(each.what for each in answer.refused), *(each.why for each in answer.refused)]
+        heard += [*change_words(answer.lines, aircraft), *answer.unknown]
+        heard += [unit.words for unit in (*answer.clears, *answer.brings)]
+        heard += [words for stay in answer.stays for words in (stay.unit.words, stay.words)]
+        staged = lines_in_stages(aircraft, answer.lines, library, asking, (20.0, 20.0))
+        heard += [words for bundle, why in staged.left for words in (bundle.words, why)]
+    assert any(answer.refused and answer.changes for answer in rungs)
+    assert unsaid(heard, keepers) == []
 
 
 def _errors(fleet: Fleet) -> Iterator[Callable[[], object]]:
@@ -241,8 +242,7 @@ def _errors(fleet: Fleet) -> Iterator[Callable[[], object]]:
     yield lambda: fleet.edit("x", lambda edit: edit.put(Setting(name="a\x00", value="b")))
     yield lambda: Fleet.open(Path("nowhere.hangar"))
     yield lambda: read_form(Path(__file__))
-    yield lambda: risk_setting("warning", "much")
-    yield lambda: plan(examples.trainer(), examples.library(1.0), {}, Limits(budget=-1.0))
+    yield lambda: RefitRequest(budget=-1.0)
 
 
 def test_an_error_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
@@ -252,7 +252,7 @@ def test_an_error_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() ->
         keepers |= {unit.key for unit in UNITS.values()}
         keepers |= {
             "furlongs", "12 furlongs", "NOWHERE", "balloon", "wingspan", "fast", "much", "nowhere.hangar",
-            "a\x00", "'a\\x00'", "year_built", Path(__file__).name, "risk.warning", "NO",
+            "a\x00", "'a\\x00'", "year_built", Path(__file__).name, "NO",
             *(spec.name for kind in (Airframe, Lead) for spec in columns(kind)),
         }  # fmt: skip
         found = {}

@@ -12,6 +12,7 @@ import pytest
 
 from hangar.acts.fitting import fit_new
 from hangar.acts.plans import begin_plan, carry_out, move_plan
+from hangar.answers.board import Move
 from hangar.answers.plans import Sketch, plans_from
 from hangar.base.kept_text import read_kept, said_in
 from hangar.base.text import Arg, Listed, Text
@@ -20,7 +21,6 @@ from hangar.parts.choices import AircraftState, FailsafeAction, InspectionKind, 
 from hangar.parts.fields import columns, key_of
 from hangar.parts.holding import logged_although, recorded_hindrances
 from hangar.parts.sheet_boxes import BENCH, FIELD
-from hangar.refit.board import Move
 from hangar.store import Edit, Fleet, bring_in
 from hangar.store.filled_sheet import Answer
 from hangar.store.sheet_answers import take_answers

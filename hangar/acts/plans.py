@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from hangar.acts.stock import take_from_stock
+from hangar.answers.board import TAGGED, Move, line_title, open_lines
 from hangar.answers.needs import part_of
 from hangar.answers.plans import plan_named, tags_for
 from hangar.base.errors import BadInput
@@ -31,7 +32,6 @@ from hangar.parts import (
 )
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.bay import reserved_tags
-from hangar.refit.board import TAGGED, Move, line_title, open_lines
 from hangar.store import Edit
 
 

@@ -6,13 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, datetime, time
 
-from hangar.answers.judging import Judgement
-from hangar.base.errors import BadInput
-from hangar.base.text import Text, as_text, fixed, joined, plural, series, text
-from hangar.parts import Aircraft, Airframe, BenchCheck, Plan, PlanProof, ServoFit
-from hangar.parts.choices import AircraftState
-from hangar.parts.fields import columns, key_of
-from hangar.refit.board import (
+from hangar.answers.board import (
     DIRECTIONS,
     blank_readings,
     last_done,
@@ -20,6 +14,12 @@ from hangar.refit.board import (
     refit_day,
     release_gaps,
 )
+from hangar.answers.judging import Judgement
+from hangar.base.errors import BadInput
+from hangar.base.text import Text, as_text, fixed, joined, plural, series, text
+from hangar.parts import Aircraft, Airframe, BenchCheck, Plan, PlanProof, ServoFit
+from hangar.parts.choices import AircraftState
+from hangar.parts.fields import columns, key_of
 from hangar.store import Edit
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hangar.answers.bench_bands import ReadingBand, bands_of
+from hangar.answers.board import last_done
 from hangar.answers.case import AircraftCase
 from hangar.answers.checklists import stage
 from hangar.answers.judging import Judgement
@@ -14,7 +15,6 @@ from hangar.base.figure import Figure
 from hangar.base.units import SI_TRADE
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.sheet_boxes import BENCH
-from hangar.refit.board import last_done
 from hangar.rules import Thresholds
 from hangar.survey.model import PositionSurvey
 

@@ -77,7 +77,7 @@ def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -
     part = part_of(line)
     if part is None or line.done_on or line.from_stock:
         return
-    need = needs.get(part) or _fresh(library, part, line)
+    need = needs.get(part) or need_of_line(library, part, line)
     reasons = tuple(dict.fromkeys((*need.reasons, plan.code)))
     price = need.price if need.price is not None else line.price
     needs[part] = replace(need, wanted=need.wanted + line.quantity, reasons=reasons, price=price)
@@ -90,7 +90,8 @@ def part_of(line: PlanLine) -> str | None:
     return line.part_type
 
 
-def _fresh(library: Library, part: str, line: PlanLine) -> Need:
+def need_of_line(library: Library, part: str, line: PlanLine) -> Need:
+    """The need of a line's part, none counted yet: what it is, where to buy it, what lies in the bay."""
     item = next((stock_item for stock_item in library.stock if stock_item.part_type == part), None)
     return Need(
         what=_what(line, part),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from hangar.answers.board import open_lines
 from hangar.answers.judging import Difference, Judgement, JudgingBasis, judge_aircraft
 from hangar.answers.reading import Progress, Stop
 from hangar.base.errors import HangarError
@@ -11,7 +12,6 @@ from hangar.base.figure import Figure
 from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import PlanAction
-from hangar.refit.board import open_lines
 from hangar.survey.brown_out import brown_out
 from hangar.survey.model import Scenario, Survey
 

@@ -126,7 +126,7 @@ def _plan(session: Session, code: str) -> Plan:
 
 def _lines(plan: Plan, numbers: list[int] | None) -> tuple[PlanLine, ...]:
     """The lines of these numbers, or all that are open."""
-    from hangar.refit.board import open_lines
+    from hangar.answers.board import open_lines
 
     if numbers is None:
         lines = open_lines(plan)

@@ -13,10 +13,11 @@ from hangar.commands.speaking import reader, units_of
 
 if TYPE_CHECKING:
     from hangar.answers.judging import JudgingBasis
+    from hangar.answers.purchases import Purchase
     from hangar.base.reader import Reader
     from hangar.parts import Aircraft, PlanLine
-    from hangar.refit import Point
     from hangar.refit.answer import Answer, Stay, Unit
+    from hangar.refit.fleet import FleetAnswer
     from hangar.refit.request import RefitRequest
     from hangar.refit.stages import Stages
 
@@ -63,18 +64,7 @@ def _refit_aircraft(arguments: argparse.Namespace, aircraft: Aircraft, basis: Ju
 def _print_answer(answer: Answer, reading: Reader) -> None:
     from hangar.refit.line_words import line_words
 
-    left, today = answer.left, answer.today
-    said = reading.say(
-        "{warnings} warnings and {cautions} cautions today; "
-        "{left_warnings} and {left_cautions} for {money:g} and {hours:g} h",
-        warnings=today.warnings,
-        cautions=today.cautions,
-        left_warnings=left.warnings,
-        left_cautions=left.cautions,
-        money=left.money,
-        hours=left.hours,
-    )
-    print(f"{answer.aircraft.code}  {answer.aircraft.airframe.name}: {said}")
+    print(_gain_words(answer, reading))
     for change in answer.changes:
         print(f"      {reading.put(line_words(change.line, answer.aircraft))}")
         if change.cures:
@@ -134,7 +124,7 @@ def _refit_in_stages(arguments: argparse.Namespace, aircraft: Aircraft, basis: J
 
 
 def _open_lines(aircraft: Aircraft, code: str) -> tuple[PlanLine, ...]:
-    from hangar.refit.board import open_lines
+    from hangar.answers.board import open_lines
 
     plans = {plan.code: plan for plan in aircraft.plans}
     if code not in plans:
@@ -181,45 +171,84 @@ def _print_stages(staged: Stages, reading: Reader) -> None:
 
 
 def _refit_fleet(arguments: argparse.Namespace) -> int:
-    from dataclasses import replace
-
-    from hangar.answers.refit_limits import usual_limits
-    from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, fleet_as_json, plan_fleet
+    from hangar.answers.purchases import purchases_as_json, purchases_of
+    from hangar.refit.answer_as_json import fleet_answer_as_json
+    from hangar.refit.fleet import fleet as whole_fleet
 
     if arguments.budget is None or arguments.stages is not None:
         raise BadInput("refit --whole-fleet needs --budget MONEY, 0 or more, and takes no --stages.")
     with fleet_at(arguments.fleet) as fleet:
         basis, aircraft = basis_of(fleet), fleet.whole_fleet()
-    limits = replace(usual_limits(basis), level_step_v=FLEET_LEVEL_STEP_V)
-    plan = plan_fleet(aircraft, basis.library, arguments.budget, limits=limits)
+    answer = whole_fleet(aircraft, basis.library, _asking(arguments, basis))
+    bought = purchases_of(answer, basis.library)
     if arguments.json:
-        print_json(fleet_as_json(plan))
-        return NO_WARNING
-    reading = reader(units_of(basis))
-    figures = reading.say(
-        "price {price:g} of {budget:g}, risk {risk_before:g} -> {risk_after:g}, "
-        "shortage {shortage_before:.2f} -> {shortage_after:.2f}",
-        price=plan.price,
-        budget=plan.budget,
-        risk_before=plan.risk_before,
-        risk_after=plan.risk_after,
-        shortage_before=plan.shortage_before,
-        shortage_after=plan.shortage_after,
-    )
-    print(figures)
-    for part in plan.parts:
-        price = reading.say("price {price:g}", price=part.point.price)
-        _print_changes(part.point, part.aircraft, f"{part.aircraft.code}  {price}", reading)
-    for words in plan.notes:
-        print(reading.put(words))
+        print_json({**fleet_answer_as_json(answer), "purchases": purchases_as_json(bought)})
+    else:
+        _print_fleet(answer, bought, reader(units_of(basis)))
     return NO_WARNING
 
 
-def _print_changes(point: Point, aircraft: Aircraft, title: str, reading: Reader) -> None:
-    from hangar.refit.line_words import change_words
+def _print_fleet(answer: FleetAnswer, bought: Sequence[Purchase], reading: Reader) -> None:
+    say, put = reading.say, reading.put
+    print(say("{price:g} of {budget:g} spent", price=answer.money, budget=answer.budget))
+    for part in answer.parts:
+        _print_work(part, reading)
+    print(say("to buy:"))
+    for row in bought:
+        words = say(
+            "{supplier}: {count:g} x {what}, {price:g} each, {cost:g} together, for {aircraft}",
+            supplier=row.supplier or text("supplier not recorded"),
+            count=row.count,
+            what=row.what,
+            price=row.price or 0.0,
+            cost=row.cost or 0.0,
+            aircraft=", ".join(row.aircraft),
+        )
+        print(f"  {words}")
+    for what, code in answer.spares:
+        print(f"  {say('from Stores: {what} for {aircraft}', what=what, aircraft=code)}")
+    if answer.not_asked:
+        print(put(text("Not looked at: {list}.", list=", ".join(answer.not_asked))))
+    if not answer.proved:
+        gap = say(
+            "Not proved best: another choice could leave up to {gap:.0f} less, counted in cautions.",
+            gap=max(1.0, answer.worth - answer.bound),
+        )
+        print(gap)
 
-    print(title)
-    for words in change_words(point.changes, aircraft):
-        print(f"      {reading.put(words)}")
-    if not point.changes:
+
+def _print_work(part: Answer, reading: Reader) -> None:
+    """One aircraft of a fleet: what it gains, and its work in order."""
+    from hangar.answers.board import order_of_work
+    from hangar.parts import Plan
+
+    print(f"{_gain_words(part, reading)}")
+    if not part.changes:
         print(f"      {reading.say('as it is')}")
+        return
+    hours = {change.line.number: change.hours for change in part.changes}
+    plan = Plan(code=part.lines[0].plan, aircraft=part.aircraft.code, title="", lines=part.lines)
+    for step in order_of_work(plan):
+        if step.line is None:
+            print(f"      {step.number}. {reading.put(step.words)}")
+        else:
+            own = reading.say("{hours:g} h", hours=hours[step.line.number])
+            print(f"      {step.number}. {reading.put(step.words)}  {own}")
+    if part.clears:
+        print(f"          {reading.say('clears: {units}', units=_units(part.clears))}")
+
+
+def _gain_words(answer: Answer, reading: Reader) -> str:
+    """An aircraft with its findings today and after its plan, and what that costs."""
+    left, today = answer.left, answer.today
+    words = reading.say(
+        "{warnings} warnings and {cautions} cautions today; "
+        "{left_warnings} and {left_cautions} for {money:g} and {hours:g} h",
+        warnings=today.warnings,
+        cautions=today.cautions,
+        left_warnings=left.warnings,
+        left_cautions=left.cautions,
+        money=left.money,
+        hours=left.hours,
+    )
+    return f"{answer.aircraft.code}  {answer.aircraft.airframe.name}: {words}"

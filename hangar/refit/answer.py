@@ -104,6 +104,7 @@ class Answer:
         today: its value before.
         left: its value after, with money, hours and grams of the plan.
         changes: the lines with what each cures.
+        clears: what today has and the plan has not, gravest first.
         brings: what today has not, gravest first.
         stays: what stays and why, gravest first.
         unknown: what cannot be told of it.
@@ -126,6 +127,7 @@ class Answer:
     today: Value
     left: Value
     changes: tuple[Change, ...] = ()
+    clears: tuple[Unit, ...] = ()
     brings: tuple[Unit, ...] = ()
     stays: tuple[Stay, ...] = ()
     unknown: tuple[Text, ...] = ()

@@ -27,6 +27,7 @@ def answer_as_json(answer: Answer) -> dict[str, Any]:
         "hours": left.hours,
         "mass_g": left.mass_g,
         "changes": [_change(change) for change in answer.changes],
+        "clears": [_unit(unit) for unit in answer.clears],
         "brings": [_unit(unit) for unit in answer.brings],
         "stays": [_stay(stay) for stay in answer.stays],
         "unknown": [str(words) for words in answer.unknown],
@@ -64,7 +65,7 @@ def stages_as_json(staged: Stages) -> dict[str, Any]:
                 "spent": stage.price,
                 "hours_of_stage": stage.hours,
                 "done": [line_as_json(line) for bundle in stage.bundles for line in bundle.lines],
-                "clears": [_unit(unit) for unit in stage.clears],
+                "stage_clears": [_unit(unit) for unit in stage.clears],
             }
             for stage in staged.stages
         ],
@@ -95,6 +96,8 @@ def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:
         "proved": answer.proved,
         "left_in_cautions": answer.worth,
         "bound": answer.bound,
+        "warning_in_cautions": answer.warning_in_cautions,
+        "not_asked": list(answer.not_asked),
         "parts": [answer_as_json(part) for part in answer.parts],
         "spares": spares,
         "stopped": answer.stopped,

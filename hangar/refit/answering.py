@@ -44,6 +44,11 @@ def answer_of(
         today=Value(*today),
         left=Value(warnings, cautions, search.price(judged.picks), round(own[0], 2), round(own[1], 1)),
         changes=changes,
+        clears=tuple(
+            _unit(search, key, level)
+            for key, level in _by_level(search.today)
+            if _is_worse(level, judged.units.get(key))
+        ),
         brings=tuple(
             _unit(search, key, level)
             for key, level in _by_level(judged)

@@ -18,8 +18,12 @@ from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 
 _MOST_ROUNDS = 6
-_MOST_LOOKS = 40
-"""Looks that one aircraft may take for one price of money."""
+_MOST_LOOKS = 1600
+"""Looks that the whole fleet may take; each aircraft an equal share of them."""
+_FIRST_PRICES = (0.5, 0.1, 0.02)
+"""Cautions that one unit of money is worth at first: dear, usual and plentiful money."""
+_LEAST_PRICE = 1e-4
+"""The same where money is no matter: of plans that leave the same the cheaper one is still wanted."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +38,8 @@ class FleetAnswer:
         bound: no plan for the fleet leaves less.
         parts: an answer for each aircraft.
         spares: tag or type of each spare that is taken, with the aircraft it goes to.
+        not_asked: aircraft that were not looked at before the keeper stopped it.
+        warning_in_cautions: how many cautions a warning counts as.
         stopped: whether the keeper stopped it.
     """
 
@@ -44,6 +50,8 @@ class FleetAnswer:
     bound: float
     parts: tuple[Answer, ...]
     spares: tuple[tuple[str, str], ...] = ()
+    not_asked: tuple[str, ...] = ()
+    warning_in_cautions: float = 10.0
     stopped: bool = False
 
 
@@ -86,52 +94,90 @@ def fleet(
         progress: told a share of 0 to 1 and what is being done.
         stop: asked often; true ends with the plans found so far.
     """
-    budget, weight = asking.budget or 0.0, asking.warning_in_cautions
-    menus = [_Menu(search_of(each, library, asking)) for each in aircraft]
-    for menu in menus:
-        menu.take_in(weight)
+    budget, fleet_of = asking.budget or 0.0, tuple(aircraft)
+    work = _Work(asking, fleet_of, progress, stop)
+    menus = work.menus(library)
     spares = {kind: count for menu in menus for kind, count in menu.search.spares.items()}
     bound = 0.0
     for number in range(_MOST_ROUNDS):
-        if stop():
+        price = solved([menu.columns for menu in menus], budget, {}, whole=False).price if menus else 0.0
+        least = work.ask_all(menus, max(price, _LEAST_PRICE), number)
+        if least is None:
             break
-        progress(number / _MOST_ROUNDS, text("{count} plans judged", count=sum(_looks(menus))))
-        price = solved([menu.columns for menu in menus], budget, {}, whole=False).price
-        least, fresh = -price * budget, False
-        for menu in menus:
-            before = len(menu.columns)
-            least += _priced(menu, price, weight, stop)
-            menu.take_in(weight)
-            fresh = fresh or len(menu.columns) > before
         bound = max(bound, least)
-        if not fresh:
+        chosen = solved([menu.columns for menu in menus], budget, spares, whole=True)
+        if work.is_best(chosen.worth, bound) or not work.fresh:
             break
     chosen = solved([menu.columns for menu in menus], budget, spares, whole=True)
-    return _answered(menus, chosen, budget, bound, stopped=stop())
+    return _answered(menus, chosen, work, bound)
 
 
-def _looks(menus: Sequence[_Menu]) -> list[int]:
-    return [menu.search.judge.looks for menu in menus]
+@dataclass
+class _Work:
+    """One question to a fleet: what is asked, how far it is, and whether it goes on."""
 
+    asking: RefitRequest
+    aircraft: Sequence[Aircraft]
+    progress: Progress
+    stop: Stop
+    fresh: bool = False
+    stopped: bool = False
 
-def _priced(menu: _Menu, price: float, weight: float, stop: Stop) -> float:
-    """What an aircraft's plans cost at least, findings and money added up at a price of money."""
-    search = menu.search
-    if price <= 1e-9:
-        outcome = search.best(search.goal(), stop=stop, most_looks=_MOST_LOOKS)
-        if outcome.bound is None:
+    @property
+    def weight(self) -> float:
+        """Cautions that a warning is worth."""
+        return self.asking.warning_in_cautions
+
+    def menus(self, library: Library) -> list[_Menu]:
+        """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
+        menus: list[_Menu] = []
+        for at, each in enumerate(self.aircraft):
+            if self._is_stopped(0.4 * at / len(self.aircraft), each.code):
+                break
+            menu = _Menu(search_of(each, library, self.asking))
+            for price in _FIRST_PRICES:
+                if any(menu.search.today.count):
+                    self._ask(menu, price)
+            menu.take_in(self.weight)
+            menus.append(menu)
+        return menus
+
+    def ask_all(self, menus: Sequence[_Menu], price: float, number: int) -> float | None:
+        """What any plan of the fleet leaves at least, by what each costs at a price; None where stopped."""
+        least = -price * (self.asking.budget or 0.0)
+        self.fresh = False
+        for at, menu in enumerate(menus):
+            share = 0.4 + 0.6 * (number + at / len(menus)) / _MOST_ROUNDS
+            if self._is_stopped(share, menu.search.aircraft.code):
+                return None
+            before = len(menu.columns)
+            least += self._ask(menu, price)
+            menu.take_in(self.weight)
+            self.fresh = self.fresh or len(menu.columns) > before
+        return least
+
+    def is_best(self, worth: float, bound: float) -> bool:
+        """Whether nothing can leave less; where a warning is worth whole cautions, by whole cautions."""
+        whole = self.weight == int(self.weight)
+        return not self.stopped and worth - (1.0 - 1e-3 if whole else 1e-6) < bound
+
+    def _ask(self, menu: _Menu, price: float) -> float:
+        """What an aircraft's plans cost at least, in cautions, findings and money added up at a price."""
+        search = menu.search
+        most = max(4, _MOST_LOOKS // len(self.aircraft) // (len(_FIRST_PRICES) + _MOST_ROUNDS))
+        goal = search.goal(caution_money=1.0 / price, warning_in_cautions=self.weight)
+        outcome = search.best(goal, stop=self.stop, most_looks=most)
+        if outcome.bound is None or outcome.doubted:
             return 0.0
-        found = outcome.gap
-        warnings, cautions = outcome.judged.count if outcome.judged is not None else (0, 0)
-        return weight * (warnings - found.warnings) + (0 if found.warnings else cautions - found.cautions)
-    goal = search.goal(caution_money=1.0 / price, warning_in_cautions=weight)
-    outcome = search.best(goal, stop=stop, most_looks=_MOST_LOOKS)
-    return 0.0 if outcome.bound is None else price * money_of_cost(outcome.bound)
+        return price * money_of_cost(outcome.bound)
+
+    def _is_stopped(self, share: float, code: str) -> bool:
+        self.stopped = self.stopped or self.stop()
+        self.progress(share, text("looking at {aircraft}", aircraft=code))
+        return self.stopped
 
 
-def _answered(
-    menus: Sequence[_Menu], chosen: Master, budget: float, bound: float, *, stopped: bool
-) -> FleetAnswer:
+def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float) -> FleetAnswer:
     parts, spares, worth, money = [], [], 0.0, 0.0
     for menu, at in zip(menus, chosen.picks, strict=True):
         judged, column = menu.verdicts[at], menu.columns[at]
@@ -141,8 +187,16 @@ def _answered(
         outcome = Outcome(judged=judged, cost=cost, bound=None, looks=search.judge.looks, nodes=0)
         parts.append(answer_of(search, "fleet", search.goal(), outcome))
         spares += [(kind, search.aircraft.code) for kind, count in column.spares for _ in range(count)]
-    proved = not stopped and worth <= bound + 1e-6
+    proved = work.is_best(worth, bound)
     return FleetAnswer(
-        budget=budget, money=round(money, 2), proved=proved, worth=worth, bound=round(bound, 3),
-        parts=tuple(replace(part, proved=proved) for part in parts), spares=tuple(spares), stopped=stopped,
-    )  # fmt: skip
+        budget=work.asking.budget or 0.0,
+        money=round(money, 2),
+        proved=proved,
+        worth=worth,
+        bound=worth if proved else round(bound, 3),
+        parts=tuple(replace(part, proved=proved) for part in parts),
+        spares=tuple(spares),
+        not_asked=tuple(each.code for each in work.aircraft[len(menus) :]),
+        warning_in_cautions=work.weight,
+        stopped=work.stopped,
+    )

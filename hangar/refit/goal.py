@@ -47,7 +47,7 @@ class Goal:
             return 0
         if self.caution_money is not None:
             times = self.warning_in_cautions if level is Level.WARNING else 1.0
-            return round(100.0 * self.caution_money * times) * _MONEY_AT
+            return int(100.0 * self.caution_money * times * _MONEY_AT)
         return _WARNING_AT if level is Level.WARNING else _CAUTION_AT
 
     def forbids(self, key: Key, level: Level) -> bool:

@@ -232,15 +232,15 @@ def _too_big(case: Case, fit: ServoFit, kind: ServoType) -> Text:
         if bay is None or (size is not None and size <= bay - room):
             continue
         opening, own = Amount(bay, "mm"), None if size is None else Amount(size, "mm")
-        said: dict[str, Arg] = {"position": fit.code, "bay": opening, "side": word, "size": own}
+        held: dict[str, Arg] = {"position": fit.code, "bay": opening, "side": word, "size": own}
         if size is None:
-            return Text("its size is not known; the bay of {position} is {bay} {side}", said)
+            return text("its size is not known; the bay of {position} is {bay} {side}", **held)
         if size > bay:
-            return Text("it is {size} {side}; the bay of {position} is {bay}", said)
-        return Text(
+            return text("it is {size} {side}; the bay of {position} is {bay}", **held)
+        return text(
             "it is {size} {side}; the bay of {position} is {bay} and must leave {room} free",
-            {**said, "room": Amount(room, "mm")},
-        )
+            room=Amount(room, "mm"), **held,
+        )  # fmt: skip
     wing, thick = position.wing_depth_mm, kind.case_width_mm
     if wing is not None and thick is not None and thick > wing - case.limit("wing-clearance"):
         return text(

@@ -1,8 +1,8 @@
 """Measure everything once and print it beside what is wanted: ``python -m tests.benchmarks``.
 
 Every figure is a ratio to something measured in the same run, or says its unit. Give part names to
-measure only those; ``--full`` adds a fleet of 10,000 aircraft, more runs of the fleet planner and more
-cases tried by brute force.
+measure only those; ``--full`` adds a fleet of 10,000 aircraft, one budget over fifty and more cases
+of which every plan is tried.
 """
 
 from __future__ import annotations

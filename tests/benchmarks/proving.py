@@ -1,33 +1,39 @@
-"""Whether the planner's front is that of trying every refit one by one, in fresh small cases."""
+"""Whether the planner's answer is that of trying every plan one by one, in fresh small cases."""
 
 from __future__ import annotations
 
+from hangar.refit.goal import cents
+from hangar.refit.planner import search_of
+from hangar.rules.finding import Level
 from tests.benchmarks.measure import AT_LEAST, Row
-from tests.refit.generator import SmallCase, second_pack_case, small_case
-from tests.refit.test_against_brute_force import finds_the_same
+from tests.refit.every_plan import best_worth, every_plan
+from tests.refit.generator import small_case
+from tests.refit.test_every_plan import asking_of
 
-SMALL_CASES, SECOND_PACKS = 10, 1
-"""Cases of a round; the second packs take longest."""
-FULL_CASES, FULL_SECOND_PACKS = 200, 20
+CASES, FULL_CASES = 6, 100
+"""Cases of a round."""
+BOTH = (Level.WARNING, Level.CAUTION)
 
 
-def is_same(case: SmallCase) -> bool:
-    """Whether planner and brute force agree on a case."""
-    try:
-        finds_the_same(case)
-    except AssertionError:
+def is_same(seed: int) -> bool:
+    """Whether the search and every plan tried agree on a case."""
+    case = small_case(seed)
+    wanted = best_worth(case, list(every_plan(case)), BOTH, None)
+    search = search_of(case.aircraft, case.library, asking_of(case))
+    outcome = search.best(search.goal(), most_looks=10_000)
+    if not outcome.proved or outcome.judged is None:
         return False
-    return True
+    return (*outcome.judged.count, cents(search.price(outcome.judged.picks))) == wanted
 
 
 def rows(rounds: int = AT_LEAST, *, full: bool = False) -> list[Row]:
     """How many cases of each round come out alike; every one is wanted."""
-    small, second = (FULL_CASES, FULL_SECOND_PACKS) if full else (SMALL_CASES, SECOND_PACKS)
-    alike = []
-    for round_ in range(max(rounds, AT_LEAST)):
-        cases = [small_case(seed) for seed in range(round_ * small, (round_ + 1) * small)]
-        cases += [second_pack_case(seed) for seed in range(round_ * second, (round_ + 1) * second)]
-        alike.append(float(sum(map(is_same, cases))))
-    tried = small + second
+    tried = FULL_CASES if full else CASES
+    alike = [
+        float(sum(is_same(seed) for seed in range(number * tried, (number + 1) * tried)))
+        for number in range(max(rounds, AT_LEAST))
+    ]
     note = f"{int(sum(alike))} of {tried * len(alike)} in all"
-    return [Row(f"exact as brute force, of {tried} cases", tuple(alike), "cases", least=tried, note=note)]
+    return [
+        Row(f"exact as every plan tried, of {tried} cases", tuple(alike), "cases", least=tried, note=note)
+    ]

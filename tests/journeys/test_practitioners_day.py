@@ -16,9 +16,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QListWidget
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.board import gates
 from hangar.parts import Airframe, Flight, Installation, LoadTest, Plan, Servo, ServoRating, ServoType
 from hangar.parts.choices import AircraftState, Drive, PlanState
-from hangar.refit.board import gates
 from hangar.rules.finding import Level
 from hangar.store import Fleet
 from hangar.window.kit.place_chooser import COMPARE

@@ -10,7 +10,6 @@ from hangar.parts import (
     Aircraft,
     Arm,
     Library,
-    Pack,
     PackType,
     RegulatorType,
     Servo,
@@ -30,7 +29,7 @@ from hangar.parts.choices import (
     Side,
     SwitchKind,
 )
-from hangar.refit.limits import Limits
+from hangar.refit.request import RefitRequest
 from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_path
@@ -141,7 +140,7 @@ class SmallCase:
 
     aircraft: Aircraft
     library: Library
-    limits: Limits
+    limits: RefitRequest
     groups: tuple[tuple[str, ...], ...]
 
 
@@ -171,74 +170,16 @@ def small_case(seed: int) -> SmallCase:
     )
     free = rng.sample(groups, min(len(groups), 1 if supply and len(kinds) > 2 else 2))
     locked = frozenset(code for group in groups if group not in free for code in group)
-    limits = Limits(
+    limits = RefitRequest(
         budget=float(rng.randrange(60, 400)) if rng.random() < 0.4 else None,
         mass_g=float(rng.randrange(0, 120)) if rng.random() < 0.2 else None,
-        margin_factor=rng.choice((0.5, 0.7, 1.0, 1.4)),
         most_types=rng.choice((None, None, None, 1)),
         locked=locked,
-        transit_s={"elevator": 0.16} if rng.random() < 0.2 else {},
         gauges=rng.choice(((), (20,))),
         set_points_v=(6.0,),
-        margin_step_pct=rng.choice((1, 2, 5)),
-        level_step_v=rng.choice((0.02, 0.05, 0.1)),
-        most_shown=10_000,
         conditions=DAY,
     )
     return SmallCase(aircraft, library, limits, groups)
-
-
-def second_pack_case(seed: int, *, soft: bool = False) -> SmallCase:
-    """A small case whose keeper asks for a second pack: boards, packs of the first one's kind, spare packs.
-
-    Helicopters get stiff packs unless ``soft``: below the share of its nominal volts that a servo draws in
-    the peak it is held fast and takes less than the tables count.
-    """
-    rng = random.Random(f"second pack {seed}")
-    case = small_case(seed)
-    path = case.aircraft.paths[0]
-    own = path.packs[0].pack_type
-    mohm = rng.uniform(4.0, 60.0)
-    if case.groups == HELICOPTER_GROUPS and not soft:
-        mohm = min(mohm, 20.0)
-    alike = dataclasses.replace(
-        own, code="P-ALIKE", cell_mohm=round(mohm, 1), mass_g=float(rng.randrange(80, 300)),
-        price=float(rng.randrange(15, 60)), burst_a=None, continuous_a=None,
-    )  # fmt: skip
-    packs = pack_types(rng, 1) | ({alike.code: alike} if rng.random() < 0.7 else {})
-    boards = {
-        f"B{number}": RegulatorType(
-            code=f"B{number}", maker="Hollin", regulator=RegulatorKind.PASS, input_max_v=13.0,
-            drop_out_v=rng.choice((0.1, 0.35)), inputs=rng.choice((1, 2, 2)), isolated=rng.random() < 0.9,
-            fails_through=True, mass_g=float(rng.randrange(20, 60)), price=float(rng.randrange(40, 90)),
-        )
-        for number in range(rng.choice((1, 1, 2)))
-    }  # fmt: skip
-    library = dataclasses.replace(
-        case.library,
-        pack_types=packs,
-        regulator_types=boards | (regulator_types(1) if rng.random() < 0.2 else {}),
-        switch_types=switch_types(1),
-        spare_packs=_spare_packs(rng, packs),
-    )
-    receivers = tuple(
-        dataclasses.replace(each, supply_min_v=rng.choice((3.5, 4.0, 4.4)))
-        for each in case.aircraft.receivers
-    )
-    free = rng.choice(case.groups)
-    locked = frozenset(code for group in case.groups if group != free for code in group)
-    limits = dataclasses.replace(case.limits, locked=locked, second_pack=True)
-    aircraft = dataclasses.replace(case.aircraft, receivers=receivers)
-    return SmallCase(aircraft, library, limits, case.groups)
-
-
-def _spare_packs(rng: random.Random, kinds: dict[str, PackType]) -> dict[str, Pack]:
-    return {
-        f"B9{number}": Pack(
-            tag=f"B9{number}", pack_type=rng.choice(sorted(kinds)), bought_on=parts.ago(30), cycles=0
-        )
-        for number in range(rng.choice((0, 0, 1, 2)))
-    }
 
 
 def _spares(rng: random.Random, kinds: dict[str, ServoType]) -> dict[str, Servo]:

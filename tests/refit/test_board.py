@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime
 
+from hangar.answers import board
 from hangar.parts import (
     Aircraft,
     Airframe,
@@ -29,7 +30,6 @@ from hangar.parts.choices import (
     PlanState,
     StockKind,
 )
-from hangar.refit import board
 from tests.all_cases import all_cases
 
 DAY = date(2031, 5, 20)

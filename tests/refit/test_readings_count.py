@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from hangar.parts import Aircraft, Library, LoadTest, RemarkOnSpeed
-from hangar.refit import Front, Limits, plan
+from hangar.parts import Aircraft, Library, LoadTest, Plan, PlanLine, RemarkOnSpeed, after_plan
+from hangar.parts.choices import PlanAction
+from hangar.refit.ladder import Questions
+from hangar.refit.request import RefitRequest
 from hangar.rules import examples as ex
 from hangar.survey import survey
 from tests.refit.generator import DAY
 
 CODE = "ELE"
-LIMITS = Limits(conditions=DAY)
+ASKING = RefitRequest(conditions=DAY)
 TYPES = {kind.code: replace(kind, price=price) for kind, price in ((ex.STANDARD, 14.0), (ex.STRONG, 80.0))}
 PACKS = {kind.code: replace(kind, price=30.0) for kind in (ex.NICKEL_4, ex.LITHIUM_2)}
 LIBRARY = Library(servo_types=TYPES, pack_types=PACKS)
@@ -38,48 +40,44 @@ def remark(speed_m_s: float, number: int = 1) -> RemarkOnSpeed:
     )  # fmt: skip
 
 
-def least_price(front: Front) -> float:
-    """What it costs at least to have no finding of the elevator's torque."""
-    cured = [
-        point.price
-        for point in front.points
-        if not any(finding.rule == "torque-short-surface" for finding in point.findings_after)
-    ]
-    return min(cured)
+def is_short(aircraft: Aircraft) -> bool:
+    """Whether the elevator's torque is found to be short."""
+    today = Questions(aircraft, LIBRARY, ASKING).search.today
+    return any(slug == "torque-short-surface" for slug, _ in today.units)
 
 
 def test_a_surface_that_runs_out_early_asks_for_a_plan_that_nobody_needed() -> None:
-    plain = plan(weak(), LIBRARY, {}, LIMITS)
-    assert least_price(plain) == 0.0
+    assert not is_short(weak())
     learned = survey(replace(weak(), remarks=(remark(20.0),)), DAY).positions[CODE].load_learned
     assert learned is not None
-    early = 0.6 * learned.predicted_m_s
+    early = 0.4 * learned.predicted_m_s
     noticed = replace(weak(), remarks=(remark(early), remark(early, 2)))
-    found = plan(noticed, LIBRARY, {}, LIMITS)
-    assert least_price(found) > 0.0
+    assert is_short(noticed)
+    answer = Questions(noticed, LIBRARY, ASKING).best(None)
+    assert CODE in {line.place for line in answer.lines}
+    assert "torque-short-surface" in {unit.rule for unit in answer.clears}
+    assert answer.left.money > 0.0
     load, known = (survey(aircraft, DAY).positions[CODE].load_nm for aircraft in (weak(), noticed))
     assert load is not None
     assert known is not None
     assert known.expected > 1.5 * load.expected
 
 
-def test_the_load_that_was_flown_meets_the_new_servo_of_every_point() -> None:
+def test_the_load_that_was_flown_meets_the_new_servo() -> None:
     learned = survey(replace(weak(), remarks=(remark(20.0),)), DAY).positions[CODE].load_learned
     assert learned is not None
-    early = 0.6 * learned.predicted_m_s
-    plain = plan(weak(), LIBRARY, {}, LIMITS)
-    found = plan(replace(weak(), remarks=(remark(early), remark(early, 2))), LIBRARY, {}, LIMITS)
+    early = 0.4 * learned.predicted_m_s
 
-    def margin(front: Front) -> float:
-        (point,) = (
-            point
-            for point in front.points
-            if [(line.place, line.part_type) for line in point.changes] == [(CODE, ex.STANDARD.code)]
+    def reserve(aircraft: Aircraft) -> float:
+        line = PlanLine(
+            plan="P", number=1, action=PlanAction.FIT_SERVO, place=CODE, part_type=ex.STANDARD.code
         )
-        assert point.weakest_margin is not None
-        return point.weakest_margin
+        plan = Plan(code="P", aircraft=aircraft.code, title="P", lines=(line,))
+        after = survey(after_plan(aircraft, plan, LIBRARY), DAY).positions[CODE].reserve
+        assert after is not None
+        return after.expected
 
-    assert margin(found) < margin(plain)
+    assert reserve(replace(weak(), remarks=(remark(early), remark(early, 2)))) < reserve(weak())
 
 
 def test_a_worn_pack_by_its_load_test_is_what_the_plan_has_to_cope_with() -> None:
@@ -95,11 +93,8 @@ def test_a_worn_pack_by_its_load_test_is_what_the_plan_has_to_cope_with() -> Non
         for days in (9, 5, 2)
     )  # fmt: skip
     worn = replace(aircraft, paths=(replace(path, packs=(replace(fed, load_tests=tests),)),))
-    before, after = plan(aircraft, LIBRARY, {}, LIMITS), plan(worn, LIBRARY, {}, LIMITS)
-    assert before.today.worst_bus_v is not None
-    assert after.today.worst_bus_v is not None
-    assert after.today.worst_bus_v < before.today.worst_bus_v
-    offered = [
-        [[line.part_type for line in point.changes] for point in front.points] for front in (before, after)
-    ]
-    assert offered[0] != offered[1]
+    before, after = (Questions(each, LIBRARY, ASKING).search.today for each in (aircraft, worn))
+    assert before.bus_v is not None
+    assert after.bus_v is not None
+    assert after.bus_v[0] < before.bus_v[0]
+    assert after.count > before.count

@@ -207,4 +207,4 @@ def test_the_stages_are_an_object_for_scripts() -> None:
     assert [stage["spent"] for stage in told["stages"]] == [stage.price for stage in staged.stages]
     assert told["proved"]
     assert told["today"]["warnings"] > told["stages"][-1]["left"]["warnings"]
-    assert told["stages"][0]["clears"]
+    assert told["stages"][0]["stage_clears"]

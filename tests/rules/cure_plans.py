@@ -32,7 +32,6 @@ from hangar.parts.choices import (
 )
 from hangar.refit.bay import bay_of
 from hangar.refit.handwork import handwork_lists
-from hangar.refit.limits import Limits
 from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import supplies_of
 from hangar.rules import examples as ex
@@ -202,7 +201,7 @@ def _supplies(aircraft: Aircraft) -> Iterator[Lines]:
             for volts in (5.0, 7.4):
                 yield (_line(PlanAction.FIT_REGULATOR, code, part_type=kind, set_v=volts),)
     for second in (None, True):
-        asking = Limits(second_pack=second, conditions=ex.home_day())
+        asking = RefitRequest(second_pack=second, conditions=ex.home_day())
         for supply in supplies_of(aircraft, shelf, bay_of(shelf, None, aircraft), asking)[0]:
             yield supply.lines
 

@@ -9,7 +9,9 @@ from pathlib import Path
 from hangar.answers.needs import needs_of
 from hangar.parts import Plan
 from hangar.parts.choices import PlanAction
-from hangar.refit import Limits, plan
+from hangar.refit.bay import bay_of
+from hangar.refit.request import RefitRequest
+from hangar.refit.supplies import supplies_of
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
 from hangar.survey import Conditions
@@ -19,16 +21,19 @@ from tests.sheets.reading import text_of
 
 @cache
 def planned() -> tuple[SheetCase, Plan]:
-    """The Marquess with the cheapest refit that gives it a second pack kept as its only plan."""
+    """The Marquess with the cheapest supply of two packs and two new switches kept as its only plan."""
     case = demo_case("MARQ")
-    limits = Limits(conditions=Conditions(today=TODAY), budget=260.0)
-    front = plan(case.aircraft, case.library, limits=limits)
-    point = next(
-        each
-        for each in front.points
-        if any(line.action is PlanAction.FIT_PACK and line.place == "RX-B" for line in each.changes)
-    )
-    made = point.plan(case.aircraft, "Second pack", "Second pack")
+    asking = RefitRequest(conditions=Conditions(today=TODAY))
+    bay = bay_of(case.library, None, case.aircraft)
+    offered, _ = supplies_of(case.aircraft, case.library, bay, asking)
+    switched = [
+        supply
+        for supply in offered
+        if supply.second and sum(line.part_type == "EL-15" for line in supply.lines) == 2
+    ]
+    cheapest = min(switched, key=lambda supply: supply.price)
+    lines = tuple(replace(line, plan="Second pack", number=at) for at, line in enumerate(cheapest.lines, 1))
+    made = Plan(code="Second pack", aircraft="MARQ", title="Second pack", lines=lines)
     aircraft = replace(case.aircraft, plans=(made,))
     return replace(case, survey=replace(case.survey, aircraft=aircraft)), made
 

@@ -26,6 +26,7 @@ from hangar.parts import (
     Flight,
     FlightLog,
     FlightLogPack,
+    Library,
     LoadTest,
     PathCheck,
     RemarkOnSpeed,
@@ -39,8 +40,8 @@ from hangar.parts.fields import Record, spec_of
 from hangar.parts.readings import place_of
 from hangar.parts.sheet_boxes import BENCH, rotor_about
 from hangar.physics.air import Air
-from hangar.refit.limits import Limits
-from hangar.refit.prove import assessed
+from hangar.refit.planner import search_of
+from hangar.refit.request import RefitRequest
 from hangar.rules import examples as ex
 from hangar.rules import inspect
 from hangar.rules.changing import with_airframe, with_rotor
@@ -304,12 +305,13 @@ def shelf(surveyed: Survey) -> Any:
 def planner(surveyed: Survey) -> Any:
     """What the search for a refit works with: loads, ratings, and the proof of an aircraft."""
     aircraft = surveyed.aircraft
-    proof = assessed(aircraft, Limits(conditions=ex.home_day()))
+    today = search_of(aircraft, Library(), RefitRequest(conditions=ex.home_day())).today
     fits = []
     for fit in aircraft.fits:
         load = load_at(LoadQuestion.of(aircraft, fit, AIR, class_defaults())).load
         fits.append((rating_of_fit(fit), None if load is None else load.load_nm.expected))
-    return proof.weakest_margin, proof.worst_bus_v, fits
+    reserves = [place.reserve and place.reserve.expected for place in today.seen.positions.values()]
+    return reserves, today.bus_v, fits
 
 
 def beside(surveyed: Survey) -> Any:

@@ -16,10 +16,10 @@ from PySide6.QtWidgets import QAbstractItemView, QGraphicsView, QLabel, QTextEdi
 from pytestqt.qtbot import QtBot
 
 import hangar.window
+from hangar.answers.board import Step
 from hangar.base.text import fixed
 from hangar.parts import RECORD_KINDS, Attachment, Record, Setting
 from hangar.parts.fields import columns
-from hangar.refit.board import Step
 from hangar.store import Edit
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.main_window import MainWindow

@@ -9,10 +9,10 @@ import pytest
 
 from hangar.acts import plans, releasing
 from hangar.answers import plans as plans_known
+from hangar.answers.board import gates, moves
 from hangar.base.errors import HangarError
 from hangar.parts import RECORD_KINDS, BenchCheck, PlanLine, Setting
 from hangar.parts.choices import PlanAction, PlanState
-from hangar.refit.board import gates, moves
 from hangar.window.kit.desk import Desk
 from hangar.window.refit.plan_work import begin_plan, carry_out
 from tests.window.conftest import CODE, TODAY

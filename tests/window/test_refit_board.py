@@ -11,11 +11,11 @@ from PySide6.QtTest import QAbstractItemModelTester, QTest
 from pytestqt.qtbot import QtBot
 
 from hangar.acts import releasing
+from hangar.answers.board import gates
 from hangar.base.errors import BadInput
 from hangar.base.text import fixed
 from hangar.parts import Airframe, BenchCheck, Flight, Installation, Plan, PlanLine, Servo
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
-from hangar.refit.board import gates
 from hangar.store import Fleet
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import in_unit
@@ -236,13 +236,13 @@ def test_one_budget_is_spent_over_the_fleet_and_kept_as_plans(
     board.fleet.budget.setText("100")
     with qtbot.waitSignal(board.fleet.search.ended):
         board.fleet.begin()
-    found = board.fleet.plan
+    found = board.fleet.answer
     assert found is not None
-    assert found.price <= 100
+    assert found.money <= 100
     assert {part.aircraft.code for part in found.parts} == set(stocked.codes())
     board.fleet.keep()
     kept = {plan.aircraft for plan in stocked.records(Plan)}
-    assert kept == {part.aircraft.code for part in found.parts if part.point.changes}
+    assert kept == {part.aircraft.code for part in found.parts if part.changes}
     assert kept
     assert board.currentWidget() is board.board
 

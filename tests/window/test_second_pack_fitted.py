@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from hangar.answers import plans as plans_known
+from hangar.answers.board import order_of_work
 from hangar.parts import Feed, PackType, Plan, RegulatorType, SwitchType, after_plan
 from hangar.parts.choices import PlanAction, PlanState, RegulatorKind, SwitchKind
-from hangar.refit import Limits, plan
-from hangar.refit.board import order_of_work
-from hangar.refit.line_words import change_words
-from hangar.rules import Thresholds
+from hangar.refit.bay import bay_of
+from hangar.refit.request import RefitRequest
+from hangar.refit.supplies import supplies_of
 from hangar.store import Edit
 from hangar.survey import survey
 from hangar.survey.model import Conditions, Scenario
@@ -40,15 +40,11 @@ def stocked(desk: Desk) -> Desk:
 
 
 def second_pack_plan(desk: Desk) -> Plan:
-    limits = Limits(second_pack=True, conditions=Conditions(today=TODAY), thresholds=Thresholds(), gauges=())
-    aircraft = desk.aircraft(CODE)
-    front = plan(aircraft, desk.fleet.library(), limits=limits)
-    point = next(
-        point
-        for point in front.points
-        if "second pack" in " ".join(map(str, change_words(point.changes, aircraft)))
-    )
-    code = begin_plan(desk, CODE, point.changes)
+    asking = RefitRequest(second_pack=True, conditions=Conditions(today=TODAY))
+    aircraft, library = desk.aircraft(CODE), desk.fleet.library()
+    offered, _ = supplies_of(aircraft, library, bay_of(library, None, aircraft), asking)
+    cheapest = min((supply for supply in offered if supply.second), key=lambda supply: supply.price)
+    code = begin_plan(desk, CODE, cheapest.lines)
     desk.change("Fitting", lambda edit: edit.change(Plan, (code,), state=PlanState.FITTING))
     return plan_named(desk, code)
 

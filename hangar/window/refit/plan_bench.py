@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from hangar.acts import releasing
 from hangar.answers.bench_checks import BenchReadings, expected_of, is_off, off_pct, readings_of
+from hangar.answers.board import gates, last_done, release_gaps, unticked
 from hangar.answers.judging import Judgement
 from hangar.answers.outlook import peak_bus
 from hangar.base.figure import Figure
@@ -28,7 +29,6 @@ from hangar.base.text import Text, text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.fields import columns, key_of
-from hangar.refit.board import gates, last_done, release_gaps, unticked
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import (
     LONGEST_HEAD,

@@ -9,11 +9,11 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QAbstractButton, QGridLayout, QHBoxLayout, QLabel, QScrollArea, QWidget
 
+from hangar.answers.board import ORDER, Move, cost_of
 from hangar.answers.outlook import Outlook, ballast_of, supply_g
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
-from hangar.refit.board import ORDER, Move, cost_of
 from hangar.rules.forbidding import forbidding, parts_brought
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text

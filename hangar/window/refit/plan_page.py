@@ -15,13 +15,13 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts import plans
+from hangar.answers.board import ORDER, Move, moves, reserved_elsewhere
 from hangar.answers.outlook import Outlook, outlook_of, peak_bus, predictions, weakest
 from hangar.answers.plans import plan_named
 from hangar.base.kept_text import said_in
 from hangar.base.text import Text
 from hangar.parts import Plan
 from hangar.parts.choices import PlanState
-from hangar.refit.board import ORDER, Move, moves, reserved_elsewhere
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text

@@ -15,10 +15,10 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts import plans
+from hangar.answers.board import TAGGED, Step, order_of_work
 from hangar.answers.plans import Sketch, plans_from, tags_offered
 from hangar.parts import Library, Plan, PlanLine
 from hangar.parts.choices import PlanState
-from hangar.refit.board import TAGGED, Step, order_of_work
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox

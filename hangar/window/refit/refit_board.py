@@ -11,9 +11,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.board import moves
 from hangar.parts import PlanLine
 from hangar.parts.choices import PlanState
-from hangar.refit.board import moves
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.plain_words import PlainLabel

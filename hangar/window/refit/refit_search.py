@@ -9,16 +9,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from hangar.answers.reading import Progress, Stop
-from hangar.answers.refit_limits import usual_limits
 from hangar.base.text import Text
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.words import put
 
 if TYPE_CHECKING:
-    from hangar.answers.judging import JudgingBasis
     from hangar.parts import Aircraft, Library, PlanLine
     from hangar.refit.answer import Ladder
-    from hangar.refit.fleet_plan import FleetPlan
+    from hangar.refit.fleet import FleetAnswer
     from hangar.refit.request import RefitRequest
     from hangar.refit.stages import Stages
 
@@ -92,20 +90,12 @@ def search_ladder(
 
 
 def search_fleet(
-    fleet: tuple[Aircraft, ...],
-    library: Library,
-    budget: float,
-    basis: JudgingBasis,
-    progress: Progress,
-    stop: Stop,
-) -> FleetPlan:
+    fleet: tuple[Aircraft, ...], library: Library, asking: RefitRequest, progress: Progress, stop: Stop
+) -> FleetAnswer:
     """One budget over the whole fleet."""
-    from dataclasses import replace
+    from hangar.refit.fleet import fleet as asked
 
-    from hangar.refit.fleet_plan import FLEET_LEVEL_STEP_V, plan_fleet
-
-    limits = replace(usual_limits(basis), level_step_v=FLEET_LEVEL_STEP_V)
-    return plan_fleet(fleet, library, budget, limits=limits, progress=progress, stop=stop)
+    return asked(fleet, library, asking, progress=progress, stop=stop)
 
 
 def search_stages(

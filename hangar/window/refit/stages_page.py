@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.acts.plans import keep_plans
+from hangar.answers.board import open_lines
 from hangar.answers.plans import Sketch, plan_named, plans_from
 from hangar.answers.refit_limits import usual_request
 from hangar.base.errors import BadInput
@@ -24,7 +25,6 @@ from hangar.base.kept_text import kept_text
 from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Plan, PlanLine
-from hangar.refit.board import open_lines
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
@@ -13,28 +12,7 @@ from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_count, level_word, say
-
-if TYPE_CHECKING:
-    from hangar.refit.risk import RiskMeasure
-
-
-def risk_words(measure: RiskMeasure) -> str:
-    """The measure in one sentence."""
-    points = ", ".join(f"{level_word(level)} {value:g}" for level, value in measure.by_level.items())
-    factors = ", ".join(f"{thing_word(kind)} × {value:g}" for kind, value in measure.by_criticality.items())
-    source = say("common practice, no source") if measure.is_shipped else say("set among the limits")
-    return say(
-        "Risk is the sum over open findings of points ({points}) times a factor ({factors}); {source}.",
-        points=points,
-        factors=factors,
-        source=source,
-    )
-
-
-def thing_word(name: str) -> str:
-    """What hangs on a finding: flight, safety, comfort."""
-    return {"flight": say("flight"), "safety": say("safety"), "comfort": say("comfort")}[name]
+from hangar.window.kit.words import level_count, say
 
 
 class StagesPicture(DrawnPicture):

@@ -1,1 +1,1 @@
-"""the limits: limits, law, and how risk is counted."""
+"""The limits: limits of the checks, units and money, law."""

@@ -36,7 +36,6 @@ from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 from hangar.window.workshop.law_page import LawPage
-from hangar.window.workshop.risk_page import RiskPage
 
 MONEY = "money.sign"
 
@@ -68,7 +67,7 @@ class LimitRow:
 
 
 class WorkshopRules(StripPages):
-    """Limits, units and money, risk, law and codes."""
+    """Limits, units and money, law and codes."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(say("Limits and figures"), parent)
@@ -76,9 +75,7 @@ class WorkshopRules(StripPages):
         self.units = UnitsPage(desk)
         self.addTab(self.limits, say("Limits of the checks"))
         self.addTab(self.units, say("Units and money"))
-        self.risk = RiskPage(desk)
         self.law = LawPage(desk)
-        self.addTab(self.risk, say("Risk"))
         self.addTab(self.law, say("Law and codes"))
         self.setAccessibleName(say("Limits"))
 
