@@ -45,39 +45,36 @@ def ours(kind: type[QObject]) -> Counter[str]:
     )
 
 
-def test_going_round_again_makes_no_more_widgets(window: MainWindow, qtbot: QtBot) -> None:
+def named(objects: list[QObject]) -> Counter[str]:
+    return Counter(type(thing).__name__ for thing in objects)
+
+
+def test_going_round_opening_again_and_closing_leave_nothing_behind(window: MainWindow, qtbot: QtBot) -> None:
+    threads = threading.active_count()
     rooms = opened_demo(window, qtbot)
     # Pages within pages are built when they are first seen, so two rounds reach them all.
     for _round in range(2):
         go_everywhere(rooms)
     settled(qtbot)
-    before = Counter(type(one).__name__ for one in window.findChildren(QObject))
+    first, before = ours(QWidget), named(window.findChildren(QObject))
+
     go_everywhere(rooms)
     settled(qtbot)
-    after = Counter(type(one).__name__ for one in window.findChildren(QObject))
-    assert after - before == Counter()
+    assert named(window.findChildren(QObject)) - before == Counter()
 
-
-def test_opening_the_fleet_again_leaves_nothing_of_the_first(window: MainWindow, qtbot: QtBot) -> None:
-    go_everywhere(opened_demo(window, qtbot))
-    settled(qtbot)
-    first = ours(QWidget)
-    go_everywhere(opened_demo(window, qtbot))
+    rooms = opened_demo(window, qtbot)
+    go_everywhere(rooms)
     settled(qtbot)
     assert ours(QWidget) - first == Counter()
 
-
-def test_closing_leaves_no_thread_no_timer_and_no_dialog(window: MainWindow, qtbot: QtBot) -> None:
-    threads = threading.active_count()
-    rooms = opened_demo(window, qtbot)
-    go_everywhere(rooms)
     rooms.open_quick_log()
     for dialog in window.findChildren(QDialog):
         dialog.close()
     window.let_go()
     window.show_welcome()
     settled(qtbot)
-    running = [one for one in window.findChildren(QTimer) if one.isActive()]
-    assert not running, [(type(one.parent()).__name__, one.interval()) for one in running]
-    assert not [one for one in QApplication.topLevelWidgets() if isinstance(one, QDialog) and one.isVisible()]
+    running = [timer for timer in window.findChildren(QTimer) if timer.isActive()]
+    assert not running, [(type(timer.parent()).__name__, timer.interval()) for timer in running]
+    dialogs = [widget for widget in QApplication.topLevelWidgets() if isinstance(widget, QDialog)]
+    assert not [dialog for dialog in dialogs if dialog.isVisible()]
     assert threading.active_count() <= threads

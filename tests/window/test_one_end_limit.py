@@ -13,13 +13,17 @@ from hangar.answers.judging import Judgement
 from hangar.base.units import SI_TRADE
 from hangar.parts import BenchCheck, Plan
 from hangar.parts.sheet_boxes import BENCH
-from hangar.rules import Thresholds, inspect
+from hangar.rules import Thresholds
 from hangar.rules.bench_readings import end_limit
+from hangar.rules.case import Case
 from hangar.rules.finding import Level
+from hangar.rules.inspecting import judged
+from hangar.rules.registry import all_rules
 from hangar.sheets.case import SheetCase
 from hangar.survey import survey
 from tests.sheets.cases import demo_case
 
+RULE = "linkage-bind"
 AIRCRAFT = ("MARQ", "ALB5", "PERT", "CIND", "MER60", "SISK", "NIM7", "DUNN")
 ENDS_MA = (0.5, 8.0, 30.0, 60.0, 95.0, 110.0, 113.0, 118.0, 130.0, 163.0, 170.0, 200.0, 260.0, 400.0, 900.0,
            2500.0)  # fmt: skip
@@ -46,12 +50,11 @@ def told(
     read = replace(aircraft, fits=fits)
     # Nothing that a survey works with is read on the bench, so the printed one holds.
     seen = replace(case, survey=replace(case.survey, aircraft=read))
-    findings = inspect(read, seen.survey, Thresholds(), case.library)
+    findings = judged(Case(read, seen.survey, Thresholds(), case.library), {all_rules()[RULE].family})
     by_rule = any(
-        code in one.about and one.level in (Level.WARNING, Level.CAUTION)
+        code in finding.about and finding.level in (Level.WARNING, Level.CAUTION)
         for finding in findings
-        for one in (finding, *finding.folded)
-        if one.rule == "linkage-bind"
+        if finding.rule == RULE
     )
     fit = next(fit for fit in fits if fit.code == code)
     printed = end_limit(case.aircraft.fit(code), case.survey, case.threshold)  # type: ignore[arg-type]
