@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hangar.base.text import Text, fixed, series, text
@@ -156,7 +156,7 @@ def measure_next(
         aircraft: the aircraft as a tree of parts.
         conditions: the day it is judged for.
         thresholds: limits in force; None takes the shipped ones.
-        library: types, parts bay and plans, when their checks are to count.
+        library: types and parts bay, when their checks are to count; plans are left out.
         most: how many to return, 0 or more.
 
     Returns: measurements by falling value. Nothing where no unknown field could change a finding, which
@@ -173,7 +173,9 @@ def rank_unknowns(
     most_trials: int = MOST_TRIALS,
 ) -> Ranking:
     """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
-    trying = _Trials.of(aircraft, conditions or Conditions(), thresholds or Thresholds(), library)
+    # What a plan would bring is judged anew with each trial, at half its cost, and no reading is taken for it.
+    today = replace(aircraft, plans=())
+    trying = _Trials.of(today, conditions or Conditions(), thresholds or Thresholds(), library)
     measurements: list[Measurement] = []
     untried = 0
     fields = blanks(aircraft)
