@@ -17,8 +17,8 @@ from hangar.rules.finding import Level
 from hangar.rules.needs import need_words
 from hangar.survey.model import Scenario, Survey
 
-_MOST_LOOKS = 120
-"""Looks that finding out why one warning stays may take."""
+_MOST_LOOKS, _MOST_NODES = 120, 300
+"""Looks and nodes that finding out why one warning stays may take."""
 
 
 def answer_of(
@@ -103,8 +103,17 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
 
 
 def _without(search: Search, judged: PlanVerdict, at: int) -> tuple[Unit, ...]:
-    """The units that are graver when one change of a plan is left out."""
-    picks: Picks = (*judged.picks[:at], 0, *judged.picks[at + 1 :])
+    """The units that are graver when one change of a plan is left out, and what takes a servo it frees."""
+    freed = search.lists[at].choices[judged.picks[at]].frees if at < len(search.lists) else frozenset()
+    taken_out = [
+        at,
+        *(
+            other
+            for other, choice_list in enumerate(search.lists)
+            if freed & set(choice_list.choices[judged.picks[other]].spares)
+        ),
+    ]
+    picks: Picks = tuple(0 if other in taken_out else pick for other, pick in enumerate(judged.picks))
     without = search.judged(picks)
     if without is None:
         return ()
@@ -147,7 +156,7 @@ def _because(
     if level not in goal.counts or level is not Level.WARNING or stop is None or stop():
         return Because.NOT_ASKED, NOTHING
     free = search.goal(budget=None, counts=goal.counts, no_worse=goal.no_worse, without=frozenset({key}))
-    other = search.best(free, stop=stop, most_looks=_MOST_LOOKS)
+    other = search.best(free, stop=stop, most_looks=_MOST_LOOKS, most_nodes=_MOST_NODES)
     if other.judged is not None:
         price = search.price(other.judged.picks)
         if goal.budget is not None and price > goal.budget:
@@ -155,7 +164,7 @@ def _because(
         return Because.BRINGS_WORSE, _instead(search, judged, other.judged)
     harmful = search.best(
         search.goal(budget=None, counts=goal.counts, no_worse=frozenset(), without=frozenset({key})),
-        stop=stop, most_looks=_MOST_LOOKS,
+        stop=stop, most_looks=_MOST_LOOKS, most_nodes=_MOST_NODES,
     )  # fmt: skip
     if harmful.judged is not None:
         return Because.BRINGS_WORSE, _instead(search, judged, harmful.judged)
@@ -199,9 +208,13 @@ def _bus_peak_v(seen: Survey) -> float | None:
 def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, float | None]]:
     """Types that come off and go to the bay, how many, and what they would cost."""
     library, counts = search.judge.library, Counter[str]()
-    for line in search.judge.lines(judged.picks):
+    lines = search.judge.lines(judged.picks)
+    moved = {line.from_stock for line in lines if line.from_aircraft is not None}
+    for line in lines:
         fit = search.aircraft.fit(line.place or "")
         if line.action is PlanAction.FIT_SERVO and fit is not None and fit.servo_type is not None:
+            if fit.servo is not None and fit.servo.tag in moved:
+                continue
             counts[fit.servo_type.code] += 1
         if line.action is PlanAction.FIT_PACK:
             fed = [

@@ -109,6 +109,8 @@ class _Descent:
         self.best_picks: tuple[int, ...] = ()
         self.unit_cost: dict[Key, int] = dict(problem.based)
         self.used: dict[str, int] = {}
+        self.coming = self._coming()
+        self.freed: set[str] = set()
         self.types: dict[str, int] = {}
 
     def answer(self) -> Cheapest:
@@ -144,15 +146,24 @@ class _Descent:
         kept: list[tuple[int, int, int]] = []
         for one in found:
             plain = not self._is_scarce(choices[one[2]])
-            if not any(other[1] <= one[1] and not self._is_scarce(choices[other[2]]) for other in kept):
+            is_beaten = any(other[1] <= one[1] and not self._is_scarce(choices[other[2]]) for other in kept)
+            if choices[one[2]].frees or not is_beaten:
                 kept.append(one)
-                if plain and money is None:
+                if plain and money is None and not any(choice.frees for choice in choices):
                     break
         return kept
 
     def _is_scarce(self, choice: Choice) -> bool:
         """Whether taking it may keep another list from something."""
         return bool(choice.spares) or (self.problem.most_types is not None and bool(choice.buys))
+
+    def _coming(self) -> list[frozenset[str]]:
+        """From each depth on the tags that some choice of the lists sets free."""
+        coming = [frozenset[str]()]
+        for at in reversed(self.order):
+            freed = (choice.frees for choice in self.problem.lists[at].choices if choice.frees)
+            coming.append(coming[-1].union(*freed))
+        return coming[::-1]
 
     def _rest(self) -> list[list[tuple[int, int]]]:
         """From each depth on: money and the least that the lists cost for it, rising and falling."""
@@ -234,7 +245,7 @@ class _Descent:
         undo: list[tuple[Key, int]] = []
         extra = self._shared(self.checks[depth], undo)
         if extra is not None and cost + extra + rest < self.least:
-            if self._take(choice):
+            if self._take(choice, depth):
                 self._down(depth + 1, cost + extra, spent, sums)
             self._give_back(choice)
         for unit, before in reversed(undo):
@@ -267,12 +278,16 @@ class _Descent:
             extra += seen.cost - before
         return extra
 
-    def _take(self, choice: Choice) -> bool:
+    def _take(self, choice: Choice, depth: int) -> bool:
         """Whether the spares and types a choice takes are still to be had; they are noted in any case."""
         fits = True
         for kind, count in choice.spares.items():
             self.used[kind] = self.used.get(kind, 0) + count
-            fits = fits and self.used[kind] <= self.problem.spares.get(kind, 0)
+        self.freed |= choice.frees
+        for kind, count in self.used.items():
+            if count > self.problem.spares.get(kind, 0):
+                is_free = kind in self.freed or kind in self.coming[depth + 1]
+                fits = fits and is_free and count <= self.problem.spares.get(kind, 0) + 1
         most = self.problem.most_types
         if most is not None:
             for kind in choice.buys:
@@ -281,6 +296,7 @@ class _Descent:
         return fits
 
     def _give_back(self, choice: Choice) -> None:
+        self.freed -= choice.frees
         for kind, count in choice.spares.items():
             self.used[kind] -= count
         if self.problem.most_types is not None:

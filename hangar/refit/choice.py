@@ -22,7 +22,8 @@ class Choice:
         price: of what is bought.
         hours: of work.
         mass_g: change of mass.
-        spares: how many parts of each type come from the bay.
+        spares: how many parts of each type come from the bay, by tag or type.
+        frees: tags of servos that come off with it and that another list of the plan could take.
         buys: how many servos of each type are bought.
         does: the actions it takes.
     """
@@ -33,6 +34,7 @@ class Choice:
     mass_g: float = 0.0
     spares: Mapping[str, int] = field(default_factory=dict)
     buys: Mapping[str, int] = field(default_factory=dict)
+    frees: frozenset[str] = frozenset()
     does: frozenset[Cure] = frozenset()
 
     @property

@@ -48,6 +48,7 @@ class Clause:
         bounds: on its summed currents.
         at_most_v: bus volts in each peak that the plan does not exceed; none where they do not matter.
         open_v: kind of supply and its least unloaded volts.
+        is_wide: whether it names all that the bus volts hang on: the search parts its nodes by it.
     """
 
     unit: Key
@@ -57,6 +58,7 @@ class Clause:
     bounds: tuple[Bound, ...] = ()
     at_most_v: tuple[float, ...] = ()
     open_v: tuple[object, tuple[float, ...]] | None = None
+    is_wide: bool = False
 
     @property
     def place(self) -> tuple[object, ...]:
@@ -142,7 +144,7 @@ class Clauses:
         clauses = []
         for key, level in judged.units.items():
             worst = next(raised for raised in judged.flags[key] if raised.flag.level is level)
-            clause = self._clause(judged, key, level, worst, peaks)
+            clause = self._clause(judged, key, level, worst, peaks) or self._wide(judged, key, level, worst)
             if clause is None:
                 self.exactly(judged)
             else:
@@ -236,6 +238,20 @@ class Clauses:
             most = tuple(volts + _NEARLY_V for volts in judged.bus_v or ())
             return Clause(key, level, columns, at_most_v=most) if most else None
         return _PLAIN[worse](self, judged, Clause(key, level, columns))
+
+    def _wide(self, judged: PlanVerdict, key: Key, level: Level, raised: OpenFlag) -> Clause | None:
+        """The same choices at its own places and wherever current is drawn, on the same supply."""
+        if raised.rule.cures is None:
+            return None
+        touched = set(self.judge.places(key)) | set(raised.flag.about)
+        drawing = frozenset(raised.rule.cures) | _DRAWING
+        columns = []
+        for at, choice_list in enumerate(self.judge.lists):
+            if touched & set(choice_list.places):
+                columns.append((at, self.alike(at, judged.picks[at], frozenset(Cure))))
+            elif choice_list.kinds & drawing:
+                columns.append((at, self.alike(at, judged.picks[at], drawing)))
+        return Clause(key, level, tuple(columns), judged.picks[-1], is_wide=True)
 
     def _bounds(self, judged: PlanVerdict, worse: Worse, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
         """Sums from which on, or down to which, a verdict on the supply is no better."""
@@ -346,6 +362,8 @@ class Clauses:
 
 _HANDWORK = frozenset(PlanAction) - frozenset(CURE_OF)
 """Actions of which each list holds one kind only: they count for every rule that its list counts for."""
+_DRAWING = frozenset({Cure.SERVO, Cure.LEAD, Cure.RECEIVER})
+"""What changes the currents of a plan."""
 _WITH_PEAKS = (Worse.MORE_PEAK, Worse.MORE_PEAK_UNLIMITED, Worse.MORE_CURRENT)
 _QUANTITIES: Mapping[Worse, tuple[int, ...]] = {
     Worse.MORE_PEAK: (),

@@ -155,7 +155,9 @@ class _Joined:
             fixed = {} if first is None else {heavy: first[1]}
             for cost, picks in _combinations(whole, others, shared, fixed, all_of_them=counted or heavy < 0):
                 row = self._row(part, cost, picks)
-                key = (row.weights, tuple(sorted(row.heavy.spares.items())), tuple(sorted(row.heavy.buys)))
+                heavy_row = row.heavy
+                key = (row.weights, tuple(sorted(heavy_row.spares.items())), tuple(sorted(heavy_row.buys)),
+                       heavy_row.frees)  # fmt: skip
                 rows = best.setdefault(key, [])
                 if any(_beats(other, row, counted) for other in rows):
                     continue
@@ -168,19 +170,21 @@ class _Joined:
         whole = self.whole
         spares: dict[str, int] = {}
         buys: dict[str, int] = {}
+        frees = frozenset[str]()
         for at in part:
             choice = whole.lists[at].choices[picks[at]]
             for kind, count in choice.spares.items():
                 spares[kind] = spares.get(kind, 0) + count
             for kind, count in choice.buys.items():
                 buys[kind] = buys.get(kind, 0) + count
+            frees |= choice.frees
         return _Row(
             cost,
             tuple(picks[at] for at in part),
             0 if whole.money is None else sum(whole.money.weights[at][picks[at]] for at in part),
             0 if whole.grams is None else sum(whole.grams.weights[at][picks[at]] for at in part),
             tuple(sum(limit.weights[at][picks[at]] for at in part) for limit in whole.limits),
-            Choice(spares=spares, buys=buys),
+            Choice(spares=spares, buys=buys, frees=frees),
         )
 
 
@@ -207,7 +211,7 @@ def _is_heavy(problem: Problem, at: int) -> bool:
     """Whether choices of a list differ in what lists outside see of them, besides money and mass."""
     if any(len(set(limit.weights[at])) > 1 for limit in problem.limits):
         return True
-    return any(choice.spares or choice.buys for choice in problem.lists[at].choices)
+    return any(choice.spares or choice.buys or choice.frees for choice in problem.lists[at].choices)
 
 
 def _by_cost(costs: Sequence[int | None]) -> list[tuple[int, int]]:

@@ -103,12 +103,27 @@ class Judge:
         """What is said of a plan; None where its lines cannot be carried out together."""
         if picks not in self.known:
             try:
+                self._check_set_free(picks)
                 aircraft = self.changed(self.lines(picks))
             except BadInput:
                 self.known[picks] = None
             else:
                 self.known[picks] = self.look(aircraft, picks)
         return self.known[picks]
+
+    def _check_set_free(self, picks: Picks) -> None:
+        """See that a servo which moves within the aircraft is set free by another change.
+
+        Raises: BadInput where one is not.
+        """
+        chosen = [choice_list.choices[at] for choice_list, at in zip(self.lists, picks, strict=False)]
+        freed = frozenset[str]().union(*(choice.frees for choice in chosen))
+        for line in (line for choice in chosen for line in choice.lines):
+            if line.from_aircraft is not None and line.from_stock not in freed:
+                raise BadInput(
+                    "servo {tag} is still in place elsewhere in {aircraft}.",
+                    tag=line.from_stock, aircraft=line.from_aircraft,
+                )  # fmt: skip
 
     def look(self, aircraft: Aircraft, picks: Picks) -> PlanVerdict:
         """One survey with one inspection of an aircraft."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hangar.refit.answer import Value
 from hangar.refit.cheapest_choice import FORBIDDEN, SeenUnit
-from hangar.refit.clauses import Bound, Clause
+from hangar.refit.clauses import Bound, Clause, Columns
 from hangar.refit.currents import Row
 from hangar.refit.goal import value_of
 from hangar.refit.judge import Key, PlanVerdict
@@ -16,10 +16,11 @@ from hangar.rules.finding import Level
 
 @dataclass(frozen=True)
 class Node:
-    """The plans with one supply whose summed currents keep to some limits."""
+    """The plans with one supply whose summed currents keep to some limits, and their choices to some sets."""
 
     supply: int
     limits: tuple[tuple[Row, tuple[int | None, int | None]], ...] = ()
+    masks: tuple[tuple[int, int], ...] = ()
 
     def low(self, row: Row) -> int | None:
         """The least of a sum."""
@@ -36,7 +37,31 @@ class Node:
         lows = [number for number in (low, old_low) if number is not None]
         highs = [number for number in (high, old_high) if number is not None]
         limits[row] = (max(lows, default=None), min(highs, default=None))
-        return Node(self.supply, tuple(sorted(limits.items())))
+        return Node(self.supply, tuple(sorted(limits.items())), self.masks)
+
+    def taking(self, sets: Mapping[int, int]) -> Node:
+        """The plans of it that take one of these choices of each list, a bit for each choice."""
+        masks = dict(self.masks)
+        for at, taken in sets.items():
+            masks[at] = masks.get(at, -1) & taken
+        return Node(self.supply, self.limits, tuple(sorted(masks.items())))
+
+    def parted(self, columns: Columns) -> Iterator[Node]:
+        """The plans of it in the box of these columns, then those outside, in parts without overlap."""
+        yield self.taking(dict(columns))
+        for number, (at, taken) in enumerate(columns):
+            yield self.taking({**dict(columns[:number]), at: ~taken})
+
+    def narrowed(self, clause: Clause) -> Clause | None:
+        """A clause without the columns that all plans of the node meet; None where none of them meets all."""
+        masks, columns = dict(self.masks), []
+        for at, taken in clause.columns:
+            mask = masks.get(at)
+            if mask is None or mask & ~taken:
+                columns.append((at, taken))
+            if mask is not None and not mask & taken:
+                return None
+        return clause if len(columns) == len(clause.columns) else replace(clause, columns=tuple(columns))
 
 
 @dataclass(frozen=True, kw_only=True)

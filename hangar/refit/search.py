@@ -26,6 +26,10 @@ from hangar.rules.finding import Level
 
 MOST_LOOKS = 600
 """Looks that one question may take before its answer is told with a gap."""
+MOST_NODES = 1_500
+"""Nodes that it may bound."""
+_MOST_COLUMNS = 2
+"""Columns of a wide clause with which it counts in a bound; with more the node is parted first."""
 
 
 class Search:
@@ -115,9 +119,11 @@ class Search:
         if goal.grams is not None and round(10.0 * grams) > round(10.0 * goal.grams):
             return False
         used = Counter(self.supplies[picks[-1]].spares)
+        freed = Counter[str]()
         for choice in chosen:
             used.update(choice.spares)
-        if any(count > self.spares.get(kind, 0) for kind, count in used.items()):
+            freed.update(choice.frees)
+        if any(count > self.spares.get(kind, 0) + freed[kind] for kind, count in used.items()):
             return False
         types = {kind for choice in chosen for kind in choice.buys}
         return self.asking.most_types is None or len(types) <= self.asking.most_types
@@ -129,9 +135,10 @@ class Search:
         progress: Progress = no_progress,
         stop: Stop = never,
         most_looks: int = MOST_LOOKS,
+        most_nodes: int = MOST_NODES,
     ) -> Outcome:  # fmt: skip
         """The plan that costs least, with its proof or its gap."""
-        return _Question(self, goal, progress, stop, most_looks).answer()
+        return _Question(self, goal, progress, stop, most_looks, most_nodes).answer()
 
 
 @dataclass
@@ -143,6 +150,7 @@ class _Question:
     progress: Progress
     stop: Stop
     most_looks: int
+    most_nodes: int
     heap: list[tuple[int, int, Node, Cheapest, int]] = field(default_factory=list)
     best: tuple[int, PlanVerdict] | None = None
     loose: int | None = None
@@ -174,7 +182,7 @@ class _Question:
             self.push(Node(supply))
         first = self.heap[0][0] if self.heap else 0
         while self.heap and not self.is_settled(self.heap[0][0]):
-            if self.stop() or search.judge.looks - looks >= self.most_looks:
+            if self.stop() or search.judge.looks - looks >= self.most_looks or self.is_tired:
                 self.stopped = True
                 break
             bound, _, node, found, version = heapq.heappop(self.heap)
@@ -197,6 +205,11 @@ class _Question:
             doubted=bool(search.doubted),
         )
 
+    @property
+    def is_tired(self) -> bool:
+        """Whether it has bounded as many nodes as it may, besides one for each supply."""
+        return self.nodes >= self.most_nodes + len(self.search.supplies)
+
     def is_settled(self, bound: int) -> bool:
         """Whether no node can hold a better plan."""
         return self.best is not None and bound >= self.best[0]
@@ -218,6 +231,10 @@ class _Question:
         """Judge the plan of a node; where that is known and dearer than the bound, split the node."""
         search = self.search
         picks = (*cheapest_here.picks, node.supply)
+        box = None if picks in search.judge.known else self.box(node, picks)
+        if box is not None:
+            self.part(node, box)
+            return
         fresh = picks not in search.judge.known
         judged = search.judged(picks)
         if judged is None:
@@ -234,12 +251,39 @@ class _Question:
         if cost is not None and cost <= cheapest_here.cost + self.supply_cost(node.supply):
             return
         bound = self.missed(node, judged)
+        box = self.box(node, picks) if bound is None else None
+        if box is not None:
+            self.part(node, box)
+            return
         if bound is None:
             search.clauses.exactly(judged)
             self.push(node)
             return
         self.push(node.within(bound.row, None, bound.split))
         self.push(node.within(bound.row, bound.split, None))
+
+    def part(self, node: Node, box: Clause) -> None:
+        """Part a node by the columns of a wide clause: within them its unit is sure."""
+        for part in node.parted(box.columns):
+            self.push(part)
+
+    def box(self, node: Node, picks: Picks) -> Clause | None:
+        """A wide clause that a plan meets and that the node's bound did not count."""
+        counted: dict[Key, int] = {}
+        for clause in self.active(node):
+            if all(taken >> picks[at] & 1 for at, taken in clause.columns):
+                cost = self.unit_cost(clause.unit, clause.level)
+                counted[clause.unit] = max(cost, counted.get(clause.unit, 0))
+        for clause in self.known_clauses():
+            if clause.is_wide and clause.supply == node.supply:
+                narrow = node.narrowed(clause)
+                if (
+                    narrow is not None
+                    and all(taken >> picks[at] & 1 for at, taken in clause.columns)
+                    and self.unit_cost(clause.unit, clause.level) > counted.get(clause.unit, 0)
+                ):
+                    return narrow
+        return None
 
     def loosen(self, node: Node, found: Cheapest, bound: int) -> None:
         """A node whose cheapest plan was not found in time: its bound stays in the gap."""
@@ -314,6 +358,8 @@ class _Question:
             for row, (low, high) in node.limits
         ]
         costs = [list[int | None](own) for own in self.base]
+        for at, mask in node.masks:
+            costs[at] = [cost if mask >> number & 1 else None for number, cost in enumerate(costs[at])]
         found = cheapest_joined(
             Problem(
                 search.lists, tuple(costs), seen.charged(costs), seen.based, limits,
@@ -334,7 +380,15 @@ class _Question:
 
     def active(self, node: Node) -> Iterator[Clause]:
         """The clauses that hold for every plan of a node with their columns."""
-        return (clause for clause in self.known_clauses() if self.is_on(node, clause))
+        for clause in self.known_clauses():
+            if not self.is_on(node, clause):
+                continue
+            if not clause.is_wide and not node.masks:
+                yield clause
+                continue
+            narrow = node.narrowed(clause)
+            if narrow is not None and (not clause.is_wide or len(narrow.columns) <= _MOST_COLUMNS):
+                yield narrow
 
     def known_clauses(self) -> list[Clause]:
         """The clauses that cost something here, read anew when something was learned."""

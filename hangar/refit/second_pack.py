@@ -9,6 +9,7 @@ from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PackType, PlanLine, PowerPath
 from hangar.parts.choices import FeedRole, PlanAction
 from hangar.refit.bay import Bay
+from hangar.refit.new_places import board_place, further_path
 from hangar.refit.refusal import Refusal
 from hangar.refit.request import RefitRequest
 from hangar.refit.supply_changes import PLAN, Draft, outputs
@@ -70,31 +71,6 @@ def second_pack_drafts(
             sum(step[-1] for step in steps),
             second=True,
         )  # fmt: skip
-
-
-def further_path(aircraft: Aircraft) -> str:
-    """A code for one more path: the next letter where the first one's ends in A, else a number.
-
-    >>> from hangar.rules import examples
-    >>> further_path(examples.trainer())
-    'B'
-    """
-    taken = {path.feed.code for path in aircraft.paths}
-    first = aircraft.radio_paths[0].feed.code if aircraft.radio_paths else "RX-A"
-    wished = f"{first[:-1]}B" if first.endswith("A") else f"{first}-2"
-    return wished if wished not in taken else _free(wished, taken)
-
-
-def board_place(aircraft: Aircraft) -> str:
-    """A place for a board that every pack runs through: no path and no regulator has its name."""
-    taken = {each.feed.code for each in aircraft.paths} | {
-        each.regulator.code for each in aircraft.paths if each.regulator is not None
-    }
-    return "BOARD" if "BOARD" not in taken else _free("BOARD", taken)
-
-
-def _free(wished: str, taken: set[str]) -> str:
-    return next(code for number in itertools.count(2) if (code := f"{wished}-{number}") not in taken)
 
 
 def _packs(path: PowerPath, further: str, library: Library, bay: Bay) -> Iterator[Sequence[Step]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from hangar.base.text import NOTHING, Amount, Arg, Text, listed, text
 from hangar.parts import Aircraft, Lead, Library, PlanLine, ServoFit, ServoType
@@ -37,7 +38,18 @@ def servo_lists(
     """
     case = Case(aircraft, survey, asking.thresholds, library)
     maker = _Maker(case, library, bay, asking)
-    return tuple(maker.of_group(group) for group in groups_of(aircraft, survey))
+    lists = [maker.of_group(group) for group in maker.groups]
+    wanted = {tag for choice_list in lists for choice in choice_list.choices for tag in choice.spares}
+    return tuple(
+        replace(
+            choice_list,
+            choices=tuple(
+                replace(choice, frees=choice.frees & wanted) if choice.frees else choice
+                for choice in choice_list.choices
+            ),
+        )
+        for choice_list in lists
+    )
 
 
 class _Maker:
@@ -46,6 +58,7 @@ class _Maker:
     def __init__(self, case: Case, library: Library, bay: Bay, asking: RefitRequest) -> None:
         self.case, self.library, self.bay, self.asking = case, library, bay, asking
         self.year = case.today.year
+        self.groups = groups_of(case.aircraft, case.survey)
 
     def of_group(self, group: Group) -> ChoiceList:
         """The choices of one group, cheapest first among equals in the library's order."""
@@ -111,6 +124,38 @@ class _Maker:
                 yield self._choice(
                     group, (*servos, *arms, *leads), spares, {kind.code: bought} if bought else {}
                 )
+            for tags in self._set_free(group, kind):
+                bought = max(0, len(changed) - len(tags))
+                if bought and (kind.price is None or self._is_past(kind)):
+                    continue
+                taken = tags[: len(changed)]
+                servos = [
+                    self._line(PlanAction.FIT_SERVO, fit.code, part_type=kind.code, from_stock=tag,
+                               from_aircraft=None if tag is None else self.case.aircraft.code,
+                               price=kind.price if tag is None else 0.0)
+                    for fit, tag in zip(changed, (*taken, *[None] * bought), strict=True)
+                ]  # fmt: skip
+                yield self._choice(
+                    group, (*servos, *arms, *leads), dict.fromkeys(taken, 1),
+                    {kind.code: bought} if bought else {},
+                )  # fmt: skip
+
+    def _set_free(self, group: Group, kind: ServoType) -> Iterator[tuple[str, ...]]:
+        """Tags of the servos of a type that another group would give up, if it gets other ones."""
+        for other in self.groups:
+            if other.codes == group.codes or self.asking.locked & set(other.codes):
+                continue
+            tags = tuple(
+                fit.servo.tag
+                for fit in other.fits
+                if fit.servo is not None
+                and fit.servo_type is not None
+                and fit.servo_type.code == kind.code
+                and not fit.elsewhere
+                and fit.servo.tag in self.library.servos_elsewhere
+            )
+            if tags:
+                yield tags
 
     def _from_bay(self, kind: ServoType, most: int) -> Iterator[tuple[tuple[str, ...], int]]:
         """Tags and how many untagged servos could be taken: none, some, in every run of tags."""
@@ -146,11 +191,13 @@ class _Maker:
 
     def _line(
         self, action: PlanAction, place: str, *, part_type: str | None = None, from_stock: str | None = None,
+        from_aircraft: str | None = None,
         awg: int | None = None, arm_mm: float | None = None, price: float | None = None,
     ) -> PlanLine:  # fmt: skip
         return PlanLine(
             plan=PLAN, number=1, action=action, place=place, part_type=part_type, from_stock=from_stock,
-            awg=awg, arm_mm=arm_mm, price=price, hours_h=self.asking.hours(action),
+            from_aircraft=from_aircraft, awg=awg, arm_mm=arm_mm, price=price,
+            hours_h=self.asking.hours(action),
         )  # fmt: skip
 
     def _choice(
@@ -161,6 +208,13 @@ class _Maker:
             lines=tuple(lines), price=round(sum(line.price or 0.0 for line in lines), 2),
             hours=sum(line.hours_h or 0.0 for line in lines),
             mass_g=sum(self._mass_g(group, line) for line in lines), spares=spares or {}, buys=buys or {},
+            frees=frozenset(
+                fit.servo.tag
+                for line in lines
+                if line.action is PlanAction.FIT_SERVO
+                for fit in group.fits
+                if fit.code == line.place and fit.servo is not None
+            ),
             does=frozenset(_CURE_OF[line.action] for line in lines),
         )  # fmt: skip
 
@@ -177,10 +231,11 @@ class _Maker:
 
     def _refusal(self, group: Group, kind: ServoType) -> Refusal | None:
         what = text("{place}: {what}", place=group.name, what=kind.code)
-        lack = self._lacks(kind)
+        lack = self._lacks(group, kind)
         if lack:
             return Refusal(what, LACKING[lack], lack)
-        if self._is_past(kind) and not self.bay.servos(kind.code):
+        is_free = self.bay.servos(kind.code) or any(self._set_free(group, kind))
+        if self._is_past(kind) and not is_free:
             why = text("it was made until {year} and none lies in Stores", year=kind.made_until_year)
             return Refusal(what, why, "made-until")
         for rule, check in _CHECKS.items():
@@ -192,14 +247,14 @@ class _Maker:
                     return Refusal(what, why, rule)
         return None
 
-    def _lacks(self, kind: ServoType) -> str:
+    def _lacks(self, group: Group, kind: ServoType) -> str:
         if rating_of(kind) is None:
             return "rating"
         if kind.mass_g is None:
             return "mass"
         if kind.supply_max_v is None:
             return "highest volts"
-        if kind.price is None and not self.bay.servos(kind.code):
+        if kind.price is None and not self.bay.servos(kind.code) and not any(self._set_free(group, kind)):
             return "price"
         return ""
 

@@ -9,8 +9,9 @@ from typing import TypeVar
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType, SwitchType
-from hangar.parts.choices import FeedRole, PlanAction, RegulatorKind
+from hangar.parts.choices import FeedRole, PackJoin, PlanAction, RegulatorKind
 from hangar.refit.bay import Bay
+from hangar.refit.new_places import board_place
 from hangar.refit.refusal import LACKING, Refusal
 from hangar.refit.request import RefitRequest
 
@@ -36,7 +37,7 @@ class Draft:
 
 @dataclass(frozen=True)
 class _Change:
-    """One change of one path."""
+    """One change of each path, or at one ``place`` for all of them."""
 
     action: PlanAction
     part_type: str | None = None
@@ -44,6 +45,8 @@ class _Change:
     spares: tuple[str, ...] = ()
     price: float = 0.0
     mass_g: float = 0.0
+    join: PackJoin | None = None
+    place: str | None = None
 
 
 _NONE: tuple[_Change, ...] = ()
@@ -66,8 +69,11 @@ def drafts_of(
     paths = aircraft.radio_paths
     packs = [_NONE]
     if all(path.feed.role is FeedRole.RECEIVER and len(path.packs) <= 1 for path in paths):
-        packs += [(each,) for each in _pack_changes(paths, library, bay, refused)]
+        fitted = list(_pack_changes(paths, library, bay, refused))
+        packs += [(change,) for change in fitted]
+        packs += _joined_packs(paths, library, bay, fitted)
     regulators = [_NONE, *((each,) for each in _regulator_changes(paths, library, limits, refused))]
+    regulators += [(change,) for change in _boards_for_all(aircraft, library, limits)]
     switches = [_NONE]
     if all(path.switch_type is not None or path.feed.switch for path in paths):
         switches += [(each,) for each in _switch_changes(paths, library, refused)]
@@ -100,6 +106,52 @@ def _pack_changes(
                 refused.append(Refusal(text("{code}", code=code), text("its price is not known"), "price"))
                 continue
             yield _Change(PlanAction.FIT_PACK, code, None, taken, bought * (kind.price or 0.0), added)
+
+
+def _joined_packs(
+    paths: Sequence[PowerPath], library: Library, bay: Bay, fitted: Sequence[_Change]
+) -> Iterator[tuple[_Change, ...]]:
+    """One more pack like the one that is there, or two of a type of its chemistry and cells, on a plain Y."""
+    if any(len(path.packs) != 1 for path in paths):
+        return
+    owns = {path.packs[0].pack_type.code: path.packs[0].pack_type for path in paths}
+    if len(owns) != 1:
+        return
+    ((own_code, own),) = owns.items()
+    for code, kind in sorted(library.pack_types.items()):
+        if (kind.chemistry, kind.series) != (own.chemistry, own.series) or kind.mass_g is None:
+            continue
+        first = [change for change in fitted if change.part_type == code and not change.spares]
+        if code != own_code and not first:
+            continue
+        spares = bay.pack_tags.get(code, ())[: len(paths)]
+        bought = len(paths) - len(spares)
+        if bought and kind.price is None:
+            continue
+        more = _Change(
+            PlanAction.JOIN_PACKS, code, None, spares, bought * (kind.price or 0.0),
+            len(paths) * kind.mass_g, PackJoin.PLAIN_Y,
+        )  # fmt: skip
+        yield (more,) if code == own_code else (first[0], more)
+
+
+def _boards_for_all(aircraft: Aircraft, library: Library, limits: RefitRequest) -> Iterator[_Change]:
+    """One board, bought once, that all receiver paths run into, where it has an input for each."""
+    paths = aircraft.radio_paths
+    if len(paths) < 2 or any(path.feed.role is not FeedRole.RECEIVER for path in paths):
+        return
+    olds = {path.feed.regulator: path.regulator_type for path in paths if path.regulator_type is not None}
+    old_g = sum(kind.mass_g or 0.0 for kind in olds.values())
+    place = board_place(aircraft)
+    for code, kind in sorted(library.regulator_types.items()):
+        if kind.inputs < len(paths) or not kind.isolated or kind.price is None or kind.mass_g is None:
+            continue
+        if len(olds) == 1 and all(path.regulator_type is kind for path in paths):
+            continue
+        for volts in outputs(kind, limits):
+            yield _Change(
+                PlanAction.FIT_REGULATOR, code, volts, (), kind.price, kind.mass_g - old_g, place=place
+            )
 
 
 def _regulator_changes(
@@ -160,11 +212,17 @@ def _offered(
 
 
 def _lines(paths: Sequence[PowerPath], change: _Change) -> Iterator[PlanLine]:
+    if change.place is not None:
+        yield PlanLine(
+            plan=PLAN, number=1, action=change.action, place=change.place, part_type=change.part_type,
+            set_v=change.set_v, price=round(change.price, 2),
+        )  # fmt: skip
+        return
     bought = len(paths) - len(change.spares)
     for place, path in enumerate(paths):
         spare = change.spares[place] if place < len(change.spares) else None
         each = change.price / bought if bought and not spare else 0.0
         yield PlanLine(
             plan=PLAN, number=1, action=change.action, place=path.feed.code, part_type=change.part_type,
-            from_stock=spare, set_v=change.set_v, price=round(each, 2),
+            from_stock=spare, set_v=change.set_v, join=change.join, price=round(each, 2),
         )  # fmt: skip

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
-from hangar.parts.choices import PlanAction, RegulatorKind
+from hangar.parts.choices import PackJoin, PlanAction, RegulatorKind
 from hangar.rules import Level
 from hangar.rules.case import Case
 from hangar.rules.inspecting import open_flags
@@ -29,13 +29,14 @@ Worth = tuple[int, int, int]
 
 @dataclass(frozen=True)
 class Part:
-    """What one place gets: lines, price, mass, tags and servo types bought."""
+    """What one place gets: lines, price, mass, tags, servo types bought, tags that come off."""
 
     lines: tuple[PlanLine, ...] = ()
     price: float = 0.0
     mass_g: float = 0.0
     tags: tuple[str, ...] = ()
     buys: frozenset[str] = frozenset()
+    frees: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,9 @@ def every_plan(case: SmallCase) -> Iterator[Tried]:
         if max(tags.values(), default=0) > 1 or (most is not None and len(types) > most):
             continue
         lines = [line for part in parts for line in part.lines]
+        off = {line.from_stock for line in lines if line.from_aircraft}
+        if off - frozenset[str]().union(*(part.frees for part in parts)):
+            continue
         numbered = tuple(dataclasses.replace(line, number=at) for at, line in enumerate(lines, 1))
         plan = Plan(code="B", aircraft=case.aircraft.code, title="tried", lines=numbered)
         try:
@@ -147,6 +151,7 @@ def _of_type(
     tags = sorted(tag for tag, servo in case.library.spare_servos.items() if servo.servo_type == kind.code)
     old_g = sum(fit.servo_type.mass_g or 0.0 for fit in new if fit.servo_type)
     mass = len(new) * (kind.mass_g or 0.0) - old_g + _lead_mass_g(case, leads)
+    frees = frozenset(fit.servo.tag for fit in new if fit.servo)
     for count in range(min(len(tags), len(new)) + 1):
         for taken in itertools.combinations(tags, count):
             servos = [
@@ -157,9 +162,38 @@ def _of_type(
                 for at, fit in enumerate(new)
             ]  # fmt: skip
             bought = len(new) - count
+            if bought and kind.price is None:
+                continue
             price = bought * (kind.price or 0.0) + sum(line.price or 0.0 for line in (*arms, *leads))
             buys = frozenset({kind.code} if bought else ())
-            yield Part((*servos, *arms, *leads), price, mass, taken, buys)
+            yield Part((*servos, *arms, *leads), price, mass, taken, buys, frees)
+    for taken in _moved(case, new, kind):
+        bought = max(0, len(new) - len(taken))
+        if bought and kind.price is None:
+            continue
+        own = (*taken[: len(new)], *[None] * bought)
+        servos = [
+            _line(PlanAction.FIT_SERVO, fit.code, part_type=kind.code, from_stock=tag,
+                  from_aircraft=tag and case.aircraft.code)
+            for fit, tag in zip(new, own, strict=True)
+        ]  # fmt: skip
+        price = bought * (kind.price or 0.0) + sum(line.price or 0.0 for line in (*arms, *leads))
+        buys = frozenset({kind.code} if bought else ())
+        yield Part((*servos, *arms, *leads), price, mass, taken[: len(new)], buys, frees)
+
+
+def _moved(case: SmallCase, new: list[ServoFit], kind: ServoType) -> Iterator[tuple[str, ...]]:
+    """Servos of a type that sit in another group, group by group."""
+    for codes in case.groups:
+        if {fit.code for fit in new} & set(codes):
+            continue
+        tags = [
+            fit.servo.tag
+            for fit in case.aircraft.fits
+            if fit.code in codes and fit.servo and fit.servo_type and fit.servo_type.code == kind.code
+        ]
+        if tags and set(tags) <= set(case.library.servos_elsewhere):
+            yield tuple(tags)
 
 
 def _goes_in(fit: ServoFit, kind: ServoType) -> bool:
@@ -228,6 +262,13 @@ def supply_parts(case: SmallCase) -> Iterator[Part]:
             mass = (pack.mass_g or 0.0) - (own.mass_g or 0.0)
             line = _line(PlanAction.FIT_PACK, code, part_type=pack.code)
             packs.append(Part((line,), pack.price or 0.0, mass))
+        if (pack.chemistry, pack.series) == (own.chemistry, own.series):
+            more = _line(PlanAction.JOIN_PACKS, code, part_type=pack.code, join=PackJoin.PLAIN_Y)
+            price, mass = pack.price or 0.0, pack.mass_g or 0.0
+            if pack.code == own.code:
+                packs.append(Part((more,), price, mass))
+            else:
+                packs.append(Part((line, more), 2.0 * price, 2.0 * mass - (own.mass_g or 0.0)))
     for kind in library.regulator_types.values():
         set_v = None if kind.regulator is RegulatorKind.PASS else case.limits.set_points_v[0]
         line = _line(PlanAction.FIT_REGULATOR, code, part_type=kind.code, set_v=set_v)

@@ -172,3 +172,11 @@ def test_the_supply_is_changed_after_every_servo() -> None:
 
 def test_cost_counts_quantities_and_names_lines_without_a_price() -> None:
     assert board.cost_of(plan(line(quantity=3), line(2, price=None))) == (120.0, 1)
+
+
+def test_a_servo_that_comes_off_an_aircraft_need_not_lie_in_stores() -> None:
+    moved = plan(line(from_stock="S-7", from_aircraft="LARK", price=0.0))
+    gaps = [str(gap) for gap in board.part_gaps(moved, library())]
+    assert gaps == ["Line 1: S-7 does not lie in Stores."]
+    there = library(servos_elsewhere={"S-7": Servo(tag="S-7", servo_type="TS-A")})
+    assert board.part_gaps(moved, there) == []

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import dataclasses
+import itertools
 import random
 from collections.abc import Iterator
 
 import pytest
 
+from hangar.refit.bay import bay_of
 from hangar.refit.clauses import Clause
 from hangar.refit.currents import QUANTITIES
 from hangar.refit.goal import Goal, cents
@@ -15,6 +18,8 @@ from hangar.refit.planner import search_of
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.rules import Level
+from hangar.rules import examples as ex
+from hangar.rules.cures import Cure
 from hangar.survey.model import Conditions
 from tests.all_cases import all_cases
 from tests.demo_copies import TODAY, demo_copy
@@ -22,6 +27,7 @@ from tests.refit.cases import seeds
 from tests.refit.every_plan import best_worth, every_plan
 from tests.refit.generator import SmallCase, small_case
 
+MOST_PLANS = 1_500
 BOTH = (Level.WARNING, Level.CAUTION)
 
 
@@ -32,6 +38,68 @@ def asking_of(case: SmallCase) -> RefitRequest:
         mass_g=limits.mass_g, locked=limits.locked, most_types=limits.most_types, gauges=limits.gauges,
         set_points_v=limits.set_points_v, conditions=limits.conditions, second_pack=False,
     )  # fmt: skip
+
+
+def moving_case(seed: int) -> SmallCase:
+    """A small case in which one group has the strongest servos, which nobody sells, the others weak ones."""
+    case = small_case(seed)
+    rng = random.Random(f"moving {seed}")
+    codes = rng.choice(case.groups)
+    kinds = dict(case.library.servo_types)
+    kind = max(kinds.values(), key=lambda kind: max(row.torque_nm or 0.0 for row in kind.ratings))
+    kind = kinds[kind.code] = dataclasses.replace(kind, price=None)
+    fits = []
+    for fit in case.aircraft.fits:
+        if fit.code in codes and fit.servo is not None and fit.installation is not None:
+            stay = dataclasses.replace(fit.installation, arm_teeth=kind.spline_teeth)
+            servo = dataclasses.replace(fit.servo, servo_type=kind.code)
+            fits.append(dataclasses.replace(fit, servo=servo, servo_type=kind, installation=stay))
+        elif fit.servo_type is not None:
+            poor = dataclasses.replace(fit.servo_type, ratings=ex.weaker(fit.servo_type, 0.25))
+            fits.append(dataclasses.replace(fit, servo_type=poor))
+        else:
+            fits.append(fit)
+    placed = {fit.servo.tag: fit.servo for fit in fits if fit.servo is not None}
+    return dataclasses.replace(
+        case,
+        aircraft=dataclasses.replace(case.aircraft, fits=tuple(fits)),
+        library=dataclasses.replace(case.library, servos_elsewhere=placed, servo_types=kinds),
+        limits=dataclasses.replace(case.limits, locked=frozenset(), gauges=()),
+    )
+
+
+def without_handwork(case: SmallCase) -> Search:
+    """A search that changes servos and supply only, as every plan here does."""
+    whole = search_of(case.aircraft, case.library, asking_of(case))
+    lists = [choice_list for choice_list in whole.lists if Cure.SERVO in choice_list.kinds]
+    bay = bay_of(case.library, None, case.aircraft)
+    return Search(case.aircraft, case.library, lists, whole.supplies, asking_of(case), bay)
+
+
+def is_moved(judged: PlanVerdict, search: Search) -> bool:
+    """Whether a plan moves a servo within the aircraft."""
+    return any(line.from_aircraft for line in search.judge.lines(judged.picks))
+
+
+def test_servos_that_another_line_sets_free_are_taken_where_that_is_best() -> None:
+    moved = 0
+    for seed in seeds(4):
+        case = moving_case(seed)
+        plans = list(itertools.islice(every_plan(case), MOST_PLANS + 1))
+        if len(plans) > MOST_PLANS:
+            continue
+        search = without_handwork(case)
+        for counted in ((Level.WARNING,), BOTH):
+            goal = search.goal(counts=frozenset(counted), no_worse=frozenset(counted))
+            outcome = search.best(goal, most_looks=10_000)
+            assert outcome.proved
+            assert outcome.judged is not None
+            units = list(outcome.judged.units.values())
+            cautions = units.count(Level.CAUTION) if Level.CAUTION in counted else 0
+            own = (units.count(Level.WARNING), cautions, cents(search.price(outcome.judged.picks)))
+            assert own == best_worth(case, plans, counted, None), (seed, counted)
+            moved += is_moved(outcome.judged, search)
+    assert moved
 
 
 @all_cases("seed", seeds())
@@ -106,7 +174,7 @@ def test_no_clause_of_an_invented_aircraft_says_what_the_judge_does_not_see(code
         fleet.aircraft(code), fleet.library(), RefitRequest(conditions=Conditions(today=TODAY))
     )
     plans = judged_by_chance(search, 60, random.Random(code))
-    assert len(plans) > 30
+    assert len(plans) > 20
     wrong = list(wrong_claims(search, plans))
     assert not wrong, told(search, wrong)
 

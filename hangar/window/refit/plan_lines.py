@@ -66,7 +66,7 @@ def places_for(action: PlanAction, aircraft: Aircraft) -> tuple[str, ...]:
     if action is PlanAction.FIT_RECEIVER:
         return tuple(receiver.code for receiver in aircraft.receivers)
     if action in _SUPPLY:
-        from hangar.refit.second_pack import board_place, further_path
+        from hangar.refit.new_places import board_place, further_path
 
         known = tuple(path.feed.code for path in aircraft.paths)
         if action in (PlanAction.FIT_PACK, PlanAction.FIT_SWITCH):
