@@ -53,7 +53,7 @@ IN_THE_WINDOW: dict[str, set[str]] = {
     "packs": {"kit", "tables", "records"},
     "paper": {"kit", "packs"},
     "positions": {"kit", "tables", "records", "findings"},
-    "new_aircraft": {"kit", "tables", "records", "positions"},
+    "new_aircraft": {"kit", "tables", "records", "packs", "positions"},
     "power": {"kit", "tables", "records", "packs"},
     "linkages": {"kit", "tables", "records"},
     "log": {"kit", "tables", "records", "packs", "paper"},

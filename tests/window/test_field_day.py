@@ -213,7 +213,7 @@ def test_each_row_says_held_or_not_and_why(desk: Desk, day: FieldDay, qtbot: QtB
         else:
             assert row.state in ("NOT HELD", "NOT JUDGED", "HELD")
         assert 1 <= len(row.lines) <= MOST_LINES
-    assert not any(word in row.state for word in ("OK", "safe", "ready"))
+        assert not any(word in row.state for word in ("OK", "safe", "ready"))
 
 
 def test_what_is_not_yet_judged_is_not_said_to_be_not_held(desk: Desk, day: FieldDay) -> None:

@@ -10,12 +10,14 @@ from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.answers.finding_groups import System, system_of
 from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.base.text import text
 from hangar.base.units import SI_TRADE
 from hangar.parts import Feed, Receiver, Regulator, RegulatorType, Switch, SwitchType
 from hangar.parts.choices import RegulatorKind, SwitchKind
+from hangar.rules.finding import Level
 from hangar.store import Edit
 from hangar.survey.model import Scenario
 from hangar.window.kit.desk import Desk
@@ -201,3 +203,38 @@ def test_without_a_power_path_the_picture_has_the_room_and_not_an_empty_table(
         screen.show()
     screen.show_judgement(wren)
     qtbot.waitUntil(lambda: screen.picture.height() > 2 * screen.table.height())
+
+
+def test_the_page_opens_with_the_worst_of_the_supply(screen: PowerScreen, judgement: Judgement) -> None:
+    supply = [one for one in judgement.open_findings if system_of(one) is System.POWER]
+    if supply:
+        worst = min(supply, key=lambda one: one.level.rank)
+        assert screen.verdict.level is worst.level
+        assert screen.verdict.sentence == str(worst.consequence or worst.message)
+    else:
+        assert screen.verdict.level is None
+
+
+def test_a_pack_is_fitted_on_the_page(desk: Desk, qtbot: QtBot) -> None:
+    made = PowerScreen(desk)
+    qtbot.addWidget(made)
+    made.resize(1250, 640)
+    made.show()
+    bare = desk.judgement("WREN")
+    assert bare is not None
+    made.show_judgement(bare)
+    assert made.verdict.level is Level.CANT_TELL
+    assert "No pack is fitted" in made.verdict.sentence
+    # The panel stands open where there is nothing else to do.
+    assert made.fit_button.isChecked()
+    panel = made.fit_pack
+    assert panel is not None
+    panel.pack.setEditText("NiMH 5 cells 2000 mAh")
+    panel.switch.setEditText("slide")
+    panel.switch_kind.setCurrentIndex(0)
+    panel.submit()
+    assert panel.refusal.isHidden(), panel.refusal.text()
+    assert [len(path.packs) for path in desk.aircraft("WREN").paths] == [1]
+    assert desk.aircraft("WREN").paths[0].switch is not None
+    desk.undo()
+    assert not any(path.packs for path in desk.aircraft("WREN").paths)

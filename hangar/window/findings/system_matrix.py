@@ -81,7 +81,7 @@ class SystemMatrix(QTableWidget):
         if not items:
             return None
         head = self.verticalHeaderItem(items[0].row())
-        return (head.text(), list(System)[items[0].column()]) if head else None
+        return head.text(), list(System)[items[0].column()]
 
     def is_wanted(self, finding: Finding) -> bool:
         """Whether a finding is counted in the cell chosen, or any where none is."""

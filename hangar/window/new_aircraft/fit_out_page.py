@@ -29,9 +29,9 @@ from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, heading
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import level_word, put, say, say_plural, word_of
-from hangar.window.new_aircraft.fit_pack_panel import FitPackPanel
 from hangar.window.new_aircraft.gyro_panel import GyroPanel
 from hangar.window.new_aircraft.kit_page import NARROW
+from hangar.window.packs.fit_pack_panel import FitPackPanel
 from hangar.window.positions.fit_several_panel import FitSeveralPanel
 from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.servo_dot import DotState

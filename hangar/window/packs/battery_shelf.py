@@ -1,9 +1,8 @@
-"""The Battery Shelf: packs by chemistry with a page for each, what to store how, and all tables."""
+"""The Battery Shelf: packs by what to do with a page for each, what to store how, and all tables."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import groupby
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
 from PySide6.QtGui import QResizeEvent, QShowEvent, QStandardItem, QStandardItemModel
@@ -34,13 +33,15 @@ from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import (
     FIT,
+    ToDo,
     Verdict,
-    cells_words,
     charge_words,
     health_words,
     state_title,
     storage_words,
     title_words,
+    to_do,
+    todo_words,
     verdict_icon,
 )
 from hangar.window.packs.storage_list import StorageList
@@ -60,14 +61,14 @@ _TAG = Qt.ItemDataRole.UserRole + 1
 
 
 class PackTree(QTreeView):
-    """Packs below their chemistry, each with its two verdicts."""
+    """Packs below what to do with them, each with its two verdicts and its volts a cell."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self.packs = QStandardItemModel(self)
         self.setModel(self.packs)
-        self.setAccessibleName(say("Packs by chemistry"))
+        self.setAccessibleName(say("Packs by what to do"))
         self.setEditTriggers(QTreeView.EditTrigger.NoEditTriggers)
         self.setUniformRowHeights(True)
         self.setIndentation(14)
@@ -79,12 +80,22 @@ class PackTree(QTreeView):
         tag = self.tag
         self.packs.clear()
         self.packs.setHorizontalHeaderLabels(
-            [say("Pack"), say("Cells"), say("State"), say("Charged?"), say("Healthy?"), say("Volts a cell")]
+            [
+                say("Pack"),
+                say("What it is"),
+                say("State"),
+                say("Charged?"),
+                say("Healthy?"),
+                say("Volts a cell"),
+            ]
         )
         wanted = [case for case in cases if words.lower() in _searched(case)]
-        for chemistry, group in groupby(wanted, key=lambda case: case.pack_type.chemistry):
-            some = list(group)
-            head = _item(f"{chemistry}  ({len(some)})")
+        groups: dict[ToDo, list[PackCase]] = {}
+        for case in wanted:
+            groups.setdefault(to_do(case, self._desk), []).append(case)
+        for todo in sorted(groups, key=list(ToDo).index):
+            some = groups[todo]
+            head = _item(f"{todo_words(todo)}  ({len(some)})")
             font = head.font()
             font.setBold(True)
             head.setFont(font)
@@ -95,7 +106,7 @@ class PackTree(QTreeView):
         self.expandAll()
         self._fit()
         if not self.choose(tag) and wanted:
-            self.choose(wanted[0].tag)
+            self.choose(str(self.packs.index(0, 0, self.packs.index(0, 0)).data(_TAG)))
 
     def _row(self, case: PackCase) -> list[QStandardItem]:
         today, units = self._desk.today, self._desk.view.reader
@@ -104,7 +115,7 @@ class PackTree(QTreeView):
         tag.setToolTip(plain_tip(f"{title_words(case)}, {state_title(case.pack.state)}"))
         return [
             tag,
-            _item(cells_words(case)),
+            _item(title_words(case)),
             _item(state_title(case.pack.state)),
             self._verdict(charge_words(case, today, units)),
             self._verdict(health_words(case, today, units)),

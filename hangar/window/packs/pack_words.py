@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from enum import Enum, auto
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -277,6 +278,45 @@ def storage_words(case: PackCase, desk: Desk) -> Verdict:
     if rest < low - 1e-9:
         return Verdict(LOOK, say("{rest} at rest is less than {band}; top it up", rest=shown, band=band))
     return Verdict(FIT, say("{rest} at rest lies within {band}", rest=shown, band=band))
+
+
+class ToDo(Enum):
+    """What to do with a pack, the most pressing first."""
+
+    OUT = auto()
+    STORE = auto()
+    CHARGE = auto()
+    WATCH = auto()
+    MEASURE = auto()
+    NOTHING = auto()
+
+
+def to_do(case: PackCase, desk: Desk) -> ToDo:
+    """The most pressing thing to do with a pack; to measure it comes before nothing to do."""
+    units = desk.view.reader
+    health, storage = health_words(case, desk.today, units).mark, storage_words(case, desk).mark
+    charge = charge_words(case, desk.today, units).mark
+    if BAD in (health, storage) or never_charge_words(case):
+        return ToDo.OUT
+    if storage == LOOK:
+        return ToDo.STORE
+    if charge in (LOOK, BAD):
+        return ToDo.CHARGE
+    if health == LOOK:
+        return ToDo.WATCH
+    return ToDo.MEASURE if UNKNOWN in (health, charge, storage) else ToDo.NOTHING
+
+
+def todo_words(todo: ToDo) -> str:
+    """What to do, as the head of a group."""
+    return {
+        ToDo.OUT: say("Take out of use"),
+        ToDo.STORE: say("Bring to storage volts"),
+        ToDo.CHARGE: say("Charge before flying"),
+        ToDo.WATCH: say("Watch: a sign of wear"),
+        ToDo.MEASURE: say("Can't tell: measure these"),
+        ToDo.NOTHING: say("Nothing open on the data entered"),
+    }[todo]
 
 
 def _days_full(desk: Desk) -> float:

@@ -7,18 +7,31 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
+from hangar.answers.finding_groups import System, system_of
 from hangar.answers.judging import Judgement
 from hangar.base.figure import Figure
 from hangar.parts import Feed, PowerPath, Record, Regulator
 from hangar.parts.fields import columns
+from hangar.rules.finding import Level
 from hangar.survey.model import Scenario, ScenarioSurvey, SupplySurvey
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN, edit_text, field_text, figure_text, heading_of, read_field
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.verdict_bar import VerdictBar
 from hangar.window.kit.words import put, say, sentence_case, word_of
+from hangar.window.packs.fit_pack_panel import FitPackPanel
 from hangar.window.power.supply_places import supply_plan
 from hangar.window.power.supply_view import SupplyView
 from hangar.window.tables.all_columns import AllColumns
@@ -29,6 +42,8 @@ from hangar.window.tables.rows_view import RowsView
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
 MOST_ROWS = 4
+_PANEL_LETTERS, _BOTH_LETTERS = 46, 125
+"""Width of the panel in letters, and of the page from which the picture stays beside it."""
 FEED_FIELDS = {"lead_length_mm": 3, "lead_awg": 2, "joints": 1, "parallel_leads": 1, "isolated": 2}
 """Fields of a path, and in which order they give way to a narrow window."""
 
@@ -115,7 +130,7 @@ def _field(
 
 
 class PowerScreen(QWidget):
-    """Load case, totals, table and picture."""
+    """The verdict on the supply, load case, totals, table and picture; beside it a pack can be fitted."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -137,7 +152,18 @@ class PowerScreen(QWidget):
         self.table = RowsView(self._model, say("Power paths"))
         self.all_columns = AllColumns(self.table, self)
         self.picture = SupplyView()
+        self.fit_button = QPushButton(say("Fit a pac&k…"))
+        self.fit_button.setCheckable(True)
+        self.fit_button.setToolTip(say("Pack, switch, regulator, path and lead in one go"))
+        self.verdict = VerdictBar(desk.view, self.fit_button)
+        self.fit_pack: FitPackPanel | None = None
+        self._beside = QScrollArea(widgetResizable=True)
+        self._beside.setFrameShape(QScrollArea.Shape.NoFrame)
+        self._beside.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._beside.setAccessibleName(say("Fit a pack"))
+        self._beside.hide()
         self._arrange()
+        self.fit_button.toggled.connect(self._open_panel)
         self.case_box.currentIndexChanged.connect(self._show)
         self.table.how_asked.connect(desk.how_asked)
         self.picture.how_asked.connect(desk.how_asked)
@@ -156,10 +182,16 @@ class PowerScreen(QWidget):
         head.setColumnStretch(3, 1)
         halves = self._halves = QSplitter(Qt.Orientation.Vertical)
         halves.addWidget(self.table)
-        halves.addWidget(self.picture)
+        lower = QWidget()
+        row = QHBoxLayout(lower)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(self.picture, 1)
+        row.addWidget(self._beside)
+        halves.addWidget(lower)
         halves.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
+        column.addWidget(self.verdict)
         column.addLayout(head)
         column.addWidget(halves, 1)
 
@@ -177,6 +209,7 @@ class PowerScreen(QWidget):
         if self._judgement is None:
             return
         aircraft, survey = self._judgement.aircraft, self._judgement.survey
+        self._tell(self._judgement)
         case = survey.scenarios.get(self.scenario, ScenarioSurvey(scenario=self.scenario))
         self._model.show_rows(PathRow(path, case, survey.supply) for path in aircraft.paths)
         self._give_rows_room()
@@ -198,6 +231,50 @@ class PowerScreen(QWidget):
         ]
         nothing = plain(say("Not enough is known for totals."))
         self._totals.show_markup(Markup("&nbsp;&nbsp;·&nbsp; ").joined(lines) if lines else nothing)
+
+    def _tell(self, judgement: Judgement) -> None:
+        """The worst that the supply will do, and what more is open of it."""
+        aircraft = judgement.aircraft
+        if self.fit_pack is not None:
+            self.fit_pack.show_aircraft(aircraft.code)
+        self.fit_button.setEnabled(not self._desk.read_only)
+        if not any(path.packs for path in aircraft.paths):
+            words = say("No pack is fitted: nothing can be said of the supply.")
+            self.verdict.tell(Level.CANT_TELL, words, say("Fit one here, with switch, path and lead."))
+            self.fit_button.setChecked(not self._desk.read_only)
+            return
+        findings = [one for one in judgement.open_findings if system_of(one) is System.POWER]
+        if not findings:
+            self.verdict.tell(None, say("No open findings of the supply on the data entered."))
+            return
+        worst = min(findings, key=lambda finding: finding.level.rank)
+        more = [put(worst.message)] if worst.consequence else []
+        if len(findings) > 1:
+            more.append(say("{count} more of the supply under Findings.", count=len(findings) - 1))
+        self.verdict.tell(worst.level, put(worst.consequence or worst.message), " ".join(more))
+
+    def _open_panel(self, wanted: bool) -> None:
+        """The panel beside the picture, or in its place where there is no room for both."""
+        if wanted and self.fit_pack is None:
+            self.fit_pack = FitPackPanel(self._desk)
+            self.fit_pack.done.connect(lambda _words: self.fit_button.setChecked(False))
+            self._beside.setWidget(self.fit_pack)
+            if self._judgement is not None:
+                self.fit_pack.show_aircraft(self._judgement.aircraft.code)
+        self._beside.setVisible(wanted)
+        self._share_width()
+        if wanted and self.fit_pack is not None and self.fit_button.hasFocus():
+            self.fit_pack.pack.setFocus()
+
+    def _share_width(self) -> None:
+        letter = self.fontMetrics().averageCharWidth()
+        self._beside.setMinimumWidth(letter * _PANEL_LETTERS)
+        is_open = not self._beside.isHidden()
+        self.picture.setVisible(not is_open or self.width() > letter * _BOTH_LETTERS)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_width()
 
     def _give_rows_room(self) -> None:
         """The table as high as its rows, up to a few; the picture has the rest."""
