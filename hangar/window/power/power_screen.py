@@ -42,7 +42,7 @@ from hangar.window.tables.rows_view import RowsView
 TOTALS = ("bus_full_v", "bus_nominal_v", "peak_a", "mean_a", "flight_mah", "endurance_min",
           "flights_per_charge")  # fmt: skip
 MOST_ROWS = 4
-_PANEL_LETTERS, _BOTH_LETTERS = 46, 125
+_PANEL_LETTERS, _BOTH_LETTERS = 46, 140
 """Width of the panel in letters, and of the page from which the picture stays beside it."""
 FEED_FIELDS = {"lead_length_mm": 3, "lead_awg": 2, "joints": 1, "parallel_leads": 1, "isolated": 2}
 """Fields of a path, and in which order they give way to a narrow window."""
