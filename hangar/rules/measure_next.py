@@ -173,7 +173,7 @@ def rank_unknowns(
     most_trials: int = MOST_TRIALS,
 ) -> Ranking:
     """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
-    # What a plan would bring is judged anew with each trial, at half its cost, and no reading is taken for it.
+    # What a plan would bring is judged anew with each trial, at half its cost; no reading is taken for it.
     today = replace(aircraft, plans=())
     trying = _Trials.of(today, conditions or Conditions(), thresholds or Thresholds(), library)
     measurements: list[Measurement] = []
