@@ -22,6 +22,7 @@ from hangar.window.log.quick_log import QuickLog
 from hangar.window.main_window import MainWindow
 from hangar.window.new_aircraft.workbench import Workbench
 from hangar.window.paper.print_dialog import PrintDialog
+from hangar.window.preferences import Preferences
 from hangar.window.records.changes_dialog import ChangesDialog
 from hangar.window.records.life_story_dialog import LifeStoryDialog
 from hangar.window.refit.refit_board import RefitBoard
@@ -225,6 +226,10 @@ def _bring_in(desk: Desk, window: MainWindow) -> QDialog:
     return RehearsalDialog(made, made.heard(Answers()), lambda: desk.view.look, window)
 
 
+def _preferences(desk: Desk, window: MainWindow) -> QDialog:
+    return Preferences(window.view, desk, lambda: None, window)
+
+
 BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("about", _about),
     ("bring-in", _bring_in),
@@ -233,4 +238,5 @@ BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("flight-log", _flight_log),
     ("log-a-flight", _quick_log),
     ("limits", _limits),
+    ("preferences", _preferences),
 )

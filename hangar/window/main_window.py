@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QMenuBar, QStatusBar, Q
 from hangar.base.places import COPIES_OF_SERVERS
 from hangar.window.first_look import FirstLook
 from hangar.window.host import Host
-from hangar.window.kit.looks import wear
+from hangar.window.kit.looks import family_of, wear
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.kit.words import put, room_titles, say, speak
@@ -128,6 +128,7 @@ class MainWindow(Host):
             "log": self.open_quick_log,
             "changes": self.open_changes,
             "about": self.open_about,
+            "preferences": self.open_preferences,
             "speak": self.speak_anew,
         }
         for name in UNIT_WORDS:
@@ -164,6 +165,16 @@ class MainWindow(Host):
         """Open a fleet that was open before."""
         if self.files.save_offer.may_leave():
             self.files.open_place(place)
+
+    def open_preferences(self) -> None:
+        """Open what can be chosen about looks, language and units."""
+        from hangar.window.preferences import Preferences
+
+        def speak_later() -> None:
+            # Not from within the dialog, which goes with the window.
+            QTimer.singleShot(0, self, self.speak_anew)
+
+        Preferences(self.view, self.desk, speak_later, self).open()
 
     def open_about(self) -> None:
         """Open the About box."""
@@ -359,7 +370,7 @@ class MainWindow(Host):
     def _wear(self, *, plainly: bool = False) -> None:
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            wear(app, self.view.look, self.view.points, plainly=plainly)
+            wear(app, self.view.look, self.view.points, plainly=plainly, family=family_of(self.view.face))
 
     def menuBar(self) -> QMenuBar:
         """The menus; they stand in the line above the rooms, beside the search."""

@@ -58,6 +58,8 @@ class Menus:
         self._add(menu, "undo", say("&Undo"), Key.Undo)
         self._add(menu, "redo", say("&Redo"), Key.Redo)
         self._add(menu, "changes", say("&Changes made…"))
+        menu.addSeparator()
+        self._add(menu, "preferences", say("&Preferences…"), "Ctrl+,")
 
     def _aircraft(self) -> None:
         menu = self._window.menuBar().addMenu(say("Aircraft"))

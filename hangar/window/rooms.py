@@ -184,7 +184,7 @@ class Rooms(QWidget):
             QuickLog(self._desk, parent=self).open()
 
     def open_limits(self) -> None:
-        """Open the limits of the checks, units and money, law and codes."""
+        """Open the limits of the checks, law and codes."""
         from hangar.window.workshop.workshop_rules import LimitsDialog
 
         LimitsDialog(self._desk, self.window()).open()

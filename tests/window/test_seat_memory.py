@@ -7,13 +7,16 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtGui import QFontDatabase
+from PySide6.QtWidgets import QApplication, QComboBox, QMenu
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe
 from hangar.store import Fleet
+from hangar.window.kit.looks import DARK, FONT, LIGHT, wear
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
+from hangar.window.preferences import Preferences, SeatPage
 from hangar.window.room_list import AIRFRAME, COMPARE, FLIGHT_LINE, LADDER, PACKS, ROOMS, SHOPPING, TRY_OUT
 from hangar.window.seat_memory import fill_recent, recent_fleets
 from hangar.window.start import application
@@ -165,3 +168,47 @@ def test_order_and_columns_of_a_table_are_found_again(path: Path, tmp_path: Path
     assert screen.table.shows_all
     assert screen.table.left_out == ()
     again.close()
+
+
+def test_preferences_hold_looks_language_and_units_in_one_place(
+    path: Path, tmp_path: Path, qtbot: QtBot
+) -> None:
+    window = window_on(path, tmp_path, qtbot)
+    assert window.desk is not None
+    window.menus.actions["preferences"].trigger()
+    box = window.findChild(Preferences)
+    assert box is not None
+    seat = box.seat
+    view = window.view
+    pick(seat.colours, "dark")
+    assert view.look is DARK
+    assert QApplication.palette().window().color().name().upper() == DARK.window
+    seat.points.setValue(13)
+    assert QApplication.font().pointSizeF() == 13.0
+    pick(seat.face, "desktop")
+    own = QFontDatabase.systemFont(QFontDatabase.SystemFont.GeneralFont).family()
+    assert QApplication.font().family() == own
+    pick(seat.face, "own")
+    assert QApplication.font().family() == FONT
+    pick(box.fleet.boxes["torque"], "ozf in")
+    assert view.units.torque == "ozf in"
+    assert str(window.desk.undo_label) == "Choose units"
+    view.keep("panes/positions", [200, 700])
+    seat.forget.click()
+    assert view.kept("panes/positions", []) == []
+    spoken: list[str] = []
+    other = SeatPage(view, lambda: spoken.append(view.language))
+    qtbot.addWidget(other)
+    pick(other.language, "de")
+    assert spoken == ["de"]
+    box.close()
+    window.close()
+    wear(application(), LIGHT, 10.0)
+
+
+def pick(box: QComboBox, value: str) -> None:
+    """Choose an entry by its value, as a keeper does."""
+    at = box.findData(value)
+    assert at >= 0
+    box.setCurrentIndex(at)
+    box.activated.emit(at)

@@ -9,8 +9,16 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import Setting
 from hangar.window.kit.desk import Desk
+from hangar.window.workshop.units_page import UnitsPage
 from hangar.window.workshop.workshop_rules import WorkshopRules
 from tests.window.conftest import CODE
+
+
+@pytest.fixture
+def units(desk: Desk, qtbot: QtBot) -> UnitsPage:
+    made = UnitsPage(desk)
+    qtbot.addWidget(made)
+    return made
 
 
 @pytest.fixture
@@ -71,19 +79,19 @@ def test_a_limit_that_is_no_number_is_refused_in_words(room: WorkshopRules, desk
     assert desk.records(Setting) == ()
 
 
-def test_a_unit_is_chosen_for_one_kind_alone(room: WorkshopRules, desk: Desk) -> None:
-    box = room.units.boxes["torque"]
+def test_a_unit_is_chosen_for_one_kind_alone(units: UnitsPage, desk: Desk) -> None:
+    box = units.boxes["torque"]
     box.setCurrentIndex(box.findData("ozf in"))
     box.activated.emit(box.currentIndex())
     assert (desk.view.units.torque, desk.view.units.mass) == ("ozf in", "g")
 
 
-def test_the_money_sign_is_kept_and_undone(room: WorkshopRules, desk: Desk) -> None:
-    room.units.money.setText("EUR")
-    room.units.money.editingFinished.emit()
+def test_the_money_sign_is_kept_and_undone(units: UnitsPage, desk: Desk) -> None:
+    units.money.setText("EUR")
+    units.money.editingFinished.emit()
     assert desk.fleet.record(Setting, "money.sign").value == "EUR"  # type: ignore[union-attr]
     desk.undo()
-    assert room.units.money.text() == ""
+    assert units.money.text() == ""
 
 
 def test_the_limits_are_a_sound_model_with_a_source_each(room: WorkshopRules) -> None:

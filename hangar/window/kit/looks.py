@@ -180,7 +180,7 @@ def style_words(look: Look, points: float) -> str:
 
     box = round(points * 1.25)
     icons = resources_dir() / "icons"
-    tick, down = ((icons / f"{name}-{look.name}.png").as_posix() for name in ("tick", "down"))
+    tick, down, up = ((icons / f"{name}-{look.name}.png").as_posix() for name in ("tick", "down", "up"))
     warning = look.levels["warning"]
     return f"""
     QToolTip {{ color: {look.ink}; background: {look.paper}; border: 1px solid {look.line}; padding: 4px; }}
@@ -213,7 +213,7 @@ def style_words(look: Look, points: float) -> str:
     QPushButton:focus {{ border: 2px solid {look.focus}; padding: {unit(5) - 1}px {unit(12) - 1}px; }}
     QPushButton:disabled {{ border: 1px dashed {look.line}; color: {look.soft}; background: transparent; }}
     QPushButton:default {{ background: {look.accent}; color: {look.on_accent};
-        border-color: {look.accent}; font-weight: bold; }}
+        border-color: {look.accent}; }}
     QPushButton[main="true"] {{ background: {look.accent}; color: {look.on_accent};
         border-color: {look.accent}; font-weight: bold; }}
     QPushButton[main="true"]:hover, QPushButton:default:hover {{ border-color: {look.focus}; }}
@@ -242,6 +242,10 @@ def style_words(look: Look, points: float) -> str:
         border: 1px solid {look.line}; border-radius: {unit(4)}px; padding: {unit(4)}px {unit(7)}px;
         selection-background-color: {look.accent}; selection-color: {look.on_accent}; }}
     QAbstractSpinBox, QDateEdit {{ padding: {unit(3)}px {unit(4)}px; }}
+    QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ border: none; background: transparent;
+        width: {unit(18)}px; }}
+    QAbstractSpinBox::up-arrow {{ image: url("{up}"); width: {unit(9)}px; height: {unit(9)}px; }}
+    QAbstractSpinBox::down-arrow {{ image: url("{down}"); width: {unit(9)}px; height: {unit(9)}px; }}
     QLineEdit:focus, QComboBox:focus, QAbstractSpinBox:focus {{ border: 2px solid {look.focus};
         padding: {unit(4) - 1}px {unit(7) - 1}px; }}
     QAbstractSpinBox:focus {{ padding: {unit(3) - 1}px {unit(4) - 1}px; }}
@@ -321,6 +325,13 @@ def load_font() -> None:
     """Let the program write in the face it brings along; once is enough."""
     for name in ("DejaVuSansCondensed.ttf", "DejaVuSansCondensed-Bold.ttf"):
         QFontDatabase.addApplicationFont(str(resources_dir() / "fonts" / name))
+
+
+def family_of(face: str) -> str:
+    """The family to write in: the program's own, or for ``desktop`` that of the system."""
+    if face == "desktop":
+        return QFontDatabase.systemFont(QFontDatabase.SystemFont.GeneralFont).family()
+    return FONT
 
 
 def wear(

@@ -89,6 +89,15 @@ class ViewSettings(QObject):
         self._kept.setValue("language", name)
 
     @property
+    def face(self) -> str:
+        """``own`` for the face that travels with the program, or ``desktop``."""
+        return "desktop" if self._kept.value("face") == "desktop" else "own"
+
+    def choose_face(self, name: str) -> None:
+        """Write in another face."""
+        self._keep("face", name)
+
+    @property
     def look(self) -> Look:
         """The colours to wear."""
         if self.colours == "system":
@@ -172,6 +181,10 @@ class ViewSettings(QObject):
     def keep(self, name: str, value: object) -> None:
         """Keep something between starts that nothing on screen follows."""
         self._kept.setValue(f"seat/{name}", json.dumps(value))
+
+    def forget(self, group: str) -> None:
+        """Forget all that was kept under a name that begins so, such as ``panes``."""
+        self._kept.remove(f"seat/{group}")
 
     def _keep(self, name: str, value: object) -> None:
         self._kept.setValue(name, value)

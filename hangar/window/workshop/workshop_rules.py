@@ -1,18 +1,16 @@
-"""The limits of the checks by class, units and money, and the figures of law and codes."""
+"""The limits of the checks by class, and the figures of law and codes."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
     QHBoxLayout,
-    QLineEdit,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -21,7 +19,7 @@ from PySide6.QtWidgets import (
 from hangar.answers.judging import count_levels
 from hangar.base.errors import BadInput
 from hangar.base.text import fixed, text
-from hangar.base.units import ShowsNumbers, UnitChoice, symbol_of, units_of_kind
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Setting
 from hangar.parts.choices import AircraftClass
 from hangar.parts.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
@@ -36,8 +34,6 @@ from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 from hangar.window.workshop.law_page import LawPage
-
-MONEY = "money.sign"
 
 
 @dataclass(frozen=True)
@@ -67,14 +63,12 @@ class LimitRow:
 
 
 class WorkshopRules(StripPages):
-    """Limits, units and money, law and codes."""
+    """Limits, law and codes."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(say("Limits and figures"), parent)
         self.limits = LimitsPage(desk)
-        self.units = UnitsPage(desk)
         self.addTab(self.limits, say("Limits of the checks"))
-        self.addTab(self.units, say("Units and money"))
         self.law = LawPage(desk)
         self.addTab(self.law, say("Law and codes"))
         self.setAccessibleName(say("Limits"))
@@ -242,69 +236,3 @@ def _plain(text: str) -> float:
     if not math.isfinite(value):
         raise BadInput('The limit "{text}" is not a number; a number such as 1.5 is wanted.', text=text)
     return value
-
-
-class UnitsPage(QWidget):
-    """A list of units for each kind of number, and the money sign; kept with the fleet."""
-
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._desk = desk
-        self.boxes: dict[str, ListBox] = {}
-        form = QFormLayout()
-        for field in fields(UnitChoice):
-            box = ListBox()
-            words = sentence_case(put(field.name.replace("_", " ")))
-            box.setAccessibleName(say("Unit of {kind}", kind=words))
-            kind = {"distance": "length", "heavy_mass": "mass"}.get(field.name, field.name.replace("_", " "))
-            for unit in units_of_kind(kind):
-                box.addItem(symbol_of(unit.key) or unit.key, unit.key)
-            box.activated.connect(lambda _at, name=field.name: self._choose(name))
-            self.boxes[field.name] = box
-            form.addRow(words, box)
-        self.money = QLineEdit()
-        self.money.setAccessibleName(say("Money sign"))
-        self.money.setMaxLength(8)
-        self.money.setPlaceholderText(say("none"))
-        self.money.editingFinished.connect(self._keep_money)
-        form.addRow(say("Money sign"), self.money)
-        told = PlainLabel(
-            say("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
-        )
-        told.setWordWrap(True)
-        told.setObjectName("quiet")
-        page = QVBoxLayout(self)
-        page.setContentsMargins(14, 14, 14, 14)
-        page.addWidget(told)
-        page.addLayout(form)
-        page.addStretch(1)
-        for box in self.boxes.values():
-            box.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
-        self.money.setMaximumWidth(self.fontMetrics().averageCharWidth() * 26)
-        desk.touched.connect(self.read_again)
-        desk.view.changed.connect(self.read_again)
-        self.read_again()
-
-    def read_again(self) -> None:
-        """Show the units in use and the money sign."""
-        for name, box in self.boxes.items():
-            box.setCurrentIndex(box.findData(getattr(self._desk.view.reader.units, name)))
-        kept = self._desk.fleet.record(Setting, MONEY)
-        self.money.setText(kept.value if kept else "")
-        self.money.setEnabled(not self._desk.read_only)
-
-    def _choose(self, name: str) -> None:
-        key = str(self.boxes[name].currentData())
-        if key != getattr(self._desk.view.reader.units, name):
-            self._desk.choose_units(replace(self._desk.view.units, **{name: key}))
-
-    def _keep_money(self) -> None:
-        sign = self.money.text().strip()
-        kept = self._desk.fleet.record(Setting, MONEY)
-        if sign == (kept.value if kept else ""):
-            return
-        label = text("Choose the money sign")
-        if sign:
-            self._desk.edit(label, lambda edit: edit.put(Setting(name=MONEY, value=sign)))
-        else:
-            self._desk.edit(label, lambda edit: edit.remove(Setting, (MONEY,)))
