@@ -104,7 +104,7 @@ class Preferences(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.pages = StripPages(say("Preferences"))
         self.seat = SeatPage(view, speak)
-        self.pages.addTab(self.seat, say("On this seat"))
+        self.pages.addTab(self.seat, say("On this computer"))
         if desk is not None:
             from hangar.window.workshop.units_page import UnitsPage
 
