@@ -54,7 +54,8 @@ class GuideBox(QDialog):
         self.text.anchorClicked.connect(self._follow)
         for name in (*PAGES, "changelog"):
             page = guide_page(name)
-            item = QListWidgetItem(say(page_title(page)), self.pages)
+            title = say("Changes") if name == "changelog" else say(page_title(page))
+            item = QListWidgetItem(title, self.pages)
             item.setData(Qt.ItemDataRole.UserRole, str(page))
         self.pages.setFixedWidth(self.pages.sizeHintForColumn(0) + 40)
         self.pages.currentItemChanged.connect(self._show)
