@@ -186,7 +186,9 @@ def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float)
         cost = search.cost_of(search.goal(), judged)
         outcome = Outcome(judged=judged, cost=cost, bound=None, looks=search.judge.looks, nodes=0)
         parts.append(answer_of(search, "fleet", search.goal(), outcome))
-        spares += [(kind, search.aircraft.code) for kind, count in column.spares for _ in range(count)]
+        # What another line of the same plan sets free comes from no store.
+        own = [(kind, min(count, search.spares.get(kind, 0))) for kind, count in column.spares]
+        spares += [(kind, search.aircraft.code) for kind, count in own for _ in range(count)]
     proved = work.is_best(worth, bound)
     return FleetAnswer(
         budget=work.asking.budget or 0.0,
