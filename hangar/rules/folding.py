@@ -281,7 +281,7 @@ def _unknown(
         level=Level.CANT_TELL,
         aircraft=aircraft,
         about=about,
-        message=text("Cannot judge {what}; blank: {named}.", what=what, named=named),
+        message=text("Cannot judge {what}; not known: {named}.", what=what, named=named),
         detail=text("{fields}", fields=Listed(fields, ";")) if len(fields) > 3 else NOTHING,
         remedy=text("Enter what is missing."),
         source=text("logic: without these the answer is not known"),

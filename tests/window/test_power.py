@@ -21,6 +21,7 @@ from hangar.rules.finding import Level
 from hangar.store import Edit
 from hangar.survey.model import Scenario
 from hangar.window.kit.desk import Desk
+from hangar.window.power.power_page import PowerPage
 from hangar.window.power.power_screen import PowerScreen
 from hangar.window.power.supply_places import (
     BUS,
@@ -238,3 +239,19 @@ def test_a_pack_is_fitted_on_the_page(desk: Desk, qtbot: QtBot) -> None:
     assert desk.aircraft("WREN").paths[0].switch is not None
     desk.undo()
     assert not any(path.packs for path in desk.aircraft("WREN").paths)
+
+
+def test_an_aircraft_without_packs_leads_on_to_the_panel(desk: Desk, qtbot: QtBot) -> None:
+    page = PowerPage(desk)
+    qtbot.addWidget(page)
+    page.resize(1250, 700)
+    page.show()
+    bare = desk.judgement("WREN")
+    assert bare is not None
+    page.show_judgement(bare)
+    page.setCurrentWidget(page.packs)
+    assert page.packs.fit_button.isVisible()
+    page.packs.fit_button.click()
+    assert page.currentWidget() is page.supply
+    assert page.supply.fit_pack is not None
+    assert page.supply.fit_pack.isVisible()

@@ -145,8 +145,8 @@ def data_missing_vital(case: Case) -> Flags:
             level=Level.CAUTION,
             about=(),
             message=plural(
-                "{count:word} vital entry is blank: {named}{more}.",
-                "{count:word} vital entries are blank: {named}{more}.",
+                "{count:word} vital entry is not known: {named}{more}.",
+                "{count:word} vital entries are not known: {named}{more}.",
                 count=len(blanks),
                 named=named,
                 more=more,

@@ -64,7 +64,7 @@ def finding_html(
         _acceptance(finding),
         f"<p style='color:{look.soft}'>{say('Concerns')}: {escape(about_words(finding) or '—')} &nbsp; "
         f"{say('Source')}: {escape(put(finding.source) or '—')} &nbsp; "
-        f"{say('Rule')}: {escape(finding.rule)}</p>",
+        f"{say('Check')}: {escape(finding.rule)}</p>",
     ]
     return "".join(parts)
 

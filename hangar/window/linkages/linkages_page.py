@@ -129,10 +129,10 @@ def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
         replace(figure_column(say("Least rod\nangle"), lambda row: row.least_angle), gives_way=6),
         _throw(0, say("Throw up,\nreached")),
         _throw(1, say("Throw down,\nreached")),
-        replace(_surveyed("Travel\nused", "servo_travel_deg"), gives_way=7),
-        replace(_surveyed("Rod force\nat stall", "rod_force_n"), gives_way=4),
-        replace(_surveyed("Buckling\nload", "rod_buckling_n"), gives_way=3),
-        _surveyed("Buckling\nmargin", "rod_margin"),
+        replace(_surveyed(say("Travel\nused"), "servo_travel_deg"), gives_way=7),
+        replace(_surveyed(say("Rod force\nat stall"), "rod_force_n"), gives_way=4),
+        replace(_surveyed(say("Buckling\nload"), "rod_buckling_n"), gives_way=3),
+        _surveyed(say("Buckling load\nover rod force"), "rod_margin"),
         *(replace(_field(desk, spec), gives_way=1) for spec in rest),
     )
 

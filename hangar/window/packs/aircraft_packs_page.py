@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.answers.packs import PackCase, pack_cases
@@ -15,7 +16,12 @@ from hangar.window.packs.pack_words import title_words
 
 
 class AircraftPacksPage(QWidget):
-    """A list of the packs on this aircraft's paths, and the page of the chosen one."""
+    """A list of the packs on this aircraft's paths, and the page of the chosen one.
+
+    Signals: ``fit_wanted()`` where none is fitted yet.
+    """
+
+    fit_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -28,11 +34,15 @@ class AircraftPacksPage(QWidget):
         self.page = PackPage(desk)
         self.empty = PlainLabel(say("No pack is fitted in this aircraft."))
         self.empty.setObjectName("quiet")
+        self.fit_button = QPushButton(say("Fit a pac&k…"))
+        self.fit_button.setProperty("main", True)
+        self.fit_button.setEnabled(not desk.read_only)
+        self.fit_button.clicked.connect(self.fit_wanted)
         head = QHBoxLayout()
         head.setContentsMargins(10, 10, 10, 0)
         label = PlainLabel(say("Pac&k"))
         label.setBuddy(self.choice)
-        for widget in (label, self.choice, self.empty):
+        for widget in (label, self.choice, self.empty, self.fit_button):
             head.addWidget(widget)
         head.addStretch(1)
         column = QVBoxLayout(self)
@@ -70,7 +80,8 @@ class AircraftPacksPage(QWidget):
             self.choice.addItem(words, case.tag)
         self.choice.setCurrentIndex(max(0, self.choice.findData(chosen)))
         self.choice.blockSignals(False)
-        self.empty.setVisible(not self._cases)
+        for widget in (self.empty, self.fit_button):
+            widget.setVisible(not self._cases)
         self.choice.setVisible(bool(self._cases))
         self.page.setVisible(bool(self._cases))
         self._chosen()

@@ -9,6 +9,7 @@ from PySide6.QtGui import QResizeEvent, QShowEvent, QStandardItem, QStandardItem
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
+    QPushButton,
     QSplitter,
     QTreeView,
     QVBoxLayout,
@@ -214,7 +215,10 @@ class PacksPage(QSplitter):
         self.filter.setPlaceholderText(say("Show only packs with…"))
         self.filter.setAccessibleName(say("Filter of packs"))
         self.filter.setClearButtonEnabled(True)
-        self.empty = PlainLabel(say("No pack is entered yet; add one under All tables."), wordWrap=True)
+        self.empty = PlainLabel(say("No pack is entered yet."), wordWrap=True)
+        self.add_button = QPushButton(say("New p&ack…"))
+        self.add_button.setProperty("main", True)
+        self.add_button.setEnabled(not desk.read_only)
         self.empty.setObjectName("quiet")
         left = QWidget()
         column = QVBoxLayout(left)
@@ -223,6 +227,7 @@ class PacksPage(QSplitter):
         row.addWidget(self.filter)
         column.addLayout(row)
         column.addWidget(self.empty)
+        column.addWidget(self.add_button)
         column.addWidget(self.tree, 1)
         self.addWidget(left)
         self.addWidget(self.page)
@@ -250,7 +255,9 @@ class PacksPage(QSplitter):
 
     def _list(self) -> None:
         self.tree.show_cases(self._cases, self.filter.text())
-        self.empty.setVisible(not self._cases)
+        for widget in (self.empty, self.add_button):
+            widget.setVisible(not self._cases)
+        self.tree.setVisible(bool(self._cases))
         self.page.setVisible(bool(self._cases))
         self._chosen()
 
@@ -275,12 +282,21 @@ class BatteryShelf(StripPages):
         self._late[self.addTab(QWidget(), say("Storage and charging"))] = lambda: StorageList(desk)
         self._late[self.addTab(QWidget(), say("All tables"))] = lambda: Shelf(desk, BATTERY_SHELF)
         self.setFocusProxy(self.packs.tree)
+        self.packs.add_button.clicked.connect(self._add_pack)
         self.currentChanged.connect(self._fill)
 
     def _fill(self, at: int) -> None:
         """Build a page when it is first looked at."""
         if at in self._late:
             self.put_page(at, self._late.pop(at)())
+
+    def _add_pack(self) -> None:
+        """The form of a new pack, over the table that it goes into."""
+        at = self.count() - 1
+        self.setCurrentIndex(at)
+        shelf = self.widget(at)
+        if isinstance(shelf, Shelf):
+            shelf.open_kind(Pack).add_button.click()
 
     def open_pack(self, tag: str) -> None:
         """Show the page of a pack."""

@@ -76,9 +76,9 @@ def path_columns(desk: Desk) -> tuple[Column[PathRow], ...]:
         ),
         figure_column("Current", lambda row: row.case.path_a.get(row.path.feed.code)),
         figure_column("Regulator heat", lambda row: row.case.regulator_w.get(row.path.feed.code)),
-        _giving(5, "Fresh off charge", lambda row: row.supply.path_full_v.get(row.path.feed.code)),
-        _giving(9, "Land at", lambda row: row.supply.path_land_v.get(row.path.feed.code)),
-        _giving(4, "Resistance", lambda row: row.supply.path_ohm.get(row.path.feed.code)),
+        _giving(5, say("Fresh off charge"), lambda row: row.supply.path_full_v.get(row.path.feed.code)),
+        _giving(9, say("Land at"), lambda row: row.supply.path_land_v.get(row.path.feed.code)),
+        _giving(4, say("Resistance"), lambda row: row.supply.path_ohm.get(row.path.feed.code)),
     )
 
 

@@ -224,7 +224,7 @@ class PlanPage(QWidget):
                     after=figure_text(peak_bus(after), units),
                 ),
                 say(
-                    "Weakest margin {before} → {after}",
+                    "Least control left {before} → {after}",
                     before=figure_text(weakest(before), units),
                     after=figure_text(weakest(after), units),
                 ),
