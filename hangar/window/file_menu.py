@@ -20,6 +20,7 @@ from hangar.window.file_drop import FileDrop
 from hangar.window.host import Host
 from hangar.window.kit.asking_files import ask_folder, ask_open, ask_open_many, ask_save
 from hangar.window.kit.words import put, say
+from hangar.window.room_list import FLIGHT_LINE, PACKS, SHOPPING
 from hangar.window.save_offer import SaveOffer
 from hangar.window.seat_memory import fill_recent, remember_recent
 
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
     from hangar.window.paper.sheet_readings import SheetReadings
 
 ENDING = ".hangar"
+_SHEET_OF = {FLIGHT_LINE: "fleet", PACKS: "charging", SHOPPING: "shopping"}
+"""What Ctrl+P prints of a page that is about the fleet; of any other, the field checklist of the aircraft."""
 BROUGHT_IN = "*.csv *.tsv *.txt *.tab *.xlsx *.xlsm *.ods *.pdf *.json"
 
 
@@ -46,7 +49,7 @@ class FileMenu(QObject):
         self.bringing = BringingIn(window, self)
         self._under_way: StoppableTask | None = None
         print_key = QShortcut(QKeySequence(QKeySequence.StandardKey.Print), window)
-        print_key.activated.connect(lambda: self.ask_print())
+        print_key.activated.connect(self.ask_print_here)
         self.drop = FileDrop(window, self.open_place, self.rehearse)
 
     def acts(self) -> dict[str, Callable[[], object]]:
@@ -307,6 +310,14 @@ class FileMenu(QObject):
         from hangar.window.paper.printing import open_print_dialog
 
         return open_print_dialog(desk, kind, tuple(codes), self._window)
+
+    def ask_print_here(self) -> PrintDialog | None:
+        """Show the print dialog for the sheet that belongs to the page on screen."""
+        rooms = self._window.rooms
+        if rooms is None:
+            return None
+        kind = _SHEET_OF.get(rooms.current)
+        return self.ask_print() if kind is None else self.ask_print(kind, whole_fleet=True)
 
     def ask_readings(self) -> SheetReadings | None:
         """Show the page on which a filled sheet is typed in; None without a fleet."""

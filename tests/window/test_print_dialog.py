@@ -37,6 +37,7 @@ from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.paper.printing import open_print_dialog
 from hangar.window.paper.sheet_choices import SheetChoices, sheet_titles
 from hangar.window.paper.sheet_preview import FIT_WIDTH
+from hangar.window.room_list import AIRFRAME, PACKS, SHOPPING
 from tests.sheets.test_photo import picture
 from tests.window.conftest import CODE, TODAY
 
@@ -368,8 +369,17 @@ def test_ctrl_p_prints_the_open_fleet_and_nothing_without_one(
     qtbot.waitUntil(lambda: bool(window.findChildren(PrintDialog)))
     (dialog,) = window.findChildren(PrintDialog)
     settled(qtbot, dialog)
-    assert dialog.preview.count == 2
+    assert dialog.choices.kind == "fleet", "the Flight Line is about the fleet"
+    assert dialog.preview.count >= 1
     dialog.close()
+    assert window.rooms is not None
+    for page, kind in ((SHOPPING, "shopping"), (PACKS, "charging"), (AIRFRAME, "field")):
+        window.rooms.enter(page)
+        other = window.files.ask_print_here()
+        assert other is not None
+        assert other.choices.kind == kind
+        settled(qtbot, other)
+        other.close()
     window.close()
 
 

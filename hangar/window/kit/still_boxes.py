@@ -25,7 +25,11 @@ class NumberBox(QSpinBox):
 
 
 class DateBox(QDateEdit):
-    """A field for a date."""
+    """A field for a date; the line in it bears its name too."""
+
+    def setAccessibleName(self, name: str) -> None:
+        super().setAccessibleName(name)
+        self.lineEdit().setAccessibleName(name)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
