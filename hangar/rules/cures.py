@@ -7,6 +7,7 @@ from dataclasses import KW_ONLY
 from enum import Enum, StrEnum, auto
 from types import MappingProxyType
 
+from hangar.base.text import NOTHING, Text, listed, text
 from hangar.base.values import value_class
 from hangar.rules.finding import Level
 
@@ -68,6 +69,17 @@ class Worse(Enum):
     WEAKEST = auto()
     SUPPLY = auto()
     FIXED = auto()
+
+
+def cure_words(cures: tuple[Cure, ...] | None) -> Text:
+    """What a refit may cure it by, made of what its rule declares; nothing where no plan cures it.
+
+    >>> str(cure_words((Cure.SUPPLY, Cure.SERVO)))
+    'A refit may cure it by another supply or another servo.'
+    """
+    if not cures:
+        return NOTHING
+    return text("A refit may cure it by {cures}.", cures=listed(cures, joint="or", most=0))
 
 
 WorseAt = Worse | Mapping[Level, Worse]

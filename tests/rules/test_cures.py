@@ -7,7 +7,7 @@ import pytest
 from hangar.rules import Rule, all_rules
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_airframe, with_fit, with_path, with_receiver, with_surface
-from hangar.rules.cures import Cure
+from hangar.rules.cures import Cure, cure_words
 from hangar.rules.registry import Example
 from tests.all_cases import all_cases
 from tests.rules.cure_plans import effect
@@ -70,6 +70,13 @@ WORDS: dict[Cure, tuple[str, ...]] = {
     Cure.TWIST: ("twist",),
 }
 """How "What to do" calls each action."""
+
+
+@all_cases("rule", RULES)
+def test_every_declared_cure_is_said(rule: Rule) -> None:
+    words = str(cure_words(rule.cures))
+    assert bool(words) is bool(rule.cures)
+    assert all(str(cure) in words for cure in rule.cures or ())
 
 
 @all_cases("rule", [rule for rule in RULES if rule.cures])

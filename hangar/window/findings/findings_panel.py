@@ -14,9 +14,11 @@ from hangar.acts.confirming import confirm
 from hangar.base.text import Text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import FieldOrigin
-from hangar.rules.finding import Finding
+from hangar.rules.cures import cure_words
+from hangar.rules.finding import Finding, Level
 from hangar.rules.gathering import whose_figure
 from hangar.rules.origins import NOT_CONFIRMED, origin_field, origin_words, origins_about
+from hangar.rules.registry import all_rules
 from hangar.window.findings.acceptance_strip import AcceptanceStrip
 from hangar.window.findings.number_bars import RATIO, number_bars
 from hangar.window.kit.desk import Desk
@@ -57,6 +59,7 @@ def finding_html(
         f"<p>{escape(put(finding.message))}</p>" if finding.consequence else "",
         f"<p>{escape(put(finding.detail))}</p>" if finding.detail else "",
         f"<p><b>{say('What to do')}:</b> {escape(put(finding.remedy))}</p>" if finding.remedy else "",
+        _refit(finding),
         _picture(picture_px),
         _figures(finding, units),
         _list(say("Not known"), tuple(map(put, finding.missing))),
@@ -67,6 +70,14 @@ def finding_html(
         f"{say('Check')}: {escape(finding.rule)}</p>",
     ]
     return "".join(parts)
+
+
+def _refit(finding: Finding) -> str:
+    """What a refit may cure it by, where something is open that a plan can cure."""
+    rule = all_rules().get(finding.rule)
+    if rule is None or finding.level is Level.CANT_TELL or not rule.cures:
+        return ""
+    return f"<p>{escape(put(cure_words(rule.cures)))}</p>"
 
 
 def _picture(size: tuple[int, int] | None) -> str:
