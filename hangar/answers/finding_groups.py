@@ -27,8 +27,8 @@ class System(StrEnum):
 
 _FAMILIES: dict[System, tuple[str, ...]] = {
     System.POWER: (
-        "charging", "high_volts", "low_volts", "load_tests", "pack_health", "pack_joining", "pack_size",
-        "pack_use", "regulators", "storage", "switches",
+        "bench_supply", "charging", "high_volts", "low_volts", "load_tests", "pack_health", "pack_joining",
+        "pack_size", "pack_use", "regulators", "storage", "switches",
     ),
     System.SERVOS: ("duty", "fitting", "pair_matching", "ratings", "surfaces", "swash_matching", "torque"),
     System.LINKAGES: ("arms", "binding", "play", "rods"),
