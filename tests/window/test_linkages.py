@@ -16,6 +16,7 @@ from hangar.physics.linkage_sweep import BindState
 from hangar.rules.finding import Level
 from hangar.store import Edit
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.looks import LOOKS
 from hangar.window.linkages.linkage_view import SWING_S
 from hangar.window.linkages.linkages_page import LinkagesPage, standing_words, trouble_words
@@ -232,3 +233,15 @@ def test_everything_that_takes_the_focus_has_a_name(page: LinkagesPage) -> None:
     for widget in (page.table, page.drawing, page.travel, page.plot, page.words):
         assert widget.accessibleName()
     assert "servo travel" in page.drawing.accessibleDescription()
+
+
+def test_the_lead_of_a_position_stands_in_its_row(page: LinkagesPage, desk: Desk) -> None:
+    row = next(study for study in page.table.rows_model.rows if study.fit.lead is not None)
+    lead = row.fit.lead
+    assert lead is not None
+    shown = page.table.cell(row.code, "Lead").data()
+    assert f"{lead.length_mm:g} mm" in shown
+    drop = row.survey.lead_drop_v if row.survey else None
+    loses = page.table.cell(row.code, "Lead loses").data()
+    assert drop is not None
+    assert loses == figure_text(drop, desk.view.units)

@@ -26,11 +26,20 @@ from hangar.answers.judging import Judgement
 from hangar.answers.linkages import LinkageStudy, linkage_studies
 from hangar.base.figure import Figure
 from hangar.base.text import Text, text
+from hangar.base.units import ShowsNumbers
 from hangar.parts import Linkage
 from hangar.parts.fields import FieldSpec, columns
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.field_text import LONGEST_HEAD, edit_text, field_text, folded, heading_of, read_field
+from hangar.window.kit.field_text import (
+    LONGEST_HEAD,
+    UNKNOWN,
+    edit_text,
+    field_text,
+    folded,
+    heading_of,
+    read_field,
+)
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import Slider
@@ -113,7 +122,7 @@ _LINES_ABOVE = 8
 
 
 def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
-    """Position, geometry to edit, what follows from it, and the rest of the record."""
+    """Position, geometry to edit, play and lead, what follows from them, and the rest of the record."""
     specs = {spec.name: spec for spec in columns(Linkage) if spec.name not in Linkage.KEY}
     rest = [spec for name, spec in specs.items() if name not in FIRST_FIELDS]
     return (
@@ -125,6 +134,15 @@ def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
             widest=30,
         ),
         *(replace(_field(desk, specs[name]), gives_way=FIRST_FIELDS[name]) for name in FIRST_FIELDS),
+        replace(_surveyed(say("Play"), "free_play_deg"), gives_way=13),
+        Column(
+            say("Lead"),
+            lambda row, units: lead_words(row, units),
+            raw=lambda row: row.fit.lead.length_mm if row.fit.lead else None,
+            number=True,
+            gives_way=14,
+        ),
+        replace(_surveyed(say("Lead\nloses"), "lead_drop_v"), gives_way=15),
         replace(figure_column(say("Ratio at\nneutral"), lambda row: row.ratio), gives_way=10),
         replace(figure_column(say("Least rod\nangle"), lambda row: row.least_angle), gives_way=6),
         _throw(0, say("Throw up,\nreached")),
@@ -132,9 +150,18 @@ def linkage_columns(desk: Desk) -> tuple[Column[LinkageStudy], ...]:
         replace(_surveyed(say("Travel\nused"), "servo_travel_deg"), gives_way=7),
         replace(_surveyed(say("Rod force\nat stall"), "rod_force_n"), gives_way=4),
         replace(_surveyed(say("Buckling\nload"), "rod_buckling_n"), gives_way=3),
-        _surveyed(say("Buckling load\nover rod force"), "rod_margin"),
+        replace(_surveyed(say("Buckling load\nover rod force"), "rod_margin"), gives_way=2),
         *(replace(_field(desk, spec), gives_way=1) for spec in rest),
     )
+
+
+def lead_words(row: LinkageStudy, units: ShowsNumbers) -> str:
+    """Length and gauge of a position's lead; a stroke for what is not entered."""
+    lead = row.fit.lead
+    if lead is None:
+        return UNKNOWN
+    length = units.show(lead.length_mm, "mm")
+    return length if lead.awg is None else f"{length}, AWG {lead.awg:g}"
 
 
 def _field(desk: Desk, spec: FieldSpec) -> Column[LinkageStudy]:
