@@ -24,7 +24,7 @@ from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import Supply
 from hangar.rules.finding import Level
 
-MOST_LOOKS = 600
+MOST_LOOKS = 500
 """Looks that one question may take before its answer is told with a gap."""
 MOST_NODES = 1_500
 """Nodes that it may bound."""
