@@ -150,8 +150,8 @@ def test_a_practitioners_day(
     desk.place_wanted.emit(COMPARE, CODE, "TAIL")
     sides = window.rooms.room(COMPARE_PAGE)
     hand.choose(sides.servo_box, "0304")  # type: ignore[attr-defined]
-    assert sides.headline.text()  # type: ignore[attr-defined]
-    told.append(f"compared: {sides.headline.text()}")  # type: ignore[attr-defined]
+    assert sides.verdict.sentence  # type: ignore[attr-defined]
+    told.append(f"compared: {sides.verdict.sentence}")  # type: ignore[attr-defined]
     hand.press(sides.keep_button)  # type: ignore[attr-defined]
     (plan,) = desk.records(Plan)
     assert [(line.place, line.from_stock) for line in plan.lines] == [("TAIL", "0304")]
