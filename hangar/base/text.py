@@ -123,14 +123,17 @@ class Text:
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Text):
             return NotImplemented
-        return self._parts == other._parts
+        return self is other or (
+            self.key == other.key
+            and self.args == other.args
+            and self.whole == other.whole
+            and self.many == other.many
+            and self.context == other.context
+        )
 
     def __hash__(self) -> int:
-        return hash(self._parts)
-
-    @property
-    def _parts(self) -> tuple[object, ...]:
-        return (self.key, self.many, self.context, self.whole, tuple(sorted(self.args.items(), key=_first)))
+        # What else tells two texts apart is rare; the few that meet are compared.
+        return hash((self.key, frozenset(self.args.items()))) if self.args else hash(self.key)
 
     def with_args(self, **args: Arg) -> Text:
         """The same text with other things in some of its holes."""
@@ -166,10 +169,6 @@ ARGS = (Text, Amount, Span, Listed, str, int, float, date)
 
 NOTHING = Text("")
 """Says nothing; what has nothing to say is false."""
-
-
-def _first(pair: tuple[str, object]) -> str:
-    return pair[0]
 
 
 def text(key: str, /, **args: Arg) -> Text:

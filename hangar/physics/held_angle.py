@@ -80,8 +80,8 @@ def held_deg(
     at = last
     while True:
         if angles[at] <= told_deg:
-            drive = min(most, max(0.0, per_deg * (edge - travels[at])))
-            if drive >= load_share * moments_nm[at] * ratios[at]:
+            asked = load_share * moments_nm[at] * ratios[at]
+            if asked <= 0.0 or (asked <= most and asked <= per_deg * (edge - travels[at])):
                 break
         if at == 0:
             return 0.0

@@ -16,6 +16,7 @@ from hangar.rules.finding import Level
 from hangar.survey.flight_points import FlightPoint
 from hangar.survey.holding import PointControl, SurfaceHold
 from hangar.survey.linkages import Drive
+from hangar.survey.loads import PointLoad
 
 _LONGER_HORN = 1.3
 _MOST_TRAVEL_DEG = 60.0
@@ -206,15 +207,23 @@ def _longer_horn(holding: SurfaceHold) -> Drive | None:
 def times_needed(holding: SurfaceHold, weighing: LineCase, level: Level) -> float | None:
     """How many times its torque a servo of the same loop needs to be in order; None where none would do."""
 
-    def enough(times: float) -> bool:
-        loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
-        worst = weighing.worst(holding.points(loop))
-        return worst is None or worst[0].rank > max(level.rank, Level.CAUTION.rank)
+    graver = max(level.rank, Level.CAUTION.rank)
 
-    low, high = 1.0, _MOST_TIMES
-    if not enough(high):
-        return None
-    for _ in range(_ROUNDS):
-        middle = (low * high) ** 0.5
-        low, high = (low, middle) if enough(middle) else (middle, high)
-    return high
+    def is_enough(load: PointLoad, times: float) -> bool:
+        loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
+        there = weighing.level(holding.at(load, loop))
+        return there is None or there.rank > graver
+
+    needed = 1.0
+    # The point that asks for most is mostly the one where least is left: the others then ask once each.
+    for load in sorted(holding.load.points, key=lambda load: holding.at(load, holding.loop).left):
+        if is_enough(load, needed):
+            continue
+        if not is_enough(load, _MOST_TIMES):
+            return None
+        low, high = needed, _MOST_TIMES
+        for _ in range(_ROUNDS):
+            middle = (low * high) ** 0.5
+            low, high = (low, middle) if is_enough(load, middle) else (middle, high)
+        needed = high
+    return needed

@@ -242,29 +242,22 @@ def _gravity(finding: Finding) -> tuple[int, int, bool]:
 
 def gather_unknown(aircraft: str, raised: Sequence[tuple[Rule, Flag]]) -> list[Finding]:
     """One can't-tell finding for each set of checks that wait for the same blank fields."""
-    waiting: dict[Text, dict[str, Rule]] = defaultdict(dict)
-    about: dict[Text, dict[str, None]] = defaultdict(dict)
-    criticality: dict[Text, Criticality] = {}
-    for rule, flag in raised:
-        for field in flag.missing:
-            waiting[field][rule.slug] = rule
-            about[field].update(dict.fromkeys(flag.about))
-            criticality[field] = _graver(flag.criticality, criticality.get(field))
+    raised_for: dict[Text, list[tuple[Rule, Flag]]] = defaultdict(list)
+    for pair in raised:
+        for field in pair[1].missing:
+            raised_for[field].append(pair)
     groups: dict[tuple[str, ...], list[Text]] = defaultdict(list)
-    for field, rules in waiting.items():
-        groups[tuple(sorted(rules))].append(field)
+    for field, pairs in raised_for.items():
+        groups[tuple(sorted({rule.slug for rule, _flag in pairs}))].append(field)
     findings = []
     for slugs, fields in groups.items():
-        rules_waiting = [waiting[fields[0]][slug] for slug in slugs]
-        parts = tuple(dict.fromkeys(part for field in fields for part in about[field]))
-        weight = min((criticality[field] for field in fields), key=list(Criticality).index)
+        rule_by_slug = {rule.slug: rule for rule, _flag in raised_for[fields[0]]}
+        flags = [flag for field in fields for _rule, flag in raised_for[field]]
+        parts = tuple(dict.fromkeys(part for flag in flags for part in flag.about))
+        weight = min({flag.criticality for flag in flags}, key=list(Criticality).index)
+        rules_waiting = [rule_by_slug[slug] for slug in slugs]
         findings.append(_unknown(aircraft, rules_waiting, tuple(fields), parts, weight))
     return findings
-
-
-def _graver(new: Criticality, old: Criticality | None) -> Criticality:
-    order = list(Criticality)
-    return new if old is None else min(new, old, key=order.index)
 
 
 def _unknown(

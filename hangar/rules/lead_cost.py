@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+from collections.abc import Callable
 
 from hangar.parts import ServoFit
 from hangar.parts.choices import Function
@@ -28,17 +29,18 @@ def lead_cost(case: Case, fit: ServoFit) -> Level | None:
         return Level.WARNING
     full_v = volts.expected + drop.expected
     costs = (
-        _cost(control_level(case, fit), control_level(case, fit, gain)),
-        _cost(starved_level(case, fit, volts.expected), starved_level(case, fit, full_v)),
+        _cost(control_level(case, fit), lambda: control_level(case, fit, gain)),
+        _cost(starved_level(case, fit, volts.expected), lambda: starved_level(case, fit, full_v)),
     )
     return min((cost for cost in costs if cost is not None), key=lambda level: level.rank, default=None)
 
 
-def _cost(now: Level | None, without: Level | None) -> Level | None:
+def _cost(now: Level | None, without: Callable[[], Level | None]) -> Level | None:
     """A level where it would be milder without the loss."""
-    if now is None or (without is not None and without.rank <= now.rank):
+    if now is None:
         return None
-    return now
+    other = without()
+    return None if other is not None and other.rank <= now.rank else now
 
 
 def control_level(case: Case, fit: ServoFit, times: float = 1.0) -> Level | None:
@@ -54,8 +56,11 @@ def control_level(case: Case, fit: ServoFit, times: float = 1.0) -> Level | None
     holding = position.holding
     if holding is None or not position.control:
         return None
-    loop = dataclasses.replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
-    worst = weighing_of(case, holding).worst(holding.points(loop))
+    points = position.control
+    if times != 1.0:
+        loop = dataclasses.replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
+        points = holding.points(loop)
+    worst = weighing_of(case, holding).worst(points)
     return None if worst is None else worst[0]
 
 

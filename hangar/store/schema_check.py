@@ -6,6 +6,7 @@ import hashlib
 import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
+from functools import cache
 
 from hangar.base.text import Text, text
 from hangar.store.linking import tables_of
@@ -39,7 +40,7 @@ def schema_faults(link: sqlite3.Connection, steps: Sequence[Step], version: int)
     objects = made(link)
     if sum_of(objects) == SUMS.get(version):
         return ()
-    wanted = _wanted(steps[:version])
+    wanted = _wanted(tuple(steps[:version]))
     faults = [
         text("it has a {kind} {name}", kind=kind, name=repr(name))
         for kind, name in objects
@@ -70,7 +71,8 @@ def made(link: sqlite3.Connection) -> Made:
     }
 
 
-def _wanted(steps: Sequence[Step]) -> Made:
+@cache
+def _wanted(steps: tuple[Step, ...]) -> Made:
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as link:
         upgrade(link, steps)
         return made(link)

@@ -116,6 +116,10 @@ class SurfaceHold:
             held.append(_control(point, track, used, gain))
         return tuple(held)
 
+    def at(self, load: PointLoad, loop: ServoLoop) -> PointControl:
+        """One point of flight with another loop."""
+        return _control(load, load.track, loop, self.load.gain)
+
     def full_to_m_s(self, point: PointControl) -> float | None:
         """Speed up to which nine tenths of what is told are held at the expected load; None where never."""
         load, shape, air = self._load_of(point), self.load.shape, self.load.air

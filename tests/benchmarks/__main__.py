@@ -12,12 +12,14 @@ import sys
 import time
 from collections.abc import Callable
 
-from tests.benchmarks import bus, growth, judging, proving, refits, sheets, starting
+from tests.benchmarks import bus, growth, judging, looking, proving, refits, sheets, starting
 from tests.benchmarks.measure import AT_LEAST, Row, table
 
 PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
     "start": lambda rounds, _full: starting.rows(rounds),
     "edit": lambda rounds, _full: judging.edit_rows(rounds),
+    "look": lambda rounds, _full: looking.look_rows(rounds),
+    "forty": lambda rounds, _full: looking.forty_rows(rounds),
     "control": lambda rounds, _full: judging.control_rows(rounds),
     "fleet": lambda rounds, _full: judging.fleet_rows(rounds),
     "refit": lambda rounds, full: refits.rows(rounds, full=full),

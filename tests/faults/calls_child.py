@@ -14,7 +14,7 @@ from datetime import date
 from pathlib import Path
 
 from hangar.parts import Airframe, PaperPlace, Servo
-from hangar.store import Edit, Fleet, Owner, restore_backup
+from hangar.store import Edit, Fleet, Owner, bring_in, restore_backup
 
 ACTS: dict[str, Callable[[Path], None]] = {}
 
@@ -69,6 +69,29 @@ def create(path: Path) -> None:
 def upgrade(path: Path) -> None:
     """A fleet of an older version is opened for writing."""
     Fleet.open(path).close()
+    tell("done")
+
+
+SHEET = (
+    "Model;Ch;Function;Servo;Torque at 6 V;Fitted\nRush;1;2x aileron;TE-20;;1997\nRush;4;rudder;TE-30;25;\n"
+)
+
+
+@act
+def take_in(path: Path) -> None:
+    """A keeper's own sheet is brought in."""
+    sheet = path.with_name("list.csv")
+    sheet.write_text(SHEET, "utf-8")
+    with Fleet.open(path) as fleet:
+        bring_in(fleet, [sheet])
+        tell("done")
+
+
+@act
+def save_copy(path: Path) -> None:
+    """A whole copy is saved to another file."""
+    with Fleet.open(path, read_only=True) as fleet:
+        fleet.save_copy(path.with_name("copy.hangar"))
     tell("done")
 
 

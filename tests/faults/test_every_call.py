@@ -1,6 +1,6 @@
 """Killed at any call to the disk, a save, a backup, a restore and the like lose nothing and leave no litter.
 
-``HANGAR_TEST_CALLS=1000`` kills at every single one; without it at most a few of each sort and act.
+``HANGAR_TEST_CALLS=1000`` kills at every single one; without it at the first and the last of each sort.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from pathlib import Path
 
 import pytest
 
-from hangar.parts import Attachment, Servo
+from hangar.parts import Attachment, Position, Servo
 from hangar.store import BrokenFile, Fleet, check_file, restore_backup
 from hangar.store.backups import SUFFIX, SUM_SUFFIX, backups_of, sum_holds
 from tests.faults.conftest import make_fleet
@@ -34,7 +34,7 @@ pytestmark = [
     ),
 ]
 
-OF_EACH = int(os.environ.get("HANGAR_TEST_CALLS", "3"))
+OF_EACH = int(os.environ.get("HANGAR_TEST_CALLS", "1"))
 CALLS = ("openat", "write", "pwrite64", "fsync", "fdatasync", "ftruncate", "unlink", "rename", "mkdir",
          "chmod", "sendfile", "copy_file_range")  # fmt: skip
 CHILD = Path(__file__).with_name("calls_child.py")
@@ -227,6 +227,29 @@ def test_an_upgrade_is_taken_whole_or_begun_anew(watched: Watched, fast_folder: 
         assert check_file(path).sound
         assert backups_of(path)
         no_litter(path)
+
+
+def test_a_sheet_brought_in_is_there_whole_or_not_at_all(watched: Watched, fast_folder: Path) -> None:
+    counts = set()
+    for path, told in kills(watched, "take_in", fast_folder, make_fleet):
+        with Fleet.open(path) as fleet:
+            rushes = [one.code for one in fleet.airframes() if one.code == "RUSH"]
+            positions = len(fleet.records(Position, aircraft="RUSH"))
+            assert rushes or not told
+            counts.add((len(rushes), positions))
+        assert check_file(path).sound
+        no_litter(path, "list.csv")
+    assert counts == {(0, 0), (1, 3)}
+
+
+def test_a_copy_being_saved_is_there_whole_or_not_at_all(watched: Watched, fast_folder: Path) -> None:
+    for path, told in kills(watched, "save_copy", fast_folder, make_fleet):
+        copy = path.with_name("copy.hangar")
+        assert copy.exists() or not told
+        with Fleet.open(path) as fleet:
+            fleet.save_copy(copy)
+        assert check_file(copy).sound
+        no_litter(path, copy.name)
 
 
 def test_a_paper_kept_beside_the_file_is_there_when_its_record_is(

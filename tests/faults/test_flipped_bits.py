@@ -24,8 +24,8 @@ from tests.store.conftest import put_trainer
 
 pytestmark = pytest.mark.slow
 
-FLIPS = int(os.environ.get("HANGAR_TEST_FLIPS", "120"))
-TURNS = 4
+FLIPS = int(os.environ.get("HANGAR_TEST_FLIPS", "60"))
+TURNS = max(2, FLIPS // 250)
 DAY = date(2026, 3, 14)
 
 
