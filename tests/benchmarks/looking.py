@@ -19,8 +19,9 @@ from hangar.survey import survey
 from hangar.survey.defaults import class_defaults
 from hangar.survey.supply import supply_model
 from tests.benchmarks.fleets import models, write_fleet
-from tests.benchmarks.judging import CONDITIONS, edits
+from tests.benchmarks.judging import edits
 from tests.benchmarks.measure import AT_LEAST, Row, paired, processor_s
+from tests.survey.fleets import CONDITIONS
 
 SOLVES, LOOKS = 20, 5
 SOLVES_A_LOOK = 12.0
