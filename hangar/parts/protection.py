@@ -30,6 +30,8 @@ def wiring() -> dict[str, Any]:
 class LeadCut:
     """What one lead needs; None where a record does not say enough.
 
+    ``own_mm`` is the servo's own lead; where it is known only what it lacks is bought, as an extension, and
+    ``buy_mm`` is 0 where it reaches by itself. Where it is not known the whole run is bought.
     ``sleeve_mm`` is 0 where no sleeve is called for; ``shrink_pieces`` are lengths by bore before
     shrinking.
     """
@@ -38,8 +40,8 @@ class LeadCut:
     fit: ServoFit
     run_mm: float
     needed_mm: float
+    own_mm: float | None
     buy_mm: float
-    extension_mm: float | None
     sleeve_mm: float | None
     sleeve_bore_mm: float | None
     end_shrinks: int
@@ -48,6 +50,11 @@ class LeadCut:
     joint_mm: float
     ties: int
     label: str
+
+    @property
+    def is_extension(self) -> bool:
+        """Whether what is bought is plugged to the servo's own lead."""
+        return self.own_mm is not None and self.buy_mm > 0
 
 
 def next_size(wanted: float, sizes: Sequence[float]) -> float:
@@ -149,8 +156,8 @@ def _cut(aircraft: str, fit: ServoFit, lead: Lead) -> LeadCut:
         fit=fit,
         run_mm=lead.length_mm,
         needed_mm=needed,
-        buy_mm=next_size(needed, rule["lead"]["sizes_mm"]),
-        extension_mm=_extension(needed, tail),
+        own_mm=tail,
+        buy_mm=_to_buy_mm(needed, tail),
         sleeve_mm=sleeve,
         sleeve_bore_mm=bore,
         end_shrinks=rule["shrink"]["ends_per_sleeve"] if sleeve else 0,
@@ -162,10 +169,9 @@ def _cut(aircraft: str, fit: ServoFit, lead: Lead) -> LeadCut:
     )
 
 
-def _extension(needed_mm: float, tail_mm: float | None) -> float | None:
-    if tail_mm is None:
-        return None
-    short = needed_mm - tail_mm
+def _to_buy_mm(needed_mm: float, own_mm: float | None) -> float:
+    """The next size of what the servo's own lead lacks; of the whole run where that lead is not known."""
+    short = needed_mm - (own_mm or 0.0)
     return next_size(short, wiring()["lead"]["sizes_mm"]) if short > 0 else 0.0
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from hangar.base.text import Arg, Text, text
+from hangar.base.text import Amount, Arg, Text, text
 from hangar.parts.cutting import CutRule, cut_from_stock
 from hangar.parts.protection import LeadCut, wiring
 from hangar.sheets.kit import TICK, Cell, Sheet, heads
@@ -16,9 +17,9 @@ from hangar.sheets.style import SheetStyle
 def lead_table(sheet: Sheet, cuts: Sequence[LeadCut]) -> None:
     """One row a lead: run, what to buy, sleeve, shrinks, ties and the words of its two labels."""
     sheet.table(
-        heads("Lead", "Run", "With slack", "Buy", "or extend", "Sleeve", "End shrink", "Joints", "Ties",
+        heads("Lead", "Run", "With slack", "Own lead", "Buy", "Sleeve", "End shrink", "Joints", "Ties",
          "Label, twice", ""),
-        [16, 17, 17, 17, 17, 25, 21, 15, 9, 33, 6],
+        [16, 16, 16, 16, 23, 25, 20, 15, 9, 31, 6],
         [_lead_row(sheet.style, cut) for cut in cuts],
     )  # fmt: skip
 
@@ -28,8 +29,8 @@ def _lead_row(style: SheetStyle, cut: LeadCut) -> list[Cell]:
         cut.fit.code,
         style.show(cut.run_mm, "mm"),
         style.show(cut.needed_mm, "mm"),
-        style.show(cut.buy_mm, "mm"),
-        text("no need") if cut.extension_mm == 0 else style.show(cut.extension_mm, "mm"),
+        style.show(cut.own_mm, "mm"),
+        buy_words(cut),
         _sleeve_words(style, cut),
         text(
             "{count} of {length}",
@@ -45,6 +46,13 @@ def _lead_row(style: SheetStyle, cut: LeadCut) -> list[Cell]:
     ]
 
 
+def buy_words(cut: LeadCut) -> Text:
+    """What is bought of a lead: an extension of the servo's own, nothing, or the whole of it."""
+    if cut.is_extension:
+        return text("extension {length}", length=Amount(cut.buy_mm, "mm"))
+    return text("whole {length}", length=Amount(cut.buy_mm, "mm")) if cut.buy_mm else text("nothing")
+
+
 def _sleeve_words(style: SheetStyle, cut: LeadCut) -> Arg:
     if cut.sleeve_mm is None:
         return None
@@ -54,12 +62,25 @@ def _sleeve_words(style: SheetStyle, cut: LeadCut) -> Arg:
     return text("{length}, bore {bore}", length=style.show(cut.sleeve_mm, "mm"), bore=bore)
 
 
-def leads_to_buy(cuts: Sequence[LeadCut]) -> list[tuple[float, int | None, int]]:
-    """How many leads of each length and gauge, the longest first."""
-    counts = Counter((cut.buy_mm, cut.fit.lead.awg if cut.fit.lead else None) for cut in cuts)
+class LeadToBuy(NamedTuple):
+    """So many leads of one length and gauge; an extension or a whole one."""
+
+    length_mm: float
+    awg: int | None
+    is_extension: bool
+    pieces: int
+
+
+def leads_to_buy(cuts: Sequence[LeadCut]) -> list[LeadToBuy]:
+    """How many leads of each kind, the longest first; of those that reach by themselves none."""
+    counts = Counter(
+        (cut.buy_mm, cut.fit.lead.awg if cut.fit.lead else None, cut.is_extension)
+        for cut in cuts
+        if cut.buy_mm
+    )
     return sorted(
-        ((length, awg, count) for (length, awg), count in counts.items()),
-        key=lambda row: (-row[0], row[1] or 0),
+        (LeadToBuy(*kind, count) for kind, count in counts.items()),
+        key=lambda row: (-row.length_mm, row.awg or 0, row.is_extension),
     )
 
 

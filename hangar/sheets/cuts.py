@@ -70,10 +70,19 @@ def _totals(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     style = sheet.style
     sheet.heading(text("Leads in all"))
     rows: list[list[Cell]] = [
-        [style.show(length, "mm"), f"{awg} AWG" if awg else None, str(count), TICK]
-        for length, awg, count in leads_to_buy(cuts)
+        [
+            style.show(lead.length_mm, "mm"),
+            text("extension") if lead.is_extension else text("whole lead"),
+            f"{lead.awg} AWG" if lead.awg else None,
+            str(lead.pieces),
+            TICK,
+        ]
+        for lead in leads_to_buy(cuts)
     ]
-    sheet.table(heads("Length to buy", "Gauge", "Pieces", ""), [60, 50, 50, 10], rows)
+    if rows:
+        sheet.table(heads("Length to buy", "Kind", "Gauge", "Pieces", ""), [50, 40, 40, 30, 10], rows)
+    else:
+        sheet.write(text("Every servo's own lead reaches."))
     rules_by_cut = cuttings(cuts)
     if rules_by_cut:
         sheet.heading(text("Sleeve and shrink in all"))
@@ -158,7 +167,8 @@ def _rules(sheet: Sheet) -> None:
             text(
                 "With slack: run + {receiver} mm at the receiver + {servo} mm at the servo + {hinge} "
                 "mm for each "
-                "hinge crossed + {percent} % of the run; buy the next size.",
+                "hinge crossed + {percent} % of the run; of what the servo's own lead lacks buy "
+                "the next size.",
                 receiver=lead["receiver_slack_mm"],
                 servo=lead["servo_slack_mm"],
                 hinge=lead["hinge_slack_mm"],

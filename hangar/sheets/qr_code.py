@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import groupby
+from typing import Any
 
 from reportlab.graphics.barcode.qr import QrCodeWidget
+from reportlab.graphics.barcode.qrencoder import QRECI, QR8bitByte
 
 from hangar.sheets.page import Page
 from hangar.sheets.style import MM
@@ -14,10 +16,25 @@ QUIET_MODULES = 4
 """White around the code, in modules; ISO/IEC 18004 asks for four."""
 
 
+_UTF_8 = 26
+"""The number of UTF-8 among the character sets of ISO/IEC 18004, Extended Channel Interpretation."""
+
+
+class _CharacterSet(QRECI):  # type: ignore[misc]
+    """Says in the code which character set follows; its number takes eight bits."""
+
+    bitlength = 8
+
+
+def segments(text: str) -> str | list[Any]:
+    """The text as the encoder takes it: with signs beyond ASCII as UTF-8, and said to be so."""
+    return text if text.isascii() else [_CharacterSet(_UTF_8), QR8bitByte(text)]
+
+
 @lru_cache(maxsize=4096)
 def dark_runs(text: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
     """Modules along a side, and the black runs as (row, column, length)."""
-    code = QrCodeWidget(text, barLevel="M").qr
+    code = QrCodeWidget(segments(text), barLevel="M").qr
     code.make()
     runs = []
     for row, modules in enumerate(code.modules):

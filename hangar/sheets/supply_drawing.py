@@ -16,6 +16,10 @@ from hangar.survey import Scenario, Survey
 
 _PAD_MM, _GAP_MM, _ROW_GAP_MM = 1.0, 6.0, 2.5
 _COLUMNS = 4
+_POLARITY = text(
+    "+ red wire, - black wire; common practice, no source. Hold each plug against its counterpart with a "
+    "meter before it is joined the first time."
+)
 
 
 def draw_supply(sheet: Sheet, surveyed: Survey) -> None:
@@ -42,6 +46,7 @@ def draw_supply(sheet: Sheet, surveyed: Survey) -> None:
     sheet.line(bus_x, middle, bus_x + _GAP_MM / 2, middle, 1.0)
     _box(sheet, consumers, bus_x + _GAP_MM / 2, top, width, bus_mm)
     sheet.y_mm = top + bus_mm + 2
+    sheet.write(_POLARITY)
     alone = [path for path in surveyed.aircraft.paths if path not in feeding]
     for path in alone:
         packs = series(
@@ -62,7 +67,13 @@ def _draw_row(
     sheet: Sheet, row: Sequence[Sequence[str]], y_mm: float, width_mm: float, height_mm: float, bus_x: float
 ) -> None:
     middle = y_mm + height_mm / 2
-    sheet.line(sheet.left_mm, middle, bus_x, middle, 1.0)
+    for sign, off_mm in (("+", -1.6), ("-", 1.6)):
+        sheet.line(sheet.left_mm, middle + off_mm, bus_x, middle + off_mm, 1.0)
+        for place in range(len(row)):
+            x_mm = sheet.left_mm + (place + 1) * (width_mm + _GAP_MM) - _GAP_MM
+            above = middle + off_mm - 0.7 if sign == "+" else middle + off_mm + 2.9
+            if x_mm + _GAP_MM / 2 <= bus_x:
+                sheet.put(sign, x_mm + 1.2, above, SMALLEST_PT, bold=True)
     for place, words in enumerate(row):
         _box(sheet, words, sheet.left_mm + place * (width_mm + _GAP_MM), y_mm, width_mm, height_mm)
 
@@ -81,6 +92,10 @@ def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[lis
     first: list[Arg] = [series([path.feed.code, *join], ","), *packs, *kinds]
     if full:
         first.append(text("full {volts}", volts=style.figure(full)))
+    plugs = list(dict.fromkeys(fed.pack_type.connector or "____" for fed in path.packs))
+    gauges = list(dict.fromkeys(str(fed.pack_type.lead_awg or "__") for fed in path.packs))
+    first += [text("plug: {plug}", plug=plug) for plug in plugs]
+    first += [text("its lead {gauge} AWG", gauge=gauge) for gauge in gauges]
     switch: list[Arg] = (
         [path.switch_type.code, _amps(style, path.switch_type.continuous_a)] if path.switch_type else []
     )
@@ -89,11 +104,17 @@ def _row_words(style: SheetStyle, surveyed: Survey, path: PowerPath) -> list[lis
             "lead {length}, {gauge} AWG",
             length=style.show(path.feed.lead_length_mm, "mm") or "____",
             gauge=path.feed.lead_awg or "__",
-        )
+        ),
+        text("joints {joints}", joints="__" if path.feed.joints is None else path.feed.joints),
+        *(
+            [text("{count} leads side by side", count=path.feed.parallel_leads)]
+            if path.feed.parallel_leads > 1
+            else []
+        ),
     ]
     return [
         first,
-        [text("switch"), *switch] if switch else [text("no switch"), *lead],
+        [*([text("switch"), *switch] if switch else [text("no switch")]), *lead],
         _regulator_words(style, path),
     ]
 

@@ -12,10 +12,11 @@ from hangar.sheets.fit_words import tag_and_type
 from hangar.sheets.kit import Sheet
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, wrapped
 
-_PORT_MM, _BRANCH_MM, _SERVO_MM, _ROW_MM = 26.0, 10.0, 74.0, 9.2
+_PORT_MM, _BRANCH_MM, _SERVO_MM, _ROW_MM = 26.0, 12.0, 74.0, 9.2
+_PLUG_MM, _PLUG_HIGH_MM, _PINS = 10.0, 4.0, "- + S"
 _POLARITY = text(
-    "Plug of a servo, common practice, no source: the dark wire is minus, the middle one plus, the bright "
-    "one the signal. Hold each against the maker's drawing before it gets volts."
+    "Plug of a servo: three pins, - minus (dark wire), + plus (the middle one), S signal (bright wire); "
+    "common practice, no source. Hold each against the maker's drawing before it gets volts."
 )
 
 
@@ -51,7 +52,7 @@ def _channel(sheet: Sheet, sharing: Sequence[Output]) -> None:
     if len(sharing) > 1:
         sheet.line(from_mm, middle, branch_mm, middle, 1.2)
         sheet.line(branch_mm, top + (_ROW_MM - 1) / 2, branch_mm, top + height - (_ROW_MM + 1) / 2, 1.2)
-        sheet.put("Y", from_mm + 2.0, middle - 0.8, SMALLEST_PT, bold=True)
+        sheet.put("Y", from_mm + 2.0, middle - 2.8, SMALLEST_PT, bold=True)
     for place, output in enumerate(sharing):
         y_mm = top + place * _ROW_MM + (_ROW_MM - 1) / 2
         start_mm = branch_mm if len(sharing) > 1 else from_mm
@@ -61,7 +62,15 @@ def _channel(sheet: Sheet, sharing: Sequence[Output]) -> None:
         )[:1]:
             sheet.put(line, branch_mm + 1.5, y_mm - 0.8)
         _box(sheet, _servo_words(output), servo_mm, top + place * _ROW_MM, _SERVO_MM, _ROW_MM - 1.0)
+    _plug(sheet, from_mm + 0.8, middle)
     sheet.y_mm = top + height
+
+
+def _plug(sheet: Sheet, x_mm: float, middle_mm: float) -> None:
+    """The plug in the port with its three pins in their order."""
+    top = middle_mm - _PLUG_HIGH_MM / 2
+    sheet.rect(x_mm, top, _PLUG_MM, _PLUG_HIGH_MM, line_pt=0.8, fill_gray=1.0)
+    sheet.put(_PINS, x_mm + _PLUG_MM / 2, top + _PLUG_HIGH_MM - 1.0, SMALLEST_PT, align="middle")
 
 
 def _port_words(output: Output) -> Arg:

@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft, Airframe, Lead, Position, Servo, ServoFit
+from hangar.parts import Aircraft, Airframe, Lead, Position, Servo, ServoFit, ServoType
 from hangar.parts.choices import AircraftClass, FormerEdge, Function
 from hangar.parts.protection import (
     LeadCut,
@@ -48,6 +48,19 @@ def test_an_elevator_lead_of_940_mm_is_bought_as_1100_and_sleeved_with_759() -> 
     assert example.label == "4 ELE-R / 0207"
 
 
+@pytest.mark.parametrize(("own_mm", "buy_mm"), [(300, 750), (909, 100), (1008, 75), (1010, 0), (None, 1100)])
+def test_of_a_servo_whose_own_lead_is_known_only_what_it_lacks_is_bought(
+    own_mm: float | None, buy_mm: float
+) -> None:
+    # 940 mm of run ask for 1008.8 mm: 708.8 mm more than 300, 99.8 more than 909, 0.8 more than 1008.
+    kind = ServoType(code="MK", lead_length_mm=own_mm)
+    frame = Airframe(code="A2", name="Marquess", aircraft_class=AircraftClass.GIANT)
+    fit = ServoFit(position=PLACE, lead=LEAD, servo=Servo(tag="1", servo_type="MK"), servo_type=kind)
+    (made,) = lead_cuts(Aircraft(airframe=frame, fits=(fit,)))
+    assert made.buy_mm == buy_mm
+    assert made.is_extension == (own_mm is not None and buy_mm > 0)
+
+
 def test_each_hinge_crossed_asks_for_more_lead() -> None:
     assert lead_needed_mm(500, hinges=2) - lead_needed_mm(500) == 30
     assert cut(replace(LEAD, crosses_hinge=True)).needed_mm == cut(LEAD).needed_mm + 15
@@ -62,7 +75,8 @@ def test_what_nobody_wrote_down_stays_open() -> None:
     unknown = cut(replace(LEAD, exposed_mm=None, joints=None, former_edge=None), tag=None)
     assert unknown.sleeve_mm is None
     assert unknown.joint_shrinks is None
-    assert unknown.extension_mm is None
+    assert unknown.own_mm is None
+    assert not unknown.is_extension
     assert unknown.label == "4 ELE-R / ____"
     assert cut(LEAD, tag="new MK-G30").label == "4 ELE-R / ____"
 

@@ -15,13 +15,18 @@ from hangar.parts import (
     Feed,
     Installation,
     Lead,
+    Library,
     Linkage,
     LoadTest,
     Pack,
     PackType,
+    Plan,
+    PlanLine,
     Position,
     PowerPath,
     Receiver,
+    Regulator,
+    RegulatorType,
     Servo,
     ServoFit,
     ServoRating,
@@ -36,7 +41,10 @@ from hangar.parts.choices import (
     FailsafeAction,
     FormerEdge,
     Function,
+    PlanAction,
+    PlanState,
     PowerKind,
+    RegulatorKind,
     Side,
 )
 from hangar.rules import inspect
@@ -138,6 +146,9 @@ _KIND = ServoType(
 )  # fmt: skip
 
 
+_STRONG = replace(_KIND, code="OF-D620", mass_g=62, price=80, lead_length_mm=300)
+
+
 def _fit(aircraft: str, number: int) -> ServoFit:
     code = f"POSITION-{number}"
     surface = Surface(
@@ -167,6 +178,69 @@ def _fit(aircraft: str, number: int) -> ServoFit:
         servo=Servo(tag=f"SERVO-{number:04d}", servo_type=_KIND.code),
         servo_type=_KIND,
     )  # fmt: skip
+
+
+@cache
+def large_case() -> SheetCase:
+    """24 servos and 6 packs, fit to fly for all that is known: of normal names."""
+    return case_of(_large())
+
+
+@cache
+def large_refit() -> SheetCase:
+    """The same with a plan that changes each of its servos."""
+    lines = tuple(
+        PlanLine(plan="L-1", number=number, action=PlanAction.FIT_SERVO, place=fit.code,
+                 part_type=_STRONG.code, price=80.0, hours_h=0.5)
+        for number, fit in enumerate(_large().fits, start=1)
+    )  # fmt: skip
+    plan = Plan(code="L-1", aircraft="LARGE", title="All digital", state=PlanState.FITTING, lines=lines)
+    case = case_of(replace(_large(), plans=(plan,)))
+    library = Library(servo_types={kind.code: kind for kind in (_KIND, _STRONG)})
+    return replace(case, library=library)
+
+
+def _large() -> Aircraft:
+    frame = Airframe(
+        code="LARGE", name="Colossus", aircraft_class=AircraftClass.GIANT, power=PowerKind.PETROL,
+        all_up_mass_g=24000, dive_speed_m_s=40, cg_datum="leading edge", cg_fore_mm=100,
+        cg_aft_mm=140, state=AircraftState.ON_THE_LINE,
+    )  # fmt: skip
+    fits = tuple(_named(_fit("LARGE", number), number) for number in range(1, 25))
+    return Aircraft(
+        airframe=frame,
+        receivers=(Receiver(aircraft="LARGE", code="RX", supply_min_v=3.5, supply_max_v=8.4),),
+        channels=tuple(fit.channel for fit in fits if fit.channel),
+        surfaces=tuple(fit.surface for fit in fits if fit.surface), fits=fits,
+        paths=tuple(_regulated(_path("LARGE", number), number) for number in range(1, 7)), read_on=TODAY,
+    )  # fmt: skip
+
+
+def _named(fit: ServoFit, number: int) -> ServoFit:
+    """The position with a name as keepers give it."""
+    side = "left" if number % 2 else "right"
+    stick = f"right stick right: {side} panel {'down' if number % 2 else 'up'}"
+    name, code = f"{side} aileron, panel {(number + 1) // 2}", f"AIL-{number}"
+    assert fit.surface is not None
+    assert fit.channel is not None
+    assert fit.linkage is not None
+    assert fit.lead is not None
+    assert fit.installation is not None
+    return replace(
+        fit,
+        position=replace(fit.position, code=code, name=name, surface=code, side=Side(side)),
+        surface=replace(fit.surface, code=code, name=name, throw_up_deg=22, throw_down_deg=20, play_deg=0.4),
+        channel=replace(fit.channel, stick=stick),
+        linkage=replace(fit.linkage, position=code), lead=replace(fit.lead, position=code),
+        installation=replace(fit.installation, position=code),
+    )  # fmt: skip
+
+
+def _regulated(path: PowerPath, number: int) -> PowerPath:
+    kind = RegulatorType(code="R5", regulator=RegulatorKind.LINEAR, continuous_a=5, burst_a=10)
+    regulator = Regulator(aircraft="LARGE", code=f"REG-{number}", regulator_type="R5", set_v=6.0)
+    feed = replace(path.feed, lead_length_mm=250, lead_awg=18, joints=2, regulator=regulator.code)
+    return replace(path, feed=feed, regulator=regulator, regulator_type=kind)
 
 
 def _path(aircraft: str, number: int) -> PowerPath:

@@ -12,13 +12,17 @@ from typing import Any
 import pypdfium2
 import pytest
 import zxingcpp
+from reportlab.graphics.barcode.qrencoder import QRBitBuffer
 
 from hangar.base.errors import BadInput
 from hangar.sheets import SheetStyle, write_sheet
 from hangar.sheets.case import SheetCase
+from hangar.sheets.kit import Sheet
 from hangar.sheets.label_fit import LEAST_PT, Label, fit
 from hangar.sheets.label_grid import grid_for, label_grids
 from hangar.sheets.labels import labels_of
+from hangar.sheets.pdf_file import write_pdf
+from hangar.sheets.qr_code import draw_qr, segments
 from hangar.sheets.style import LABEL_PARTS, PAPERS_MM
 from tests.sheets.cases import crowded_case, demo_case, demo_cases
 from tests.sheets.reading import text_boxes, text_of
@@ -49,6 +53,25 @@ def codes_on(path: Path, scale: float = 4.0) -> Counter[str]:
         found.update(code.text for code in zxingcpp.read_barcodes(picture, **_PLAIN))
     document.close()
     return found
+
+
+@pytest.mark.parametrize("tag", ["B021", "Größe-7", "Ťůň 4", "Пакет 12", "電池1", "ß" * 40])
+def test_a_code_holds_any_tag_as_utf_8_and_says_so(tag: str, tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        sheet.begin("", "", lambda _page: 290.0)
+        draw_qr(sheet, tag, 20.0, 20.0, 60.0)
+
+    write_pdf(tmp_path / "a.pdf", "Code", SheetStyle(), draw)
+    with pypdfium2.PdfDocument(tmp_path / "a.pdf") as document:
+        (code,) = zxingcpp.read_barcodes(document[0].render(scale=4.0, grayscale=True).to_pil(), **_PLAIN)
+    assert code.text == tag
+    if not tag.isascii():
+        assert code.bytes == tag.encode("utf-8")
+        marker = next(iter(segments(tag)))
+        bits = QRBitBuffer()
+        marker.write(bits, 1)
+        # ISO/IEC 18004: mode 0111 names a character set, and UTF-8 is number 26.
+        assert "".join("1" if bits.get(at) else "0" for at in range(12)) == "0111" + "00011010"
 
 
 def that_fit(style: SheetStyle, cases: Sequence[SheetCase]) -> SheetStyle:
@@ -138,9 +161,10 @@ def test_a_first_label_that_is_not_on_the_sheet_is_refused(tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize("kind", ["field", "bench", "build", "passport"])
-def test_the_code_in_the_head_of_a_sheet_holds_the_aircraft(kind: str, tmp_path: Path) -> None:
-    write_sheet(kind, [demo_case("SISK")], tmp_path / "sheet.pdf", SheetStyle())
-    assert set(codes_on(tmp_path / "sheet.pdf")) == {"SISK"}
+def test_the_code_in_the_head_of_a_sheet_holds_aircraft_and_revision(kind: str, tmp_path: Path) -> None:
+    case = demo_case("SISK")
+    write_sheet(kind, [case], tmp_path / "sheet.pdf", SheetStyle())
+    assert set(codes_on(tmp_path / "sheet.pdf")) == {f"SISK {case.revision}"}
 
 
 @pytest.mark.parametrize("style", STYLES, ids=lambda style: f"{style.paper}{style.label_grid}")

@@ -270,8 +270,12 @@ def test_the_cut_list_buys_no_less_than_its_pieces_and_totals_them() -> None:
             pieces = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
             assert pieces == Counter(wanted), name
             assert best.bought_mm - best.waste_mm == sum(wanted)
-        counted = sum(count for _, _, count in leads_to_buy(cuts))
-        assert counted == len(cuts) == sum(fit.lead is not None for fit in case.aircraft.fits)
+        counted = sum(lead.pieces for lead in leads_to_buy(cuts))
+        assert counted == sum(cut.buy_mm > 0 for cut in cuts)
+        assert len(cuts) == sum(fit.lead is not None for fit in case.aircraft.fits)
+        for cut in cuts:
+            # Own lead and what is bought reach as far as the run asks for.
+            assert (cut.own_mm or 0.0) + cut.buy_mm >= cut.needed_mm - 1e-9
 
 
 def test_the_overview_of_a_large_fleet_names_one_revision_for_all_and_breaks_no_count(tmp_path: Path) -> None:

@@ -147,11 +147,11 @@ def cut_columns() -> tuple[Column[LeadCut], ...]:
         Column(say("Lead"), lambda cut, _units: cut.fit.code),
         length("Run", "run_mm"),
         length("With\nslack", "needed_mm"),
-        length("Buy", "buy_mm"),
+        length("Own\nlead", "own_mm"),
         Column(
-            say("or\nextend"),
-            lambda cut, units: say("no need") if cut.extension_mm == 0 else _length(cut.extension_mm, units),
-            raw=lambda cut: cut.extension_mm,
+            say("Buy"),
+            lambda cut, _units: put(_buy_words(cut)),
+            raw=lambda cut: cut.buy_mm,
             number=True,
         ),
         Column(say("Sleeve"), lambda cut, units: sleeve_words(cut, units)),
@@ -162,6 +162,12 @@ def cut_columns() -> tuple[Column[LeadCut], ...]:
         ),
         Column(say("Label, twice"), lambda cut, _units: cut.label, gives_way=1),
     )
+
+
+def _buy_words(cut: LeadCut) -> Text:
+    from hangar.sheets.cut_tables import buy_words
+
+    return buy_words(cut)
 
 
 def _length(value: float | None, units: ShowsNumbers) -> str:
@@ -205,9 +211,14 @@ def total_rows(cuts: tuple[LeadCut, ...]) -> tuple[TotalRow, ...]:
     from hangar.sheets.cut_tables import cuttings, leads_to_buy
 
     leads = []
-    for length, awg, count in leads_to_buy(cuts):
-        gauge = f"{awg} AWG" if awg else say("gauge not known")
-        leads.append(TotalRow(say("lead, {gauge}", gauge=gauge), (round(length),), count=count))
+    for lead in leads_to_buy(cuts):
+        gauge = f"{lead.awg} AWG" if lead.awg else say("gauge not known")
+        kind = (
+            say("extension, {gauge}", gauge=gauge)
+            if lead.is_extension
+            else say("whole lead, {gauge}", gauge=gauge)
+        )
+        leads.append(TotalRow(kind, (round(lead.length_mm),), count=lead.pieces))
     rest = [
         TotalRow(name, tuple(wanted), best, len(wanted)) for name, (wanted, best) in cuttings(cuts).items()
     ]
