@@ -75,9 +75,9 @@ def test_the_cut_list_is_the_printed_one(desk: Desk, page: LeadsPage) -> None:
     assert page.cuts.rows_model.rows == lead_cuts(judgement.aircraft)
     # Common practice in the table of rules: 300 + 30 + 20 + 2 % = 356, next size sold 400.
     assert page.cuts.cell("AIL-L", "With slack").data() == "356 mm"
-    assert page.cuts.cell("AIL-L", "Buy").data() == "400 mm"
+    assert page.cuts.cell("AIL-L", "Buy").data() == "whole 400 mm"
     (total,) = page.totals.rows_model.rows
-    assert (total.material, total.count, total.pieces_mm) == ("lead, 26 AWG", 2, (400,))
+    assert (total.material, total.count, total.pieces_mm) == ("whole lead, 26 AWG", 2, (400,))
     assert "THR" in page.told.text()
 
 
