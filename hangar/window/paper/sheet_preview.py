@@ -159,7 +159,8 @@ class SheetPreview(QScrollArea):
             return self._zoom if isinstance(self._zoom, float) else 1.0
         width, height = self._pages.size_pt(self._number)
         room = self.viewport().size()
-        frame = 2 * self.frameWidth()
+        # A page is drawn on whole pixels, rounded up.
+        frame = 2 * self.frameWidth() + 1
         across = (room.width() - frame) * _POINTS_AN_INCH / (width * self.logicalDpiX())
         down = (room.height() - frame) * _POINTS_AN_INCH / (height * self.logicalDpiY())
         return max(_LEAST_ZOOM, across if self._zoom == FIT_WIDTH else min(across, down))
