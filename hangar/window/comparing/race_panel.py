@@ -69,7 +69,7 @@ class RacePanel(QWidget):
     def _arrange(self) -> None:
         grid = QGridLayout()
         rows = (
-            (say("&Load at the arm"), self.load, self.load_words),
+            (say("Load at the ar&m"), self.load, self.load_words),
             (say("V&olts"), self.volts, self.volt_words),
             (say("A&ngle"), self.angle, self.angle_words),
         )

@@ -121,7 +121,7 @@ class FleetBudget(QWidget):
             rows = QVBoxLayout(panel)
             rows.setContentsMargins(0, 0, 0, 0)
             rows.addWidget(PlainLabel(table.accessibleName()))
-            rows.addWidget(LeftOut(table, panel))
+            rows.addWidget(LeftOut(table, panel, has_letter=table is self.table))
             rows.addWidget(table, 1)
             splitter.addWidget(panel)
         halves.addWidget(below)

@@ -16,13 +16,14 @@ _LEAST_LETTERS = 8
 class AllColumns(QPushButton):
     """Seen only while there is more to see, or all is seen because of it.
 
-    It has a parent from the first: shown without one it would be a window of its own for a moment.
+    It has a parent from the first: shown without one it would be a window of its own for a moment. Of
+    several on a page one alone has a letter to reach it by.
     """
 
-    def __init__(self, table: RowsView, parent: QWidget) -> None:
+    def __init__(self, table: RowsView, parent: QWidget, has_letter: bool = True) -> None:
         super().__init__(parent)
         self._table = table
-        self.setText(say("All co&lumns"))
+        self.setText(say("All co&lumns") if has_letter else say("All columns"))
         self.setCheckable(True)
         self.setChecked(table.shows_all)
         self.toggled.connect(table.show_all)
@@ -38,10 +39,10 @@ class AllColumns(QPushButton):
 class LeftOut(QWidget):
     """One line beside a table: the columns left out by name, and the button that brings them back."""
 
-    def __init__(self, table: RowsView, parent: QWidget) -> None:
+    def __init__(self, table: RowsView, parent: QWidget, has_letter: bool = True) -> None:
         super().__init__(parent)
         self._table = table
-        self.button = AllColumns(table, self)
+        self.button = AllColumns(table, self, has_letter)
         self.told = _CutLabel()
         self.told.setObjectName("quiet")
         row = QHBoxLayout(self)
