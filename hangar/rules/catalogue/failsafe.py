@@ -198,7 +198,7 @@ def no_engine_stop(case: Case) -> Flags:
     Consequence: an engine that runs away cannot be stopped from where you stand.
     Can't tell when: either is not recorded.
     Source: International Miniature Aircraft Association safety code
-    Remedy: Fit them.
+    Remedy: Fit the stop and the switch that are missing.
     """
     airframe = case.airframe
     if case.kind is not AircraftClass.GIANT or airframe.power is not PowerKind.PETROL:

@@ -136,7 +136,7 @@ def fixings_missing(case: Case) -> Flags:
     Consequence: the servo shifts in its bay and takes the control's centre with it.
     Can't tell when: the screws of a flight control's servo were not counted.
     Source: British Model Flying Association handbook, section 13: servos fixed securely
-    Remedy: Fit them.
+    Remedy: Fit the screws and grommets that are missing.
     """
     for fit in case.servos:
         stay = fit.installation
