@@ -123,7 +123,7 @@ def draw_all(out: Path, manners: tuple[tuple[str, float], ...], faults: Faults) 
         for look, points in manners:
             window.view.choose_points(points)
             window.view.choose_colours(look)
-            for name, widget in scenes(window):
+            for name, widget in scenes(window, whole_search=True):
                 draw(name, widget, look, points)
         put_away(window)
     return written

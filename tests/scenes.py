@@ -33,7 +33,7 @@ from hangar.window.workshop.workshop_rules import LimitsDialog
 AIRCRAFT = "MARQ"
 PLAN = "Merlane digital"
 SERVO = "0203"
-SHORT, LONG = 50, 180_000
+SHORT, A_MOMENT, LONG = 50, 2_000, 180_000
 
 
 class Scene(NamedTuple):
@@ -78,8 +78,12 @@ def rooms_of(window: MainWindow) -> Rooms:
     return window.rooms
 
 
-def scenes(window: MainWindow) -> Iterator[Scene]:
-    """Go through all that can be seen; each scene is yielded while it is on screen."""
+def scenes(window: MainWindow, *, whole_search: bool = False) -> Iterator[Scene]:
+    """Go through all that can be seen; each scene is yielded while it is on screen.
+
+    Args:
+        whole_search: wait until the search for a refit has ended; without it, it is stopped after a moment.
+    """
     rooms = rooms_of(window)
     for number, title in enumerate(rooms.titles):
         rooms.enter(number)
@@ -88,7 +92,7 @@ def scenes(window: MainWindow) -> Iterator[Scene]:
             rooms.folder.show_aircraft(AIRCRAFT)
             names = tab_scenes("airframe", rooms.folder.tabs)
         elif number == LADDER:
-            names = ladder_scenes(rooms.board)
+            names = ladder_scenes(rooms.board, whole_search)
         elif number == PLANS:
             names = board_scenes(rooms.board)
         elif isinstance(room, StripPages):
@@ -130,11 +134,14 @@ def tab_scenes(name: str, tabs: QTabWidget | StripPages) -> Iterator[str]:
     tabs.setCurrentIndex(0)
 
 
-def ladder_scenes(board: RefitBoard) -> Iterator[str]:
-    """The search for a refit."""
+def ladder_scenes(board: RefitBoard, whole_search: bool) -> Iterator[str]:
+    """The search for a refit, ended or stopped."""
     board.open_search(AIRCRAFT)
     if board.front.ladder is None:
         board.front.begin()
+        if not whole_search:
+            settle(A_MOMENT)
+            board.front.search.stop()
         wait_for(lambda: not board.front.search.is_running, "the end of a search")
     yield "refit-search"
 

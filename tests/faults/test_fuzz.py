@@ -33,8 +33,8 @@ DAY = date(2026, 3, 14)
 TIMES = int(os.environ.get("HANGAR_TEST_FUZZ", "1"))
 """How many times the usual number of inputs are tried; each time other ones."""
 
-TEXTS, BOOKS, WHOLE = 24_000 * TIMES, 600 * TIMES, 500 * TIMES
-PARTS = 8
+TEXTS, BOOKS, WHOLE = 12_000 * TIMES, 600 * TIMES, 500 * TIMES
+PARTS = 4
 """The texts are dealt out in so many tests, which may run beside each other."""
 LONGEST_S = 10.0
 """No single small input may take so long, even on a machine that does other work."""
