@@ -105,7 +105,9 @@ def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
 
 
 def _message(finding: Finding) -> Text:
-    return joined(finding.said, finding.detail, _because(finding))
+    # The message of one that cannot be judged names the first fields; all of them would fill pages.
+    detail = NOTHING if finding.level is Level.CANT_TELL else finding.detail
+    return joined(finding.said, detail, _because(finding))
 
 
 def _because(finding: Finding) -> Text:
