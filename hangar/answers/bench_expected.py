@@ -17,8 +17,8 @@ def around(expected: float, percent: float) -> tuple[float, float]:
 
 def least_bus_v(case: AircraftCase) -> float | None:
     """Below which volts the bus must never fall: what its receivers need, and a reserve."""
-    needed = [unit.supply_min_v for unit in case.aircraft.receivers if unit.supply_min_v is not None]
-    return max(needed) + case.threshold("telemetry-look") if needed else None
+    needed_v = case.aircraft.receivers_least_v
+    return None if needed_v is None else needed_v + case.threshold("telemetry-look")
 
 
 def far_servo(case: AircraftCase) -> PositionSurvey | None:

@@ -209,6 +209,12 @@ class Aircraft:
     read_on: date = field(default_factory=date.today)
 
     @property
+    def receivers_least_v(self) -> float | None:
+        """Volts that every receiver needs to work [V]; None where none of them is said to need any."""
+        needed_v = [unit.supply_min_v for unit in self.receivers if unit.supply_min_v is not None]
+        return max(needed_v, default=None)
+
+    @property
     def code(self) -> str:
         """The aircraft's code."""
         return self.airframe.code

@@ -36,10 +36,7 @@ def bench_bus_low(case: Case) -> Flags:
     Source: common practice, no source
     Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
     """
-    least = max(
-        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
-        default=None,
-    )
+    least = case.aircraft.receivers_least_v
     if least is None:
         return
     for about, where, volts, day in _lowest(case.aircraft):

@@ -127,10 +127,7 @@ def _odd_volts(case: Case) -> Flags:
     if newest is None or expected is None:
         return
     band, z = expected.beside(newest.volts)
-    least = max(
-        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
-        default=0.0,
-    )
+    least = case.aircraft.receivers_least_v or 0.0
     if z >= -DOES_NOT_FIT or newest.volts < least + case.limit("telemetry-look"):
         return  # so near the receiver's least volts it is told by that
     yield Flag(

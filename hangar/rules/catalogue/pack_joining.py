@@ -160,10 +160,7 @@ def twin_pack_one_fails(case: Case) -> Flags:
     if len(case.aircraft.radio_paths) < 2:
         return
     lost = case.scenario(Scenario.ONE_LOST)
-    least = max(
-        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
-        default=None,
-    )
+    least = case.aircraft.receivers_least_v
     tags = tuple(fed.pack.tag for fed in case.radio_packs)
     about = tags + tuple(path.feed.regulator for path in case.aircraft.radio_paths if path.feed.regulator)
     figures: tuple[Figure, ...]

@@ -37,10 +37,7 @@ def telemetry_min_low(case: Case) -> Flags:
     Remedy: Find the cause before the next flight: pack, plug, switch, or a servo that binds.
     """
     flight = newest_lowest(case.aircraft)
-    least = max(
-        (receiver.supply_min_v for receiver in case.aircraft.receivers if receiver.supply_min_v is not None),
-        default=None,
-    )
+    least = case.aircraft.receivers_least_v
     if flight is None or least is None:
         return
     seen = flight.volts
