@@ -137,8 +137,8 @@ def _of_call(node: ast.Call, place: str) -> Iterator[Word]:
             for key in _literals(node.args[1]):
                 yield Word(key, context=context, place=place)
     elif name in ("plural", "say_plural") and len(node.args) > 1:
-        for one, many in zip(_literals(node.args[0]), _literals(node.args[1]), strict=False):
-            yield Word(one, many, place=place)
+        for literal, many in zip(_literals(node.args[0]), _literals(node.args[1]), strict=False):
+            yield Word(literal, many, place=place)
     elif name in SAYING:
         wanted = [node.args[at] for at in SAYING[name] if at < len(node.args)]
         wanted += [keyword.value for keyword in node.keywords if keyword.arg in SAYING_BY_NAME]
@@ -253,25 +253,29 @@ def updated(old: Catalog, words: Iterable[Word]) -> Catalog:
     for word in words:
         key = (word.key, word.many) if word.many else word.key
         before = old.get(word.key, word.context or None)
-        said = before.string if before is not None else None
-        if word.many and isinstance(said, str):
+        translation = before.string if before is not None else None
+        if word.many and isinstance(translation, str):
             alone = old.get(word.many, word.context or None)
-            said = (said, str(alone.string) if alone is not None and alone.string else said) if said else None
-        if not word.many and isinstance(said, tuple | list):
-            said = said[0]
-        fresh.add(key, said, locations=[(word.place, 0)], context=word.context or None)
+            translation = (
+                (translation, str(alone.string) if alone is not None and alone.string else translation)
+                if translation
+                else None
+            )
+        if not word.many and isinstance(translation, tuple | list):
+            translation = translation[0]
+        fresh.add(key, translation, locations=[(word.place, 0)], context=word.context or None)
     return fresh
 
 
 def translations(language: str) -> dict[str, str]:
     """What a language says for each English sentence; empty where nobody translated it."""
-    said: dict[str, str] = {}
+    strings_by_key: dict[str, str] = {}
     for message in read_catalogue(words_dir() / f"{language}.po"):
         keys = message.id if isinstance(message.id, tuple | list) else (message.id,)
         strings = message.string if isinstance(message.string, tuple | list) else (message.string,)
-        said.update({str(key): string or "" for key, string in zip(keys, strings, strict=False)})
-    said.pop("", None)
-    return said
+        strings_by_key.update({str(key): string or "" for key, string in zip(keys, strings, strict=False)})
+    strings_by_key.pop("", None)
+    return strings_by_key
 
 
 def words_of_many_places() -> set[str]:
@@ -280,7 +284,7 @@ def words_of_many_places() -> set[str]:
     for kind in KIND_BY_NAME.values():
         places.setdefault(kind.TITLE, set()).add("kinds of record")
     lists: list[type[StrEnum]] = [Basis, Scenario, Duty]
-    every = (each for each in vars(choices).values() if isinstance(each, type))
+    every = (var for var in vars(choices).values() if isinstance(var, type))
     lists += [each for each in every if issubclass(each, StrEnum) and each is not StrEnum]
     for closed in lists:
         for item in closed:
@@ -290,18 +294,18 @@ def words_of_many_places() -> set[str]:
             for spelt in (word.key, word.key[:1].lower() + word.key[1:]):
                 if spelt in places:
                     places[spelt].add("the window")
-    return {word for word, said in places.items() if len(said) > 1}
+    return {word for word, place in places.items() if len(place) > 1}
 
 
 def missing(catalogue: Catalog) -> list[str]:
     """What nobody translated yet."""
-    said = {message.id for message in catalogue if message.id and _is_said(message.string)}
+    lines = {message.id for message in catalogue if message.id and _is_said(message.string)}
     return [
         str(message.id)
         for message in catalogue
         if message.id
-        and message.id not in said
-        and not (isinstance(message.id, str) and message.id[:1].lower() + message.id[1:] in said)
+        and message.id not in lines
+        and not (isinstance(message.id, str) and message.id[:1].lower() + message.id[1:] in lines)
     ]
 
 

@@ -50,13 +50,15 @@ def asked(extra: str) -> list[str]:
 
 def needed(extra: str) -> dict[str, Distribution]:
     """Every installed package that Hangar needs, directly or not, with one of its extras."""
-    found: dict[str, Distribution] = {}
+    distributions: dict[str, Distribution] = {}
     waiting = [(line, frozenset({""})) for line in asked(extra)]
     seen = set()
     while waiting:
         line, extras = waiting.pop()
         wanted = Requirement(line)
-        if wanted.marker is not None and not any(wanted.marker.evaluate({"extra": each}) for each in extras):
+        if wanted.marker is not None and not any(
+            wanted.marker.evaluate({"extra": extra}) for extra in extras
+        ):
             continue
         key = (plain(wanted.name), frozenset({"", *wanted.extras}))
         if key in seen:
@@ -66,20 +68,20 @@ def needed(extra: str) -> dict[str, Distribution]:
             one = distribution(wanted.name)
         except PackageNotFoundError:
             continue
-        found[key[0]] = one
-        waiting += [(each, key[1]) for each in one.requires or ()]
-    return found
+        distributions[key[0]] = one
+        waiting += [(words, key[1]) for words in one.requires or ()]
+    return distributions
 
 
 def licence_of(one: Distribution) -> str:
     """What a package says its licence is, in a few words."""
-    said = one.metadata.json
-    if expression := said.get("license_expression"):
+    metadata = one.metadata.json
+    if expression := metadata.get("license_expression"):
         return str(expression)
-    words = str(said.get("license") or "").strip().splitlines()
+    words = str(metadata.get("license") or "").strip().splitlines()
     if words and len(words[0]) <= LONGEST and not words[0].startswith("Copyright"):
         return words[0]
-    kinds = [line for line in said.get("classifier", ()) if str(line).startswith("License ::")]
+    kinds = [line for line in metadata.get("classifier", ()) if str(line).startswith("License ::")]
     return ", ".join(str(line).split(" :: ")[-1] for line in kinds) or (words[0] if words else "")
 
 
@@ -92,8 +94,8 @@ def licence_list() -> str:
             packages.setdefault(name, one)
             purpose.setdefault(name, extra or "always")
     rows = [
-        f"| {one.name} | {one.version} | {licence_of(one)} | {purpose[name]} |"
-        for name, one in sorted(packages.items())
+        f"| {distribution.name} | {distribution.version} | {licence_of(distribution)} | {purpose[name]} |"
+        for name, distribution in sorted(packages.items())
     ]
     return HEAD + "\n".join(rows) + "\n" + FOOT
 

@@ -26,8 +26,8 @@ def bracketed(pattern: str) -> str:
     """
     parts = []
     for before, name, asked in holes_of(pattern):
-        said = before.replace("{", "{{").replace("}", "}}")
-        parts.append(f"{OPEN}{said}{CLOSE}" if said else "")
+        words = before.replace("{", "{{").replace("}", "}}")
+        parts.append(f"{OPEN}{words}{CLOSE}" if words else "")
         parts.append(f"{{{name}:{asked}}}" if asked and asked != "small" else f"{{{name}}}" if name else "")
     return "".join(parts)
 
@@ -40,8 +40,8 @@ def pseudo_catalogue() -> Path:
         if word.key == ".":
             continue
         key = (word.key, word.many) if word.many else word.key
-        said = (bracketed(word.key), bracketed(word.many)) if word.many else bracketed(word.key)
-        catalogue.add(key, said, context=word.context or None)
+        lines = (bracketed(word.key), bracketed(word.many)) if word.many else bracketed(word.key)
+        catalogue.add(key, lines, context=word.context or None)
     path = Path(mkdtemp()) / "xx.mo"
     path.write_bytes(compiled(catalogue))
     return path
@@ -58,17 +58,17 @@ _SYMBOLS = "|".join(
 _AMOUNT = re.compile(rf"(?<![\w-])[-+]?[\d∞][\d.,e]*(?:/\d+)? ?(?:{_SYMBOLS}|AWG)?(?![A-Za-z])")
 
 
-def bare_words(said: str, keepers: set[str]) -> str:
+def bare_words(words: str, keepers: set[str]) -> str:
     """What stands outside the brackets and is neither the keeper's nor a number with its unit."""
-    rest = re.sub(f"{OPEN}[^{CLOSE}]*{CLOSE}", "\N{SYMBOL FOR SPACE}", said)
+    rest = re.sub(f"{OPEN}[^{CLOSE}]*{CLOSE}", "\N{SYMBOL FOR SPACE}", words)
     names = sorted(keepers, key=len, reverse=True)
     rest = _without(rest, [name for name in names if " " in name])
     rest = _without(_AMOUNT.sub("", rest), names)
     return rest if any(letter.isalpha() for letter in rest) else ""
 
 
-def _without(said: str, names: list[str]) -> str:
+def _without(words: str, names: list[str]) -> str:
     for name in names:
-        if name in said:
-            said = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", "", said)
-    return said
+        if name in words:
+            words = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", "", words)
+    return words

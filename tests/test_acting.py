@@ -82,7 +82,7 @@ def test_a_servo_is_taken_off_into_a_bin(place: str, capsys: pytest.CaptureFixtu
 
 def test_what_is_not_there_is_named_with_what_is(place: str, capsys: pytest.CaptureFixture[str]) -> None:
     code, position, _ = fitted(place)
-    for words, said in (
+    for words, wording in (
         (["fit", place, "--aircraft", "NONE", "--position", "X", "--servo", "1"], 'no aircraft "NONE"'),
         (["fit", place, "--aircraft", code, "--position", "NONE", "--servo", "1"], f"{position}"),
         (["fit", place, "--aircraft", code, "--position", position, "--servo", "NONE"], "NONE"),
@@ -93,7 +93,7 @@ def test_what_is_not_there_is_named_with_what_is(place: str, capsys: pytest.Capt
     ):
         assert main(words) == 2
         sentence = capsys.readouterr().err
-        assert said in sentence
+        assert wording in sentence
         assert sentence.startswith("hangar: ")
         assert sentence.count("\n") == 1
 
@@ -150,6 +150,6 @@ def test_the_open_lines_of_a_plan_are_carried_out(place: str, capsys: pytest.Cap
         assert fit.tag == servo.tag
         assert fit.linkage is not None
         assert fit.linkage.arm_mm == 9.0
-        assert all(each.done_on for each in fleet.records(PlanLine, plan="P1"))
+        assert all(plan_line.done_on for plan_line in fleet.records(PlanLine, plan="P1"))
     assert main(["carry-out", place, "--plan", "P1"]) == 2
     assert "has no open line" in capsys.readouterr().err

@@ -21,9 +21,9 @@ def test_a_case_that_fails_is_named_and_hides_no_other() -> None:
     def check(number: int) -> None:
         assert number % 2 == 0
 
-    with pytest.raises(AssertionError, match=r"2 of 5 cases fail: number=1; number=3") as told:
+    with pytest.raises(AssertionError, match=r"2 of 5 cases fail: number=1; number=3") as fault:
         check()
-    assert isinstance(told.value.__cause__, AssertionError)
+    assert isinstance(fault.value.__cause__, AssertionError)
 
 
 def test_no_case_at_all_is_no_success() -> None:

@@ -111,11 +111,11 @@ def test_refit_tells_the_best_for_money_as_an_object(fleet: Path, capsys: pytest
 
 def test_refit_says_in_words_what_comes_back_and_what_stays(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["refit", DEMO, "--aircraft", "CIND"]) == 0
-    said = capsys.readouterr().out
-    assert said.startswith("CIND  ")
-    assert "else: warning " in said
-    assert "stays: warning " in said
-    assert "paper or proof" in said
+    words = capsys.readouterr().out
+    assert words.startswith("CIND  ")
+    assert "else: warning " in words
+    assert "stays: warning " in words
+    assert "paper or proof" in words
 
 
 def test_stages_of_a_kept_plan_are_told_as_text_and_as_json(
@@ -254,13 +254,13 @@ def test_a_command_speaks_the_language_asked_for_and_json_stays_english(
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
     monkeypatch.delenv("HANGAR_LANGUAGE", raising=False)
     asked = ["inspect", DEMO, "--aircraft", "DUNN"]
-    said = {}
+    outputs = {}
     for words in ([], ["--language", "de"], ["--language=de"]):
         main([*asked, *words])
-        said[" ".join(words)] = capsys.readouterr().out
-    assert "no open warnings on the data entered" in said[""]
-    assert said["--language de"] == said["--language=de"]
-    assert "eine offenen Warnungen zu den eingetragenen Daten" in said["--language de"]
+        outputs[" ".join(words)] = capsys.readouterr().out
+    assert "no open warnings on the data entered" in outputs[""]
+    assert outputs["--language de"] == outputs["--language=de"]
+    assert "eine offenen Warnungen zu den eingetragenen Daten" in outputs["--language de"]
     main([*asked, "--json"])
     english = capsys.readouterr().out
     main([*asked, "--json", "--language", "de"])

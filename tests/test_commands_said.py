@@ -50,15 +50,15 @@ def place(tmp_path: Path) -> Path:
 
 def keepers_words() -> set[str]:
     """Every word that stands in the records, and the names of rules that a command prints as they are."""
-    found = {"hangar", *all_rules(), *COMMANDS}
+    lines = {"hangar", *all_rules(), *COMMANDS}
     with demo_copy() as fleet:
         for kind in RECORD_KINDS:
             for record in fleet.records(kind):
                 for spec in columns(kind):
                     value = getattr(record, spec.name)
                     if isinstance(value, str) and not isinstance(value, Enum) and value:
-                        found |= {value, value[:1].lower() + value[1:]}
-    return found
+                        lines |= {value, value[:1].lower() + value[1:]}
+    return lines
 
 
 @pytest.mark.parametrize(
@@ -108,8 +108,8 @@ def test_words_that_are_no_command_are_refused_in_the_language(
 def test_the_help_is_given_in_the_language(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit):
         main(["inspect", "--help", "--language", "de"])
-    told = capsys.readouterr().out
-    assert told.startswith("Aufruf: hangar inspect")
+    wording = capsys.readouterr().out
+    assert wording.startswith("Aufruf: hangar inspect")
     for words in ("Angaben:", "Optionen:", "diese Hilfe zeigen"):
-        assert words in told
-    assert "usage" not in told
+        assert words in wording
+    assert "usage" not in wording

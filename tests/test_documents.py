@@ -65,11 +65,11 @@ def test_the_map_of_folders_is_the_one_that_the_layer_test_checks() -> None:
 
 def commands_written(documents: list[Path]) -> list[str]:
     """Every command line with its words that stands in these documents, the optional ones included."""
-    found: dict[str, None] = {}
+    commands: dict[str, None] = {}
     for document in documents:
         lines = re.findall(r"`hangar ([a-z-]+ [^`]+)`", document.read_text(encoding="utf-8"))
-        found |= dict.fromkeys(lines)
-    return list(found)
+        commands |= dict.fromkeys(lines)
+    return list(commands)
 
 
 @pytest.fixture(scope="module")
@@ -137,8 +137,8 @@ def test_every_command_written_runs_with_all_its_words(
     capitals = {word for word in words if word.isupper()}
     assert capitals <= set(meant)
     code = main([meant.get(word, word) for word in words])
-    said = capsys.readouterr()
-    assert not said.err
+    output = capsys.readouterr()
+    assert not output.err
     assert code in ((0, 1) if command in ("inspect", "flight-record") else (0,))
 
 

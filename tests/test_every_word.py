@@ -57,16 +57,16 @@ CATALOGUE_WORDS = (
 """Names that a keeper may give, each of which the program translates where it says it itself."""
 
 
-def names_in(said: Arg) -> Iterator[str]:
+def names_in(argument: Arg) -> Iterator[str]:
     """The keeper's words that a text holds, wherever in it they stand."""
-    if isinstance(said, Text):
-        for arg in said.args.values():
+    if isinstance(argument, Text):
+        for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(said, Listed):
-        for item in said.items[: said.most or None]:
+    elif isinstance(argument, Listed):
+        for item in argument.items[: argument.most or None]:
             yield from names_in(item)
-    elif isinstance(said, str) and not isinstance(said, Enum):
-        yield said
+    elif isinstance(argument, str) and not isinstance(argument, Enum):
+        yield argument
 
 
 def _renamed_fleet(fleet: Fleet) -> None:
@@ -97,9 +97,9 @@ def test_every_name_of_the_keeper_stands_unchanged_in_what_is_said(language: str
         for aircraft in fleet.whole_fleet(TODAY):
             looked = survey(aircraft, Conditions(today=TODAY))
             for finding in inspect(aircraft, looked, library=library):
-                for said in texts_of(finding):
-                    words = reader.put(said)
-                    for name in names_in(said):
+                for argument in texts_of(finding):
+                    words = reader.put(argument)
+                    for name in names_in(argument):
                         stands = name in words or (language == "en" and lowered(name) in words)
                         lost += [] if stands else [f"{name!r} is not in {words!r}"]
     assert lost == []
@@ -113,22 +113,22 @@ def test_a_language_is_one_catalogue(tmp_path: Path, monkeypatch: pytest.MonkeyP
     languages.cache_clear()
     try:
         assert languages() == ("en", "xx")
-        said = Reader("xx").put(text('Plan "{title}" cannot be carried out: {fault}', title="Main"))
-        assert bare_words(said, {"Main"}) == ""
-        assert OPEN in said
+        words = Reader("xx").put(text('Plan "{title}" cannot be carried out: {fault}', title="Main"))
+        assert bare_words(words, {"Main"}) == ""
+        assert OPEN in words
     finally:
         languages.cache_clear()
 
 
 def keepers_words(*trees: object) -> set[str]:
     """Every text that stands in the records: tags, codes, names, makers, remarks."""
-    found: set[str] = set()
+    lines: set[str] = set()
     for tree in trees:
         for record in records(tree):
             for value in vars(record).values():
                 if isinstance(value, str) and not isinstance(value, Enum) and value:
-                    found |= {value, lowered(value)}
-    return found
+                    lines |= {value, lowered(value)}
+    return lines
 
 
 def library_words(library: Library | None) -> set[str]:
@@ -167,8 +167,8 @@ def texts_of_figure(figure: Figure) -> Iterator[Arg]:
 def unsaid(texts: Iterable[Arg], keepers: set[str]) -> list[str]:
     reader = pseudo_reader()
     found = {}
-    for said in texts:
-        words = reader.put(said)
+    for argument in texts:
+        words = reader.put(argument)
         if bare_words(words, keepers):
             found[words] = bare_words(words, keepers)
     return [f"{words!r} has {bare!r} bare" for words, bare in found.items()]
@@ -190,22 +190,22 @@ def test_a_bring_in_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(tm
     for name, rows in TABLES.items():
         (tmp_path / name).write_text(rows, encoding="utf-8")
     with demo_copy(TODAY) as fleet:
-        said = []
+        words = []
         for name in TABLES:
             try:
                 report = bring_in(fleet, [tmp_path / name], today=TODAY)
             except HangarError as fault:
-                said.append(fault.text)
+                words.append(fault.text)
             else:
-                said += [note.text for note in (*report.refused, *report.doubtful, *report.stated)]
+                words += [note.text for note in (*report.refused, *report.doubtful, *report.stated)]
                 headline = report.text(pseudo_reader().put).splitlines()[0]
                 assert bare_words(headline, set()) == ""
-    assert len(said) > 8
+    assert len(words) > 8
     keepers = {*TABLES, *(re.split(r"[,\n]", "".join(TABLES.values()))), "soon", "1,2"}
     keepers |= {table_name(kind) for kind in RECORD_KINDS}
     keepers |= {spec.name for kind in RECORD_KINDS for spec in columns(kind)}
     keepers |= {unit.symbol for unit in UNITS.values()} | {unit.key for unit in UNITS.values()}
-    assert "\n".join(unsaid(said, {word for word in keepers if word})) == ""
+    assert "\n".join(unsaid(words, {word for word in keepers if word})) == ""
 
 
 def test_a_refit_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> None:
@@ -216,7 +216,7 @@ def test_a_refit_says_nothing_but_words_of_the_catalogue_and_of_the_keeper() -> 
     keepers = keepers_words(aircraft) | library_words(library)
     heard: list[Arg] = []
     for answer in rungs:
-        heard += [*(each.what for each in answer.refused), *(each.why for each in answer.refused)]
+        heard += [*(refusal.what for refusal in answer.refused), *(refusal.why for refusal in answer.refused)]
         heard += [*change_words(answer.lines, aircraft), *answer.unknown]
         heard += [unit.words for unit in (*answer.clears, *answer.brings)]
         heard += [words for stay in answer.stays for words in (stay.unit.words, stay.words)]
@@ -278,13 +278,13 @@ def test_a_finding_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(slu
     rule = all_rules()[slug]
     scene = _scene(rule.flags)
     looked = survey(scene.aircraft, scene.conditions or home_day())
-    found = (
+    findings = (
         reminders(scene.aircraft, looked)
         if rule.reminder
         else inspect(scene.aircraft, looked, library=scene.library)
     )
     keepers = keepers_words(scene.aircraft) | library_words(scene.library)
-    assert unsaid((said for each in found for said in texts_of(each)), keepers) == []
+    assert unsaid((argument for finding in findings for argument in texts_of(finding)), keepers) == []
 
 
 def _demo_aircraft() -> list[Aircraft]:
@@ -298,6 +298,8 @@ def test_a_survey_says_nothing_but_words_of_the_catalogue_and_of_the_keeper(airc
     keepers = keepers_words(aircraft) | library_words(library)
     # A board that a plan would fit has the code it would be given.
     keepers |= {f"{path.feed.code}-REG" for path in aircraft.paths}
-    findings = [said for each in inspect(aircraft, looked, library=library) for said in texts_of(each)]
-    figures = [said for _, figure in looked.figures() for said in texts_of_figure(figure)]
+    findings = [
+        argument for finding in inspect(aircraft, looked, library=library) for argument in texts_of(finding)
+    ]
+    figures = [argument for _, figure in looked.figures() for argument in texts_of_figure(figure)]
     assert unsaid((*findings, *figures), keepers) == []

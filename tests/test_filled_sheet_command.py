@@ -40,11 +40,11 @@ def test_sheets_are_printed_filled_and_brought_in_by_command(
     fill(bench, bench, {name: "9 mA"})
     capsys.readouterr()
     assert main(["bring-in", str(fleet_file), str(field), str(bench)]) == 0
-    said = capsys.readouterr()
-    assert said.out.startswith("Taken: ")
-    assert "bench check 1" in said.out
-    assert "inspection 1" in said.out
-    assert said.err == ""
+    output = capsys.readouterr()
+    assert output.out.startswith("Taken: ")
+    assert "bench check 1" in output.out
+    assert "inspection 1" in output.out
+    assert output.err == ""
     assert main(["bring-in", str(fleet_file), str(bench)]) == 0
     assert "stood in the records already" in capsys.readouterr().out
 
@@ -75,11 +75,11 @@ def test_a_sheet_that_is_taken_in_part_says_so_and_exits_1(
     fill(sheet, sheet, texts)
     capsys.readouterr()
     assert main(["bring-in", str(fleet_file), str(sheet)]) == 1
-    said = capsys.readouterr()
-    assert "Taken: bench check 1." in said.out
+    output = capsys.readouterr()
+    assert "Taken: bench check 1." in output.out
     for what in odd:
-        assert f"{sheet.name}, ELE-L {what}:" in said.out
-    assert said.err == f"hangar: taken in part; {words}, each named with its reason.\n"
+        assert f"{sheet.name}, ELE-L {what}:" in output.out
+    assert output.err == f"hangar: taken in part; {words}, each named with its reason.\n"
 
 
 @pytest.mark.parametrize(
@@ -92,10 +92,10 @@ def test_a_file_that_is_no_sheet_is_one_sentence_and_exit_2(
     odd = fleet_file.with_name("odd.pdf")
     odd.write_bytes(content)
     assert main(["bring-in", str(fleet_file), str(odd)]) == 2
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.count("\n") == 1
-    assert f"odd.pdf {words}" in said.err or f"odd.pdf: {words}" in said.err
+    output = capsys.readouterr()
+    assert output.out == ""
+    assert output.err.count("\n") == 1
+    assert f"odd.pdf {words}" in output.err or f"odd.pdf: {words}" in output.err
 
 
 def test_a_sheet_brought_into_a_fleet_that_is_not_there_leaves_no_file(
@@ -116,7 +116,9 @@ def test_a_flight_on_a_sheet_is_held_against_the_warnings_that_are_open(
     fill(field, field, {"DUNN flight 1 Minutes": "8"})
     with Fleet.open(fleet_file) as fleet:
         throttle = next(
-            each for each in fleet.records(Channel, aircraft="DUNN") if each.function is Function.THROTTLE
+            channel
+            for channel in fleet.records(Channel, aircraft="DUNN")
+            if channel.function is Function.THROTTLE
         )
         wrong = replace(throttle, failsafe=FailsafeAction.HOLD)
         fleet.edit("Set it wrong", lambda edit: edit.put(wrong))
@@ -124,6 +126,6 @@ def test_a_flight_on_a_sheet_is_held_against_the_warnings_that_are_open(
     main(["bring-in", str(fleet_file), str(field)])
     assert "although the aircraft must not fly" in "".join(capsys.readouterr())
     with Fleet.open(fleet_file) as fleet:
-        flown = [each for each in fleet.records(Flight, aircraft="DUNN") if each.minutes_min == 8.0]
+        flown = [flight for flight in fleet.records(Flight, aircraft="DUNN") if flight.minutes_min == 8.0]
         assert len(flown) == 1
         assert "Logged while not released" in str(flown[0].remarks)

@@ -69,21 +69,26 @@ def test_nothing_is_written_without_being_asked(
 
 def test_a_log_is_kept_with_its_aircraft_and_taken_back(place: Path, log: Path) -> None:
     assert main(command(place, log, "--keep", "--pack-c", "12")) == 1
-    (one,), (trace,) = kept(place)
-    assert (one.aircraft, one.number, one.file_name, one.pack_c) == (AIRCRAFT, 1, "sortie.csv", 12.0)
-    assert one.minimum_v is not None
-    assert [event.kind for event in events_of(one)] == ["gap"]
+    (flight_log,), (trace,) = kept(place)
+    assert (flight_log.aircraft, flight_log.number, flight_log.file_name, flight_log.pack_c) == (
+        AIRCRAFT,
+        1,
+        "sortie.csv",
+        12.0,
+    )
+    assert flight_log.minimum_v is not None
+    assert [event.kind for event in events_of(flight_log)] == ["gap"]
     assert len(trace.trace) <= TRACE_MOST
     course = unpacked(trace.trace)
     assert course is not None
     assert min(volts for volts in course.low_v if volts is not None) == pytest.approx(
-        one.minimum_v, abs=0.001
+        flight_log.minimum_v, abs=0.001
     )
     highest = max(amps for amps in course.high_a if amps is not None)
-    assert highest == pytest.approx(one.peak_a, abs=0.01)
+    assert highest == pytest.approx(flight_log.peak_a, abs=0.01)
     with Fleet.open(place) as fleet:
         whole = fleet.aircraft(AIRCRAFT)
-        assert [each.file_name for each in whole.flight_logs] == ["sortie.csv"]
+        assert [flight_log.file_name for flight_log in whole.flight_logs] == ["sortie.csv"]
         fleet.undo()
     assert kept(place) == ((), ())
 
@@ -166,7 +171,7 @@ def test_the_day_is_the_loggers_own_or_today(place: Path, log: Path) -> None:
     rows = [f"2026-03-0{4}T10:{at // 60:02d}:{at % 60:02d},5.{at % 9},{at % 5}.0" for at in range(300)]
     dated.write_text("\n".join(["Time,Volts,Amps", *rows]), encoding="utf-8")
     main(command(place, dated, "--keep"))
-    assert [one.flown_on for one in kept(place)[0]] == [date(2026, 3, 4)]
+    assert [flight_log.flown_on for flight_log in kept(place)[0]] == [date(2026, 3, 4)]
 
 
 def test_a_course_keeps_every_minimum_and_peak(place: Path, log: Path) -> None:
@@ -178,5 +183,5 @@ def test_a_course_keeps_every_minimum_and_peak(place: Path, log: Path) -> None:
     for points in (600, 40):
         course = course_of(read, points)
         assert len(course.until_s) <= points
-        assert min(volts for volts in course.low_v if volts is not None) == read.told.minimum_v
-        assert max(amps for amps in course.high_a if amps is not None) == read.told.peak_a
+        assert min(volts for volts in course.low_v if volts is not None) == read.report.minimum_v
+        assert max(amps for amps in course.high_a if amps is not None) == read.report.peak_a

@@ -114,7 +114,7 @@ def test_the_folders_of_the_window_import_only_downwards() -> None:
                 if place[:2] == ["hangar", "window"] and place[2] not in allowed | {folder}:
                     wrong.append(f"{file.relative_to(ROOT)} imports {name}")
     assert not wrong, wrong
-    assert {each.name for each in (PACKAGE / "window").iterdir() if (each / "__init__.py").exists()} == set(
+    assert {path.name for path in (PACKAGE / "window").iterdir() if (path / "__init__.py").exists()} == set(
         IN_THE_WINDOW
     )
 
@@ -193,12 +193,12 @@ ONE_DOOR = {
 
 @pytest.mark.parametrize("call", ONE_DOOR)
 def test_pictures_are_opened_through_one_door(call: str) -> None:
-    found = {
+    lines = {
         str(file.relative_to(PACKAGE).as_posix())
         for file in sources()
         if re.search(call, file.read_text(encoding="utf-8"))
     }
-    assert found == ONE_DOOR[call]
+    assert lines == ONE_DOOR[call]
 
 
 def test_each_library_has_its_only_home() -> None:

@@ -20,10 +20,12 @@ def test_every_package_that_hangar_asks_for_is_listed_with_a_licence() -> None:
 
 
 def test_packages_that_come_along_are_listed_as_they_describe_themselves() -> None:
-    found = needed("")
-    assert "sqlalchemy" in found
-    assert "pillow" in found
-    assert {name: licence_of(one) for name, one in found.items()}.items() <= listed().items()
+    distributions = needed("")
+    assert "sqlalchemy" in distributions
+    assert "pillow" in distributions
+    assert {
+        name: licence_of(distribution) for name, distribution in distributions.items()
+    }.items() <= listed().items()
 
 
 def test_what_only_the_tests_need_is_not_listed() -> None:

@@ -33,7 +33,7 @@ def test_one_profile_without_a_deadline_holds_for_every_property() -> None:
     assert settings.default is not None
     assert settings.default.deadline is None
     assert HealthCheck.too_slow in settings.default.suppress_health_check
-    own = [where for where, call in calls() if any(each.arg == "deadline" for each in call.keywords)]
+    own = [where for where, call in calls() if any(keyword.arg == "deadline" for keyword in call.keywords)]
     assert own == []
 
 
@@ -43,7 +43,7 @@ def test_every_wait_is_as_patient_as_the_others(qtbot: QtBot) -> None:
     own = [
         where
         for where, call in calls()
-        if named(call) in WAITS and any(each.arg == "timeout" for each in call.keywords)
+        if named(call) in WAITS and any(keyword.arg == "timeout" for keyword in call.keywords)
     ]
     assert own == []
 

@@ -47,8 +47,8 @@ def test_the_installed_program_is_the_one_that_runs(installed: Path) -> None:
 
 @pytest.mark.slow
 def test_every_page_of_the_guide_travels_in_the_wheel_in_both_languages(installed: Path) -> None:
-    told = "from hangar.base.places import resources_dir as d; print(d() / 'guide')"
-    place = Path(run(installed, "-c", told).stdout.strip())
+    words = "from hangar.base.places import resources_dir as d; print(d() / 'guide')"
+    place = Path(run(installed, "-c", words).stdout.strip())
     assert place.is_relative_to(installed)
     guide = ROOT / "resources" / "guide"
     written = {page.relative_to(guide) for page in guide.rglob("*.md")}

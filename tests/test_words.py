@@ -73,10 +73,10 @@ def texts_of_the_core() -> Iterator[str]:
 
 def texts_of_the_commands() -> Iterator[str]:
     for command in ("", *COMMANDS):
-        with redirect_stdout(StringIO()) as told, suppress(SystemExit):
+        with redirect_stdout(StringIO()) as output, suppress(SystemExit):
             main([*filter(None, [command]), "--help"])
-        assert told.getvalue()
-        yield told.getvalue()
+        assert output.getvalue()
+        yield output.getvalue()
 
 
 def texts_of_the_documents() -> Iterator[str]:
@@ -101,11 +101,11 @@ def test_no_rejected_word_is_said(texts: Callable[[], Iterator[str]]) -> None:
 
 @pytest.mark.parametrize("word", REJECTED)
 def test_every_pattern_of_a_rejected_word_finds_something(word: str) -> None:
-    said = (
+    lines = (
         "voltage", "parts bay", "from the bay", "batteries", "airframe", "imported", "gates", "promised",
         "solver", "checksum", "supply_max", "25 C", "grays", "safe to fly",
     )  # fmt: skip
-    assert any(re.search(word, text) for text in said)
+    assert any(re.search(word, text) for text in lines)
 
 
 def test_like_acts_end_alike() -> None:

@@ -34,16 +34,16 @@ OWN = "Zurrbel Kwampf"
 TICK = "x"
 
 
-def names_in(said: Arg) -> Iterator[str]:
+def names_in(argument: Arg) -> Iterator[str]:
     """The keeper's words that a text holds, wherever in it they stand."""
-    if isinstance(said, Text):
-        for arg in said.args.values():
+    if isinstance(argument, Text):
+        for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(said, Listed):
-        for item in said.items:
+    elif isinstance(argument, Listed):
+        for item in argument.items:
             yield from names_in(item)
-    elif isinstance(said, str) and not isinstance(said, Enum):
-        yield said
+    elif isinstance(argument, str) and not isinstance(argument, Enum):
+        yield argument
 
 
 def held_words(record: Record) -> Iterator[tuple[str, str]]:
@@ -51,8 +51,8 @@ def held_words(record: Record) -> Iterator[tuple[str, str]]:
     for spec in columns(type(record)):
         value = getattr(record, spec.name)
         if isinstance(value, str) and not isinstance(value, Enum):
-            said = read_kept(value) if spec.is_said else value
-            for word in names_in(said):
+            sentence = read_kept(value) if spec.is_said else value
+            for word in names_in(sentence):
                 yield f"{record.KIND}.{spec.name}", word
 
 
@@ -74,11 +74,11 @@ def fleet() -> Iterator[Fleet]:
 def fresh_words(fleet: Fleet, before: set[tuple[str, str]]) -> dict[str, set[str]]:
     """Words that stand in a field since then and are neither the keeper's nor stood in the fleet before."""
     known = {word for _, value in before for word in words_in(value)} | words_in(OWN)
-    found: dict[str, set[str]] = {}
+    strange_by_field: dict[str, set[str]] = {}
     for field, value in all_held(fleet) - before:
         if strange := words_in(value) - known:
-            found.setdefault(field, set()).update(strange)
-    return found
+            strange_by_field.setdefault(field, set()).update(strange)
+    return strange_by_field
 
 
 def do(fleet: Fleet, act: Callable[..., object], *given: object) -> None:
@@ -131,7 +131,7 @@ def test_what_sheets_say_of_a_day(fleet: Fleet) -> None:
     # The lines of a checklist are kept by their unchanging names, which are no words for readers.
     strange.get("inspection.findings", set()).difference_update({"complete", "controls"})
     assert {field: words for field, words in strange.items() if words} == {}
-    snags = [str(said_in(one.text)) for one in fleet.records(Snag, aircraft="CIND", raised_on=TODAY)]
+    snags = [str(said_in(snag.text)) for snag in fleet.records(Snag, aircraft="CIND", raised_on=TODAY)]
     assert any(words.startswith("Failsafe of THR: without a signal it did") for words in snags)
     gate = fleet.record(Inspection, "CIND", TODAY, InspectionKind.GATE)
     assert gate is not None
@@ -158,7 +158,7 @@ def test_a_plan_begun_and_carried_out(fleet: Fleet) -> None:
     do(fleet, move_plan, plan, Move(PlanState.FITTING), {"bus_v": 5.0})
     there = fleet.record(Plan, plan.code)
     assert there is not None
-    (stands,) = (one for one in fleet.records(Plan) if one.code == plan.code)
+    (stands,) = (other_plan for other_plan in fleet.records(Plan) if other_plan.code == plan.code)
     line, library = stands.lines[0], fleet.library()
     do(fleet, carry_out, stands, line, fleet.aircraft("MARQ"), library, TODAY, "Zurrbel")
     do(fleet, fit_new, position, kind, "Kwampf", TODAY + timedelta(1))

@@ -126,16 +126,18 @@ def pack_type_of(words: str) -> PackType:
     """
     from hangar.store.intake.packs import read_pack
 
-    told = read_pack(words)
-    if told is None or not (told.is_whole and told.chemistry and told.series and told.capacity_mah):
+    pack_read = read_pack(words)
+    if pack_read is None or not (
+        pack_read.is_whole and pack_read.chemistry and pack_read.series and pack_read.capacity_mah
+    ):
         raise BadInput(
             '"{words}" does not tell what pack it is; chemistry, cells and capacity are wanted, '
             "such as NiMH 5 cells 1500 mAh.",
             words=words,
         )
     return PackType(
-        code=words, chemistry=Chemistry(told.chemistry), series=told.series, parallel=told.parallel,
-        capacity_mah=told.capacity_mah,
+        code=words, chemistry=Chemistry(pack_read.chemistry), series=pack_read.series,
+        parallel=pack_read.parallel, capacity_mah=pack_read.capacity_mah,
     )  # fmt: skip
 
 

@@ -42,13 +42,13 @@ class MustNotFly(BadInput):
 
     def __init__(self, refused: Mapping[Flight, tuple[Text, ...]]) -> None:
         by_day = {(flight.aircraft, flight.flown_on): reasons for flight, reasons in refused.items()}
-        told = [
+        sentences = [
             text("{code} must not fly: {reasons}", code=code, reasons=series(reasons))
             if len(by_day) == 1
             else text("{code} on {day}: {reasons}", code=code, day=day, reasons=series(reasons, ","))
             for (code, day), reasons in by_day.items()
         ]
-        super().__init__("{what}.", what=told[0] if len(told) == 1 else _several(told))
+        super().__init__("{what}.", what=sentences[0] if len(sentences) == 1 else _several(sentences))
         self.flight = next(iter(refused))
         self.refused = refused
 
@@ -58,8 +58,8 @@ class MustNotFly(BadInput):
         return text("{why} Log it all the same, and have that kept with it?", why=self.text)
 
 
-def _several(told: Sequence[Text]) -> Text:
-    return text("These must not fly: {flights}", flights=listed(told, joint=";", most=6))
+def _several(sentences: Sequence[Text]) -> Text:
+    return text("These must not fly: {flights}", flights=listed(sentences, joint=";", most=6))
 
 
 def log_flights(

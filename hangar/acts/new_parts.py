@@ -36,12 +36,12 @@ def name_gyro(edit: Edit, aircraft: str, positions: tuple[str, ...], gyro: Stabi
     if not gyro.code.strip():
         raise BadInput("The gyro has no code; give it one, such as GYRO.")
     there = edit.record(Stabiliser, aircraft, gyro.code)
-    told = {
+    given = {
         name: value
         for name in ("maker", "model_type", "supply_min_v", "supply_max_v", "idle_ma", "pulse_us", "rate_hz")
         if (value := getattr(gyro, name)) is not None
     }
-    edit.put(replace(there, **told) if there is not None else replace(gyro, aircraft=aircraft))
+    edit.put(replace(there, **given) if there is not None else replace(gyro, aircraft=aircraft))
     for code in positions:
         edit.change(Position, (aircraft, code), through=gyro.code)
     if positions:

@@ -66,10 +66,10 @@ def _position(aircraft: str, code: str) -> Position | None:
     """A position whose code says what it works, as ours do: AIL-L, RUD, FLAP-R-2."""
     from hangar.store.intake.records import function_of_code
 
-    said = function_of_code(code)
-    if said is None:
+    lines = function_of_code(code)
+    if lines is None:
         return None
-    function, side = said
+    function, side = lines
     return Position(
         aircraft=aircraft,
         code=code,

@@ -80,8 +80,8 @@ def gates() -> tuple[Gate, ...]:
     """
     with (resources_dir() / "checklists.toml").open("rb") as file:
         rows = tomllib.load(file)["bench"]
-    found = (Gate(row["code"], fixed(row["text"]), fixed(row.get("pass_when", ""))) for row in rows)
-    return tuple(gate for gate in found if gate.code != "release")
+    gates = (Gate(row["code"], fixed(row["text"]), fixed(row.get("pass_when", ""))) for row in rows)
+    return tuple(gate for gate in gates if gate.code != "release")
 
 
 def moves(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[Move, ...]:
@@ -95,15 +95,15 @@ def moves(plan: Plan, aircraft: Aircraft, library: Library) -> tuple[Move, ...]:
     if plan.state is PlanState.DROPPED:
         return (Move(PlanState.SKETCHED),)
     at = ORDER.index(plan.state)
-    found = []
+    moves = []
     if at + 1 < len(ORDER):
         forward = ORDER[at + 1]
-        found.append(Move(forward, tuple(_missing(forward, plan, aircraft, library))))
+        moves.append(Move(forward, tuple(_missing(forward, plan, aircraft, library))))
     if at > 0:
-        found.append(Move(ORDER[at - 1]))
+        moves.append(Move(ORDER[at - 1]))
     if plan.state is not PlanState.FLOWN_IN:
-        found.append(Move(PlanState.DROPPED, tuple(_half_done(plan))))
-    return tuple(found)
+        moves.append(Move(PlanState.DROPPED, tuple(_half_done(plan))))
+    return tuple(moves)
 
 
 def _missing(state: PlanState, plan: Plan, aircraft: Aircraft, library: Library) -> list[Text]:
@@ -180,8 +180,8 @@ def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list
         return [text("Line {number}: {tag} does not lie in Stores.", number=line.number, tag=tag)]
     if tag not in held:
         return []
-    said = "Line {number}: {tag} is reserved by {plan}."
-    return [text(said, number=line.number, tag=tag, plan=held[tag])]
+    words = "Line {number}: {tag} is reserved by {plan}."
+    return [text(words, number=line.number, tag=tag, plan=held[tag])]
 
 
 def reserved_elsewhere(plan: Plan, library: Library) -> dict[str, str]:
@@ -233,7 +233,7 @@ def gate_gaps(plan: Plan, aircraft: Aircraft) -> list[Text]:
 
 def unticked(plan: Plan) -> tuple[Gate, ...]:
     """The proofs that are still to be ticked, in the order of doing."""
-    ticked = {one.proof for one in plan.proofs}
+    ticked = {proof.proof for proof in plan.proofs}
     return tuple(gate for gate in gates() if gate.code not in ticked)
 
 
@@ -248,14 +248,14 @@ def _changed(plan: Plan, aircraft: Aircraft) -> dict[str, date]:
 
 def unread(plan: Plan, aircraft: Aircraft) -> tuple[str, ...]:
     """Positions that the plan changed and of which nothing was measured since; a tick is no reading."""
-    found = []
+    codes = []
     for code, day in _changed(plan, aircraft).items():
         fit = aircraft.fit(code)
         if fit is not None and not any(
-            _is_read(one) and one.checked_at.date() >= day for one in fit.bench_checks
+            _is_read(bench_check) and bench_check.checked_at.date() >= day for bench_check in fit.bench_checks
         ):
-            found.append(code)
-    return tuple(found)
+            codes.append(code)
+    return tuple(codes)
 
 
 READ = ("bus_v", "neutral_ma", "moving_ma", "end_a_ma", "end_b_ma")
@@ -266,19 +266,25 @@ DIRECTIONS = "B6"
 
 def blank_readings(plan: Plan, aircraft: Aircraft) -> dict[str, tuple[str, ...]]:
     """Positions that the plan changed, with the readings that nobody took since."""
-    found = {}
+    blanks_by_code = {}
     for code, day in _changed(plan, aircraft).items():
         fit = aircraft.fit(code)
-        since = [one for one in fit.bench_checks if one.checked_at.date() >= day] if fit else []
-        blank = tuple(name for name in READ if all(getattr(one, name) is None for one in since))
+        since = (
+            [bench_check for bench_check in fit.bench_checks if bench_check.checked_at.date() >= day]
+            if fit
+            else []
+        )
+        blank = tuple(
+            name for name in READ if all(getattr(bench_check, name) is None for bench_check in since)
+        )
         if blank:
-            found[code] = blank
-    return found
+            blanks_by_code[code] = blank
+    return blanks_by_code
 
 
 def left_open(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ...]:
     """What is open before a release, one sentence each: warnings nobody accepted, snags that ground."""
-    warnings = [one.message for one in findings if one.level is Level.WARNING and one.is_open]
+    warnings = [finding.message for finding in findings if finding.level is Level.WARNING and finding.is_open]
     return (
         *warnings,
         *(text("Open snag: {snag}", snag=read_kept(snag.text)) for snag in grounding_snags(aircraft.snags)),

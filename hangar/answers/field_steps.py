@@ -208,8 +208,8 @@ def _pack_steps(case: AircraftCase, line: CheckLine) -> Iterator[Step]:
         yield Step(line.phase, LINE, "each-pack-alone", text("Each receiver pack by itself"),
                    text("feeds all, no twitch"), stop=True, line=line.id)  # fmt: skip
     if not case.tested_packs:
-        said, need = text("Pack that feeds it"), text("not on record: find it, write it")
-        yield Step(line.phase, LINE, "no-pack", said, need, stop=True, line=line.id)
+        sentence, need = text("Pack that feeds it"), text("not on record: find it, write it")
+        yield Step(line.phase, LINE, "no-pack", sentence, need, stop=True, line=line.id)
 
 
 def pack_words(kind: PackType) -> Text:
@@ -255,9 +255,9 @@ def _where(output: Output) -> Text:
 
 
 def _control_step(line: CheckLine, output: Output) -> Step:
-    said = text("{what}: direction, full travel, back to centre", what=_where(output))
-    return Step(line.phase, output.about, "Control", said, answer_words(output), stop=line.stop, line=line.id,
-                output=output)  # fmt: skip
+    sentence = text("{what}: direction, full travel, back to centre", what=_where(output))
+    return Step(line.phase, output.about, "Control", sentence, answer_words(output), stop=line.stop,
+                line=line.id, output=output)  # fmt: skip
 
 
 def answer_words(output: Output) -> Arg:
@@ -292,8 +292,10 @@ _WAYS: dict[Function, dict[Side, Text]] = {
 
 def _failsafe_step(case: AircraftCase, line: CheckLine, output: Output) -> Step:
     channel = output.channel
-    said = text("Transmitter off, motor made safe: {what}", what=_where(output))
-    step = Step(line.phase, output.about, "Failsafe", said, None, stop=line.stop, line=line.id, output=output)
+    sentence = text("Transmitter off, motor made safe: {what}", what=_where(output))
+    step = Step(
+        line.phase, output.about, "Failsafe", sentence, None, stop=line.stop, line=line.id, output=output
+    )
     if channel is None or channel.failsafe is None:
         bands = bands_of(FIELD, case, SI_TRADE, output.about, "No signal")
         needed = required_words(case, channel) if channel is not None and bands else None

@@ -29,7 +29,7 @@ def lines_of(read: FlightRead) -> FlightLines:
     """What a log tells that was read just now."""
     return FlightLines(
         tuple(_figures(read)),
-        tuple((event.start_s, event_words(event, read.tags)) for event in read.told.events),
+        tuple((event.start_s, event_words(event, read.tags)) for event in read.report.events),
         read.doubts,
         read.notes,
     )
@@ -53,9 +53,11 @@ def lines_of_kept(log: FlightLog) -> FlightLines:
 
 
 def _figures(read: FlightRead) -> Iterator[tuple[Text, Text]]:
-    told = read.told
-    yield from _amounts(told.minimum_v, told.mean_a, told.peak_a, told.used_mah, told.used_until_mah)
-    for number, pack in enumerate(told.packs):
+    report = read.report
+    yield from _amounts(
+        report.minimum_v, report.mean_a, report.peak_a, report.used_mah, report.used_until_mah
+    )
+    for number, pack in enumerate(report.packs):
         name = read.tags[number] or "ABCD"[number % 4]
         if pack.path_ohm is not None and not pack.at_pack:
             yield _with_leads(name), _band(pack.path_ohm)
@@ -65,7 +67,7 @@ def _figures(read: FlightRead) -> Iterator[tuple[Text, Text]]:
             if word is not None:
                 shown = text("{value}: {word}", value=shown, word=fixed(word.value))
             yield _by_itself(name), shown
-    for limit, seconds in told.below_s:
+    for limit, seconds in report.below_s:
         yield text("below {limit}", limit=Amount(limit, "V", 3)), _one(seconds, "s")
 
 

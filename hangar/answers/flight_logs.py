@@ -51,7 +51,7 @@ class Course:
 
 def course_of(read: FlightRead, points: int = POINTS_MOST) -> Course:
     """The course of a log in at most so many stretches; no minimum and no peak is lost."""
-    flight, trusted = read.flight, read.told.trusted
+    flight, trusted = read.flight, read.report.trusted
     count = len(flight.time_s)
     number = -(-count // points)
     amps = [pack.amps for pack in flight.packs if pack.amps is not None]
@@ -125,7 +125,7 @@ def kept_of(
     read: FlightRead, day: date, number: int, flight: int | None = None
 ) -> tuple[FlightLog, FlightLogTrace]:
     """The records of a log: its summary with each pack that the records name, and its course."""
-    told = read.told
+    report = read.report
     packs = tuple(
         FlightLogPack(
             aircraft=read.code,
@@ -138,7 +138,7 @@ def kept_of(
             **_in_mohm("path", pack.path_ohm),
             **_in_mohm("pack", pack.pack_ohm),
         )
-        for tag, pack in zip(read.tags, told.packs, strict=True)
+        for tag, pack in zip(read.tags, report.packs, strict=True)
         if tag is not None
     )
     log = FlightLog(
@@ -148,14 +148,14 @@ def kept_of(
         flight=flight,
         file_name=read.flight.name,
         check_sum=read.flight.check_sum,
-        minutes_min=told.flown_s / 60.0,
-        rate_hz=told.rate_hz,
-        minimum_v=told.minimum_v,
-        mean_a=told.mean_a,
-        peak_a=told.peak_a,
-        used_mah=told.used_mah,
+        minutes_min=report.flown_s / 60.0,
+        rate_hz=report.rate_hz,
+        minimum_v=report.minimum_v,
+        mean_a=report.mean_a,
+        peak_a=report.peak_a,
+        used_mah=report.used_mah,
         pack_c=read.pack_c,
-        events=_events_text(told.events),
+        events=_events_text(report.events),
         mapping=_bounded(json.dumps(dict(read.flight.columns), ensure_ascii=False), "{}"),
         headings=_bounded(read.flight.heading_line, "") or None,
         packs=packs,

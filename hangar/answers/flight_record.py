@@ -69,7 +69,7 @@ class FlightRead:
     Attributes:
         code: the aircraft.
         flight: the log.
-        told: what the log tells by itself.
+        report: what the log tells by itself.
         tags: the pack behind each column of current; None where the records do not say which.
         predicted_v: bus volts that this current should have made, by row; None where it cannot be worked.
         pack_c: temperature of the packs that the keeper gave.
@@ -80,7 +80,7 @@ class FlightRead:
 
     code: str
     flight: LoggedFlight
-    told: FlightReport
+    report: FlightReport
     tags: tuple[str | None, ...]
     predicted_v: tuple[float, ...] | None
     pack_c: float | None
@@ -91,7 +91,7 @@ class FlightRead:
     @property
     def calls_for_a_look(self) -> bool:
         """Whether anything happened or anything is in doubt."""
-        return bool(self.told.events or self.doubts)
+        return bool(self.report.events or self.doubts)
 
 
 def near_volts(aircraft: Aircraft) -> float | None:
@@ -122,12 +122,14 @@ def read_for(
 
     known, tags = _known_packs(surveyed, len(flight.packs))
     sources = [(pack.volts, pack.amps, pack.at_pack) for pack in flight.packs]
-    told = flight_told(as_logged(flight.time_s, flight.bus_v, sources), known, limits_v)
+    report = flight_told(as_logged(flight.time_s, flight.bus_v, sources), known, limits_v)
     predicted = predicted_volts(surveyed, flight)
     return FlightRead(
-        surveyed.aircraft.code, flight, told, tags, predicted, pack_c,
-        (*flight.doubts, *_doubts(flight, told, known)), _notes(told),
-        tuple(_fit(surveyed, pack.pack_ohm, tag, pack_c) for pack, tag in zip(told.packs, tags, strict=True)),
+        surveyed.aircraft.code, flight, report, tags, predicted, pack_c,
+        (*flight.doubts, *_doubts(flight, report, known)), _notes(report),
+        tuple(
+            _fit(surveyed, pack.pack_ohm, tag, pack_c) for pack, tag in zip(report.packs, tags, strict=True)
+        ),
     )  # fmt: skip
 
 
@@ -197,13 +199,13 @@ def _fit(surveyed: Survey, band: Band | None, tag: str | None, pack_c: float | N
     return None if z is None else fits(z)
 
 
-def _doubts(flight: LoggedFlight, told: FlightReport, known: Sequence[KnownPack | None]) -> list[Text]:
+def _doubts(flight: LoggedFlight, report: FlightReport, known: Sequence[KnownPack | None]) -> list[Text]:
     doubts = []
-    if told.minimum_v is None:
+    if report.minimum_v is None:
         doubts.append(text("no volts of the bus were logged: the lowest cannot be told"))
     if not flight.packs or any(pack.amps is None for pack in flight.packs):
         doubts.append(text("no current was logged: charge, currents and resistance cannot be told"))
-    elif any(pack.path_ohm is None for pack in told.packs):
+    elif any(pack.path_ohm is None for pack in report.packs):
         doubts.append(text("volts and current do not move enough together to tell a resistance"))
     if any(pack is None for pack in known):
         doubts.append(
@@ -212,20 +214,20 @@ def _doubts(flight: LoggedFlight, told: FlightReport, known: Sequence[KnownPack 
     return doubts
 
 
-def _notes(told: FlightReport) -> tuple[Text, ...]:
+def _notes(report: FlightReport) -> tuple[Text, ...]:
     notes = []
-    if told.may_be_lower:
+    if report.may_be_lower:
         notes.append(
             text(
                 "logged {rate} times a second: the volts may have been lower between samples",
-                rate=f"{told.rate_hz:.0f}",
+                rate=f"{report.rate_hz:.0f}",
             )
         )
-    if told.lag_steps:
+    if report.lag_steps:
         notes.append(
             text(
                 "the logger shows the current {lag} late; that is taken off",
-                lag=Amount(told.lag_steps / told.rate_hz, "s"),
+                lag=Amount(report.lag_steps / report.rate_hz, "s"),
             )
         )
     return tuple(notes)
@@ -247,7 +249,7 @@ def event_words(event: FlightEvent, tags: Sequence[str | None] = ()) -> Text:
     size = 0.0 if event.size is None else event.size
     amps, ohm = Amount(size, "A", 2), Amount(1000.0 * size, "mohm", 2)
     whose = _whose(event, tags)
-    said = {
+    words_by_kind = {
         "stalled_servo": text(
             "{start}: a servo was held against something until {end}, {amps} more than beside it; "
             "look for a linkage that binds or runs into a stop",
@@ -297,7 +299,7 @@ def event_words(event: FlightEvent, tags: Sequence[str | None] = ()) -> Text:
         "gap": text("{start} to {end}: nothing was logged", start=start, end=end),
         "dropout": text("{start}: {count} samples without volts; left out", start=start, count=round(size)),
     }
-    return said.get(
+    return words_by_kind.get(
         event.kind, text("{start} to {end}: something that this log does not explain", start=start, end=end)
     )
 
@@ -340,16 +342,16 @@ def _band_json(band: Band | None) -> dict[str, float] | None:
 
 def flight_json(read: FlightRead) -> dict[str, Any]:
     """What a log tells, for scripts; null is what cannot be told."""
-    told, packs = read.told, read.told.packs
+    report, packs = read.report, read.report.packs
     first = packs[0] if len(packs) == 1 else None
     made: dict[str, Any] = {
         "aircraft": read.code,
         "file": read.flight.name,
-        "minimum_v": _round(told.minimum_v),
-        "mean_a": _round(told.mean_a, 4),
-        "peak_a": _round(told.peak_a),
-        "used_mah": _round(told.used_mah, 2),
-        "used_mah_until_then": _round(told.used_until_mah, 2),
+        "minimum_v": _round(report.minimum_v),
+        "mean_a": _round(report.mean_a, 4),
+        "peak_a": _round(report.peak_a),
+        "used_mah": _round(report.used_mah, 2),
+        "used_mah_until_then": _round(report.used_until_mah, 2),
         "path_mohm": _band_json(first.path_ohm) if first else None,
         "pack_mohm": _band_json(first.pack_ohm) if first else None,
         "measured_at": None if first is None else "pack" if first.at_pack else "bus",
@@ -368,10 +370,10 @@ def flight_json(read: FlightRead) -> dict[str, Any]:
         ]
     made["flight"], made["flights"] = read.flight.number, read.flight.flights
     made["fits"] = [None if word is None else word.value for word in read.fitting]
-    made["below"] = [{"limit_v": limit, "seconds": round(seconds, 2)} for limit, seconds in told.below_s]
-    made["events"] = [_event_json(event, read.tags) for event in told.events]
+    made["below"] = [{"limit_v": limit, "seconds": round(seconds, 2)} for limit, seconds in report.below_s]
+    made["events"] = [_event_json(event, read.tags) for event in report.events]
     made["columns"] = dict(read.flight.columns)
-    made["rate_hz"], made["rows"], made["rows_used"] = round(told.rate_hz, 2), told.rows, told.rows_used
+    made["rate_hz"], made["rows"], made["rows_used"] = round(report.rate_hz, 2), report.rows, report.rows_used
     made["doubts"] = [str(doubt) for doubt in read.doubts]
     made["notes"] = [str(note) for note in read.notes]
     return made

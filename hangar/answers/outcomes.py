@@ -89,8 +89,8 @@ def _is_same(figure: Figure, own: Figure, place: str) -> bool:
 
 
 def _gravest(groups: Iterable[tuple[Side, tuple[Finding, ...]]]) -> tuple[Side, Finding] | None:
-    told = [(side, finding) for side, findings in groups for finding in findings]
-    return min(told, key=lambda pair: pair[1].level.rank, default=None)
+    sided = [(side, finding) for side, findings in groups for finding in findings]
+    return min(sided, key=lambda pair: pair[1].level.rank, default=None)
 
 
 def _by_key(judgement: Judgement) -> dict[_Key, Finding]:

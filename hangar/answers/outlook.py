@@ -53,14 +53,14 @@ def outlook_of(
     mass_g, unweighed = mass_change(plan, aircraft, library)
     balance, lacks = balance_after(aircraft, changed)
     judged = []
-    for share, words, one in (
+    for share, words, planned in (
         (0.1, fixed("Judging the aircraft as it is…"), aircraft),
         (0.5, fixed("Judging it with the plan carried out…"), changed),
     ):
         if stop():
             return None
         progress(share, words)
-        judged.append(judge_aircraft(one, basis))
+        judged.append(judge_aircraft(planned, basis))
     return Outlook(
         plan=plan,
         before=judged[0],

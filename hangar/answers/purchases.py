@@ -50,7 +50,7 @@ def purchases(plans: Iterable[tuple[str, Iterable[PlanLine]]], library: Library)
         plans: the code of each aircraft with the lines that are to be done on it.
         library: tells suppliers and makers.
     """
-    found: dict[tuple[str, float | None], Purchase] = {}
+    purchases: dict[tuple[str, float | None], Purchase] = {}
     for code, lines in plans:
         for line in lines:
             if line.price == 0.0 or line.from_stock or line.done_on:
@@ -59,10 +59,10 @@ def purchases(plans: Iterable[tuple[str, Iterable[PlanLine]]], library: Library)
             if part is None and line.price is None:
                 continue
             key = (part or line.action.value, line.price)
-            row = found.get(key) or _fresh(library, part, line)
+            row = purchases.get(key) or _fresh(library, part, line)
             aircraft = tuple(dict.fromkeys((*row.aircraft, code)))
-            found[key] = replace(row, count=row.count + line.quantity, aircraft=aircraft)
-    return tuple(sorted(found.values(), key=lambda row: (str(row.supplier or "~"), str(row.what))))
+            purchases[key] = replace(row, count=row.count + line.quantity, aircraft=aircraft)
+    return tuple(sorted(purchases.values(), key=lambda row: (str(row.supplier or "~"), str(row.what))))
 
 
 def _fresh(library: Library, part: str | None, line: PlanLine) -> Purchase:

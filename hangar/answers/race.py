@@ -63,14 +63,14 @@ def result_words(old: Racer, new: Racer) -> Text:
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)
     if not math.isfinite(first.arrives_s):
         return text("Neither arrives: this load stalls both.")
-    told = text("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
+    sentence = text("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
     if not math.isfinite(last.arrives_s):
         stalls = text(
             "{name} never arrives: the load stalls it, it can hold {share} % of it.",
             name=last.name,
             share=f"{100.0 * last.stall_torque_nm / last.load_nm:.0f}",
         )
-        return joined(told, stalls)
+        return joined(sentence, stalls)
     ahead = last.arrives_s - first.arrives_s
     if ahead < 0.0005:
         return text("Both are there after {time} s.", time=f"{first.arrives_s:.3f}")
@@ -82,4 +82,4 @@ def result_words(old: Racer, new: Racer) -> Text:
         share=f"{100.0 * ahead / first.arrives_s:.0f}",
         angle=f"{last.angle_deg(first.arrives_s):.0f}°",
     )
-    return joined(told, rest)
+    return joined(sentence, rest)

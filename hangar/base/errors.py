@@ -16,8 +16,8 @@ class HangarError(Exception):
     '7 is not allowed; 5 is the most.'
     """
 
-    def __init__(self, said: Text | str, /, **args: Arg) -> None:
-        self.text = said if isinstance(said, Text) else Text(said, args)
+    def __init__(self, sentence: Text | str, /, **args: Arg) -> None:
+        self.text = sentence if isinstance(sentence, Text) else Text(sentence, args)
         super().__init__(self.text)
 
     def __str__(self) -> str:

@@ -14,9 +14,9 @@ _SIGN = '{"key": '
 """How a kept text begins."""
 
 
-def kept_text(said: Text | str) -> str:
+def kept_text(sentence: Text | str) -> str:
     """What is said as a file keeps it; the keeper's own words are kept as they are."""
-    return json.dumps(text_as_json(said), ensure_ascii=False) if isinstance(said, Text) else said
+    return json.dumps(text_as_json(sentence), ensure_ascii=False) if isinstance(sentence, Text) else sentence
 
 
 def read_kept(kept: str) -> Text | str:
@@ -29,10 +29,10 @@ def read_kept(kept: str) -> Text | str:
     if not kept.startswith(_SIGN):
         return kept
     try:
-        said = text_from_json(json.loads(kept))
+        argument = text_from_json(json.loads(kept))
     except (ValueError, TypeError, KeyError, RecursionError):
         return kept
-    return said if isinstance(said, Text) else kept
+    return argument if isinstance(argument, Text) else kept
 
 
 def said_in(kept: str | None) -> Text | str:

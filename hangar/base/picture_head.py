@@ -23,9 +23,9 @@ MOST_SCANS = 100
 class NoPicture(ValueError):
     """The bytes cannot be shown as a picture; ``text`` says why, without a full stop."""
 
-    def __init__(self, said: Text) -> None:
-        self.text = said
-        super().__init__(said)
+    def __init__(self, sentence: Text) -> None:
+        self.text = sentence
+        super().__init__(sentence)
 
 
 @dataclass(frozen=True, slots=True)

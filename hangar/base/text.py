@@ -157,8 +157,8 @@ class Text:
         >>> str(text("{what} ({why})", what="A1", why=text("{pack} is old.", pack="b1").as_clause()))
         'A1 (b1 is old)'
         """
-        said = Text(self.key, self.args, many=self.many, context=self.context) if self.whole else self
-        return Text(_AS_CLAUSE, {"said": said}) if self.key.endswith(".") else said
+        sentence = Text(self.key, self.args, many=self.many, context=self.context) if self.whole else self
+        return Text(_AS_CLAUSE, {"said": sentence}) if self.key.endswith(".") else sentence
 
 
 Arg = Text | Amount | Span | Listed | str | int | float | date | None
@@ -236,40 +236,45 @@ def joined(*texts: Text, between: str = "{first} {then}") -> Text:
     >>> str(joined(text("Old."), NOTHING, text("Dry.")))
     'Old. Dry.'
     """
-    said = [other_text for other_text in texts if other_text]
-    if not said:
+    sentences = [other_text for other_text in texts if other_text]
+    if not sentences:
         return NOTHING
-    whole = said[0]
-    for then in said[1:]:
+    whole = sentences[0]
+    for then in sentences[1:]:
         whole = Text(between, {"first": whole, "then": then})
     return whole
 
 
-def text_as_json(said: Arg) -> Any:
+def text_as_json(argument: Arg) -> Any:
     """A text, or what stands in its holes, as an object that ``json`` can write.
 
     >>> text_as_json(text("Pack {pack} gives {volts}.", pack="B014", volts=Amount(8.4, "V")))["args"]
     {'pack': 'B014', 'volts': {'value': 8.4, 'unit': 'V'}}
     """
-    if isinstance(said, Text):
-        entry: dict[str, Any] = {"key": said.key}
-        if said.many:
-            entry["many"] = said.many
-        if said.context:
-            entry["context"] = said.context
-        if said.args:
-            entry["args"] = {name: text_as_json(arg) for name, arg in said.args.items()}
-        return {**entry, "whole": True} if said.whole else entry
-    if isinstance(said, Amount):
-        return {"value": said.value, "unit": said.unit, **_given(digits=said.digits)}
-    if isinstance(said, Span):
-        return {"low": said.low, "high": said.high, "unit": said.unit, **_given(digits=said.digits)}
-    if isinstance(said, Listed):
-        items = [text_as_json(item) for item in said.items]
-        return {"joint": said.joint, "items": items, **_given(most=said.most or None)}
-    if isinstance(said, Enum):
-        return {"word": said.value}
-    return said.isoformat() if isinstance(said, date) else said
+    if isinstance(argument, Text):
+        entry: dict[str, Any] = {"key": argument.key}
+        if argument.many:
+            entry["many"] = argument.many
+        if argument.context:
+            entry["context"] = argument.context
+        if argument.args:
+            entry["args"] = {name: text_as_json(arg) for name, arg in argument.args.items()}
+        return {**entry, "whole": True} if argument.whole else entry
+    if isinstance(argument, Amount):
+        return {"value": argument.value, "unit": argument.unit, **_given(digits=argument.digits)}
+    if isinstance(argument, Span):
+        return {
+            "low": argument.low,
+            "high": argument.high,
+            "unit": argument.unit,
+            **_given(digits=argument.digits),
+        }
+    if isinstance(argument, Listed):
+        items = [text_as_json(item) for item in argument.items]
+        return {"joint": argument.joint, "items": items, **_given(most=argument.most or None)}
+    if isinstance(argument, Enum):
+        return {"word": argument.value}
+    return argument.isoformat() if isinstance(argument, date) else argument
 
 
 def _given(**values: int | None) -> dict[str, int]:
@@ -366,38 +371,38 @@ class Wording:
         """A calendar day, as written everywhere in the program (ISO 8601)."""
         return day.isoformat()
 
-    def put(self, said: Arg, form: str = "") -> str:
+    def put(self, argument: Arg, form: str = "") -> str:
         """Anything that may stand in a hole, in words."""
-        if isinstance(said, Text):
-            return self._text(said, form)
-        if isinstance(said, str):
-            return self.word(said.value, form) if isinstance(said, Enum) else str(said)
-        if isinstance(said, Amount):
-            return self.show(said.value, said.unit, said.digits)
-        if isinstance(said, Span):
-            return self._span(said)
-        if isinstance(said, Listed):
-            return self._row(said, form)
-        if isinstance(said, date):
-            return self.day(said)
-        if said is None:
+        if isinstance(argument, Text):
+            return self._text(argument, form)
+        if isinstance(argument, str):
+            return self.word(argument.value, form) if isinstance(argument, Enum) else str(argument)
+        if isinstance(argument, Amount):
+            return self.show(argument.value, argument.unit, argument.digits)
+        if isinstance(argument, Span):
+            return self._span(argument)
+        if isinstance(argument, Listed):
+            return self._row(argument, form)
+        if isinstance(argument, date):
+            return self.day(argument)
+        if argument is None:
             return ""
-        return self._plain_number(said, form)
+        return self._plain_number(argument, form)
 
-    def _text(self, said: Text, form: str = "") -> str:
-        if said.many:
-            count = said.args.get("count")
-            pattern = self.plural(said.key, said.many, count if isinstance(count, int) else 0)
+    def _text(self, sentence: Text, form: str = "") -> str:
+        if sentence.many:
+            count = sentence.args.get("count")
+            pattern = self.plural(sentence.key, sentence.many, count if isinstance(count, int) else 0)
         else:
-            pattern = self.word(said.key, form or said.context)
+            pattern = self.word(sentence.key, form or sentence.context)
         parts = []
         for before, name, asked in holes_of(pattern):
             parts.append(before)
-            if name and (arg := said.args.get(name)) is not None:
+            if name and (arg := sentence.args.get(name)) is not None:
                 parts.append(self._filled(arg, asked))
         written = "".join(parts)
-        if said.whole and written:
-            written = written if self._named_first(said, pattern) else raised(written)
+        if sentence.whole and written:
+            written = written if self._named_first(sentence, pattern) else raised(written)
             return written if written.endswith((".", "?", "!")) else written + "."
         return written
 
@@ -412,9 +417,9 @@ class Wording:
             return self.in_words(arg)
         return self.put(arg, asked)
 
-    def _named_first(self, said: Text, pattern: str) -> bool:
+    def _named_first(self, sentence: Text, pattern: str) -> bool:
         before, name, asked = holes_of(pattern)[0]
-        return not before and asked != "small" and self._is_name(said.args.get(name))
+        return not before and asked != "small" and self._is_name(sentence.args.get(name))
 
     def _is_name(self, arg: Arg | None) -> bool:
         if isinstance(arg, Text):
@@ -423,8 +428,8 @@ class Wording:
             return bool(arg.items) and self._is_name(arg.items[0])
         return isinstance(arg, str) and not isinstance(arg, Enum)
 
-    def _span(self, said: Span) -> str:
-        first, last = (self.show(value, said.unit, said.digits) for value in (said.low, said.high))
+    def _span(self, span: Span) -> str:
+        first, last = (self.show(value, span.unit, span.digits) for value in (span.low, span.high))
         if first == last:
             return last
         number, _, name = first.partition(" ")
@@ -432,15 +437,15 @@ class Wording:
             text("{low} to {high}", low=number if last.partition(" ")[2] == name else first, high=last), ""
         )
 
-    def _row(self, said: Listed, form: str) -> str:
-        words = [self.put(item, form) for item in said.items]
-        if said.most and len(words) > said.most:
-            rest = len(words) - said.most
-            more = text("{first} and {count} more", first=", ".join(words[: said.most]), count=rest)
+    def _row(self, listing: Listed, form: str) -> str:
+        words = [self.put(item, form) for item in listing.items]
+        if listing.most and len(words) > listing.most:
+            rest = len(words) - listing.most
+            more = text("{first} and {count} more", first=", ".join(words[: listing.most]), count=rest)
             return self._text(more)
-        if len(words) < 2 or said.joint in _PLAIN_JOINTS:
-            return f"{said.joint} ".join(words)
-        pair = _PAIRS.get(said.joint, _PAIRS["and"])
+        if len(words) < 2 or listing.joint in _PLAIN_JOINTS:
+            return f"{listing.joint} ".join(words)
+        pair = _PAIRS.get(listing.joint, _PAIRS["and"])
         return self._text(Text(pair, {"first": ", ".join(words[:-1]), "last": words[-1]}))
 
     def _plain_number(self, value: float, form: str) -> str:

@@ -23,14 +23,14 @@ def do_and_tell(
     session: Session, act: Callable[Concatenate[Edit, P], Text], /, *args: P.args, **kwargs: P.kwargs
 ) -> None:
     """Do an act and print what it says it did."""
-    said: list[Text] = []
+    sentences: list[Text] = []
 
     def noted(edit: Edit) -> Text:
-        said.append(act(edit, *args, **kwargs))
-        return said[0]
+        sentences.append(act(edit, *args, **kwargs))
+        return sentences[0]
 
     session.do(noted)
-    print(f"{reader().put(said[0])}.")
+    print(f"{reader().put(sentences[0])}.")
 
 
 def run_fit(arguments: argparse.Namespace) -> int:

@@ -48,10 +48,10 @@ def _print_findings(aircraft: Aircraft, findings: Sequence[Finding], reading: Re
         verdict = text("NOT JUDGED, {why}; {summary}", why=unjudged, summary=verdict)
     print(f"{aircraft.code}  {aircraft.airframe.name}: {reading.put(verdict)}")
     for finding in findings:
-        said, until = finding.said, finding.accepted_until
+        sentence, until = finding.sentence, finding.accepted_until
         if until:
-            said = text("{finding} (accepted until {until})", finding=said, until=until)
-        print(f"  {reading.put(finding.level).upper():10} {finding.rule}: {reading.put(said)}")
+            sentence = text("{finding} (accepted until {until})", finding=sentence, until=until)
+        print(f"  {reading.put(finding.level).upper():10} {finding.rule}: {reading.put(sentence)}")
         to_do = text("To do: {remedy}", remedy=finding.remedy) if finding.remedy else NOTHING
         for line in (finding.detail, to_do):
             if line:

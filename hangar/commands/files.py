@@ -106,12 +106,12 @@ def _bring_in(fleet: Fleet, arguments: argparse.Namespace) -> int:
         _write(arguments.report, json.dumps(report.data(), ensure_ascii=False, indent=1) + "\n")
     print(report.text(reader().put))
     if report.refused:
-        told = plural(
+        sentence = plural(
             "taken in part; {count} entry was left out, each named with its reason.",
             "taken in part; {count} entries were left out, each named with its reason.",
             count=len(report.refused),
         )
-        print(f"hangar: {reader().put(told)}", file=sys.stderr)
+        print(f"hangar: {reader().put(sentence)}", file=sys.stderr)
     return LOOK if report.is_open else NO_WARNING
 
 

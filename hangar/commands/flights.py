@@ -57,7 +57,7 @@ def printed(read: FlightRead) -> Iterator[Text]:
     from hangar.answers.flight_lines import lines_of
 
     lines = lines_of(read)
-    yield text("{code}  {file}: {rows} rows", code=read.code, file=read.flight.name, rows=read.told.rows)
+    yield text("{code}  {file}: {rows} rows", code=read.code, file=read.flight.name, rows=read.report.rows)
     for what, value in lines.figures:
         yield text("  {what}: {value}", what=what, value=value)
     for _, event in lines.events:

@@ -47,8 +47,8 @@ class _Parser(argparse.ArgumentParser):
     """Says in one sentence what is wrong with the words of a command."""
 
     def error(self, message: str) -> Any:
-        told = say("{fault}; see hangar --help.", fault=message)
-        print(f"hangar: {told}", file=sys.stderr)
+        words = say("{fault}; see hangar --help.", fault=message)
+        print(f"hangar: {words}", file=sys.stderr)
         raise SystemExit(TROUBLE)
 
     def add_argument(self, *names: Any, **options: Any) -> argparse.Action:

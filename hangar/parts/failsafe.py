@@ -78,8 +78,8 @@ def action_named(words: str) -> FailsafeAction | None:
 
 @cache
 def _words_of(action: FailsafeAction) -> frozenset[str]:
-    said = (Reader(language).put(action_text(action)) for language in languages())
-    return frozenset(words.lower() for words in said)
+    lines = (Reader(language).put(action_text(action)) for language in languages())
+    return frozenset(words.lower() for words in lines)
 
 
 def actions_in_words(actions: tuple[FailsafeAction, ...]) -> Listed:

@@ -45,5 +45,5 @@ def recorded_hindrances(frame: Airframe, snags: Iterable[Snag]) -> tuple[Text, .
 
 def logged_although(reasons: Iterable[Arg], remarks: str | None) -> str:
     """The remarks of a flight that is logged of an aircraft that must not fly, so that it is kept as such."""
-    told = text("Logged while not released: {reasons}.", reasons=series(reasons))
-    return kept_text(joined(told, text("{remarks}", remarks=remarks)) if remarks else told)
+    sentence = text("Logged while not released: {reasons}.", reasons=series(reasons))
+    return kept_text(joined(sentence, text("{remarks}", remarks=remarks)) if remarks else sentence)

@@ -40,7 +40,7 @@ class FactorVerdict:
         sd: of what was expected and of the reading.
         z: how far off it is, in those.
         share: share of what is known that it brought, 0 to 1; 0 where it was not taken.
-        told: what became of it.
+        fate: what became of it.
     """
 
     reading: FactorReading
@@ -48,7 +48,7 @@ class FactorVerdict:
     sd: float
     z: float
     share: float
-    told: Fate
+    fate: Fate
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def factor_track(prior: Factor, readings: Iterable[FactorReading]) -> FactorTrac
     >>> round(found.band[1], 2), found.other
     (1.33, None)
     >>> found = factor_track(found.state, [FactorReading(9, 3.0)])
-    >>> found.judged[0].told.name, round(found.band[1], 2), found.band[2] > 2.0
+    >>> found.judged[0].fate.name, round(found.band[1], 2), found.band[2] > 2.0
     ('WAITING', 1.33, True)
     """
     joining = _Filter(prior)
@@ -118,11 +118,11 @@ class _Filter:
         sd = self.state.next_sd(reading.weight)
         z = (reading.ln_ratio - self.state.mean) / sd
         last = self.judged[-1] if self.judged else None
-        if last is not None and last.told is not Fate.CHANGED and _agree(last.z, z):
+        if last is not None and last.fate is not Fate.CHANGED and _agree(last.z, z):
             self.state = _loosened(self.state)
-            if last.told is Fate.WAITING:
+            if last.fate is Fate.WAITING:
                 self.state = self.state.joined(last.reading.ln_ratio, last.reading.weight)
-                self.judged[-1] = replace(last, told=Fate.CHANGED)
+                self.judged[-1] = replace(last, fate=Fate.CHANGED)
             self._take(reading, sd, z, Fate.CHANGED)
             self._waiting = self.other = None
         elif abs(z) > DOES_NOT_FIT:
@@ -135,15 +135,15 @@ class _Filter:
             self.other = None
             self._take(reading, sd, z, Fate.TAKEN)
 
-    def _take(self, reading: FactorReading, sd: float, z: float, told: Fate) -> None:
+    def _take(self, reading: FactorReading, sd: float, z: float, fate: Fate) -> None:
         expected = self.state.mean
         self.state = self.state.joined(reading.ln_ratio, reading.weight)
         share = reading.weight / self.state.count
-        self.judged.append(FactorVerdict(reading, expected, sd, z, share, told))
+        self.judged.append(FactorVerdict(reading, expected, sd, z, share, fate))
 
     def _leave_out(self) -> None:
         if self._waiting is not None:
-            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Fate.LEFT_OUT)
+            self.judged[self._waiting] = replace(self.judged[self._waiting], fate=Fate.LEFT_OUT)
             self._waiting = None
 
 

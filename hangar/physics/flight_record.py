@@ -243,13 +243,13 @@ def _pack_told(work: FlightWork, number: int, pack: KnownPack | None) -> PackRep
     rows = work.rows
     fit, source = work.fits[number], rows.logged.sources[number]
     leads = 0.0 if pack is None or source.at_pack else pack.leads_ohm
-    told = None if fit is None else path_band(fit, leads, rows.step_s)
+    band_ohm = None if fit is None else path_band(fit, leads, rows.step_s)
     used = _charge_mah(rows, rows.amps[number], rows.amps_ok[number])
     if any(event.kind == "frozen_current" for event in work.events):
         used = None
-    if told is None:
+    if band_ohm is None:
         return PackReport(None, None, used, source.at_pack)
-    ohm, sd = told
+    ohm, sd = band_ohm
     sd = math.hypot(sd, _GAIN_SD * ohm)
     within = None
     if pack is not None or source.at_pack:

@@ -178,23 +178,23 @@ def _rod_angle(link_sweep: LinkSweep) -> list[Bind]:
     worst = min(link_sweep.positions, key=lambda position: position.transmission_deg)
     angle, travel = worst.transmission_deg, _travel(link_sweep, worst)
     if angle < DEAD_POINT_DEG:
-        told = text(
+        sentence = text(
             "The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel; "
             "below {limit:.0f}° it is at its dead point.",
             angle=angle,
             travel=travel,
             limit=DEAD_POINT_DEG,
         )
-        return [Bind(BindState.DEAD_POINT, "warning", travel, told)]
+        return [Bind(BindState.DEAD_POINT, "warning", travel, sentence)]
     if angle < LEAST_TRANSMISSION_DEG:
-        told = text(
+        sentence = text(
             "The rod stands {angle:.0f}° to the horn at {travel:.1f}° of servo travel; "
             "at least {limit:.0f}° is wanted.",
             angle=angle,
             travel=travel,
             limit=LEAST_TRANSMISSION_DEG,
         )
-        return [Bind(BindState.POOR_TRANSMISSION, "caution", travel, told)]
+        return [Bind(BindState.POOR_TRANSMISSION, "caution", travel, sentence)]
     return []
 
 

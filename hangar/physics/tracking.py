@@ -147,7 +147,7 @@ class ReadingVerdict:
         expected_ohm: of the pack, in the reading's own terms, from everything read before it.
         z: how far off it is, in standard deviations of both.
         weight: share of what is known that it brought, 0 to 1; 0 where it was not taken.
-        told: what became of it.
+        fate: what became of it.
         after: the state once it was joined.
     """
 
@@ -155,7 +155,7 @@ class ReadingVerdict:
     expected_ohm: float
     z: float
     weight: float
-    told: Fate
+    fate: Fate
     after: State
 
 
@@ -195,7 +195,7 @@ class Track:
         possible = [self.at(year)]
         if self.other is not None:
             possible.append(_carried(self.other, year))
-        if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].told is Fate.TAKEN:
+        if len(self.judged) > 1 and self.judged[-1].z < -CHANGED_EACH and self.judged[-1].fate is Fate.TAKEN:
             possible.append(_carried(self.judged[-2].after, year))
         return max(possible, key=lambda state: state.mean[_OHM])
 
@@ -230,7 +230,7 @@ def track(prior: TrackPrior, readings: Iterable[OhmReading]) -> Track:
 
     >>> prior = TrackPrior(0.0, 0.025, 0.35, 0.17, 0.14, 5.0, 2000.0, 600.0)
     >>> one = track(prior, [OhmReading(1.0, 0.212, 0.05, lead_ohm=0.012)])
-    >>> round(1000 * one.state.cell_ohm, 1), one.judged[0].told.name
+    >>> round(1000 * one.state.cell_ohm, 1), one.judged[0].fate.name
     (39.7, 'TAKEN')
     """
     ordered = sorted(
@@ -267,11 +267,11 @@ class _Filter:
             self.state = _loosened(self.state, max(CHANGED_LN, abs(math.log(reading.ohm / expected))))
             self._take(reading, z, expected, Fate.TAKEN)
             return
-        if last is not None and last.told is not Fate.CHANGED and _agree(last.z, z):
+        if last is not None and last.fate is not Fate.CHANGED and _agree(last.z, z):
             self.state = _loosened(self.state)
-            if last.told is Fate.WAITING:
+            if last.fate is Fate.WAITING:
                 self.state = _joined(self.prior, self.state, last.reading)
-                self.judged[-1] = replace(last, told=Fate.CHANGED, after=self.state)
+                self.judged[-1] = replace(last, fate=Fate.CHANGED, after=self.state)
             self._take(reading, z, expected, Fate.CHANGED)
             self._waiting = self.other = None
         elif abs(z) > DOES_NOT_FIT:
@@ -280,10 +280,10 @@ class _Filter:
             self._settle(reading, z)
             self._take(reading, z, expected, Fate.TAKEN)
 
-    def _take(self, reading: OhmReading, z: float, expected_ohm: float, told: Fate) -> None:
+    def _take(self, reading: OhmReading, z: float, expected_ohm: float, fate: Fate) -> None:
         before, self.state = self.state, _joined(self.prior, self.state, reading)
         weight = max(0.0, 1.0 - self.state.cov[_OHM][_OHM] / before.cov[_OHM][_OHM])
-        self.judged.append(ReadingVerdict(reading, expected_ohm, z, weight, told, self.state))
+        self.judged.append(ReadingVerdict(reading, expected_ohm, z, weight, fate, self.state))
 
     def _wait(self, reading: OhmReading, z: float, expected_ohm: float) -> None:
         self.other = _joined(self.prior, _loosened(self.state), reading)
@@ -304,7 +304,7 @@ class _Filter:
 
     def _leave_out(self) -> None:
         if self._waiting is not None:
-            self.judged[self._waiting] = replace(self.judged[self._waiting], told=Fate.LEFT_OUT)
+            self.judged[self._waiting] = replace(self.judged[self._waiting], fate=Fate.LEFT_OUT)
             self._waiting = None
 
 

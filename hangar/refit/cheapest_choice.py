@@ -133,22 +133,22 @@ class _Descent:
         """Cost, money and number of the choices worth looking at, cheapest first."""
         problem = self.problem
         costs, money = problem.costs[at], problem.money
-        found = [
+        ordered = [
             (cost, 0 if money is None else money.weights[at][number], number)
             for number, cost in enumerate(costs)
             if cost is not None
         ]
-        found.sort()
+        ordered.sort()
         choices = problem.lists[at].choices
         weighed = any(len(set(row.weights[at])) > 1 for row in self.rows if row.weights[at])
         if touched or weighed or problem.exact:
-            return found
+            return ordered
         kept: list[tuple[int, int, int]] = []
-        for one in found:
-            plain = not self._is_scarce(choices[one[2]])
-            is_beaten = any(other[1] <= one[1] and not self._is_scarce(choices[other[2]]) for other in kept)
-            if choices[one[2]].frees or not is_beaten:
-                kept.append(one)
+        for entry in ordered:
+            plain = not self._is_scarce(choices[entry[2]])
+            is_beaten = any(other[1] <= entry[1] and not self._is_scarce(choices[other[2]]) for other in kept)
+            if choices[entry[2]].frees or not is_beaten:
+                kept.append(entry)
                 if plain and money is None and not any(choice.frees for choice in choices):
                     break
         return kept
@@ -174,9 +174,9 @@ class _Descent:
                 best = [(0, column[0][0] + rest[-1][0][1])] if column else []
             else:
                 sums = sorted((money + m, cost + c) for cost, money, _ in column for m, c in rest[-1])
-                for one in sums:
-                    if not best or one[1] < best[-1][1]:
-                        best.append(one)
+                for point in sums:
+                    if not best or point[1] < best[-1][1]:
+                        best.append(point)
                 if len(best) > _MOST_POINTS:
                     step = -(-len(best) // _MOST_POINTS)
                     best = [

@@ -348,10 +348,10 @@ class Clauses:
         if key not in self._signatures:
             groups: dict[object, int] = {}
             marks = []
-            for number, one in enumerate(choice_list.choices):
+            for number, option in enumerate(choice_list.choices):
                 same = tuple(
                     replace(line, number=1, price=None, hours_h=None)
-                    for line in one.lines
+                    for line in option.lines
                     if CURE_OF.get(line.action, line.action) in cures | _HANDWORK
                 )
                 groups[same] = groups.get(same, 0) | 1 << number

@@ -168,7 +168,7 @@ class Currents:
     def _bus_v(self, supply: Supply, amps: float) -> tuple[float, ...] | None:
         if not supply.models:
             return None
-        conditions, found = self.asking.conditions, []
+        conditions, bus_v = self.asking.conditions, []
         aged = self.defaults.aged_resistance.value()
         for temperature_c, times in (
             (conditions.pack_c, 0.0), (conditions.cold_pack_c, 0.0), (conditions.pack_c, aged),
@@ -184,8 +184,8 @@ class Currents:
                 return None
             if point is None:
                 return None
-            found.append(point.node_v[BUS])
-        return tuple(found)
+            bus_v.append(point.node_v[BUS])
+        return tuple(bus_v)
 
     def _drawn(self, choice: Choice, at: int, nominal_mv: int) -> Drawn:
         choice_list = self.judge.lists[at]

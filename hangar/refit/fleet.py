@@ -131,10 +131,10 @@ class _Work:
     def menus(self, library: Library) -> list[_Menu]:
         """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
         menus: list[_Menu] = []
-        for at, each in enumerate(self.aircraft):
-            if self._is_stopped(0.4 * at / len(self.aircraft), each.code):
+        for at, aircraft in enumerate(self.aircraft):
+            if self._is_stopped(0.4 * at / len(self.aircraft), aircraft.code):
                 break
-            menu = _Menu(search_of(each, library, self.asking))
+            menu = _Menu(search_of(aircraft, library, self.asking))
             for price in _FIRST_PRICES:
                 if any(menu.search.today.count):
                     self._ask(menu, price)
@@ -198,7 +198,7 @@ def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float)
         bound=worth if proved else round(bound, 3),
         parts=tuple(replace(part, proved=proved) for part in parts),
         spares=tuple(spares),
-        not_asked=tuple(each.code for each in work.aircraft[len(menus) :]),
+        not_asked=tuple(aircraft.code for aircraft in work.aircraft[len(menus) :]),
         warning_in_cautions=work.weight,
         stopped=work.stopped,
     )

@@ -38,24 +38,24 @@ def cheapest_joined(problem: Problem) -> Cheapest:
     steps = itertools.count()
 
     def enter(part: Problem) -> None:
-        found = _solved(part)
-        if found.cost is not None:
-            heapq.heappush(waiting, (found.cost, next(steps), False, part, found))
+        cheapest_here = _solved(part)
+        if cheapest_here.cost is not None:
+            heapq.heappush(waiting, (cheapest_here.cost, next(steps), False, part, cheapest_here))
 
     enter(problem)
     for _ in range(_MOST_PARTS):
         if not waiting:
             return Cheapest(None)
-        cost, _, is_known, part, found = heapq.heappop(waiting)
-        if is_known or not found.whole or found.picks not in problem.exact:
-            return found
-        units = problem.exact[found.picks]
+        cost, _, is_known, part, cheapest_here = heapq.heappop(waiting)
+        if is_known or not cheapest_here.whole or cheapest_here.picks not in problem.exact:
+            return cheapest_here
+        units = problem.exact[cheapest_here.picks]
         if units is not None:
-            own = sum(row[number] for row, number in zip(problem.plain, found.picks, strict=True))
+            own = sum(row[number] for row, number in zip(problem.plain, cheapest_here.picks, strict=True))
             true = max(cost, own + units - sum(problem.based.values()))
-            heapq.heappush(waiting, (true, next(steps), True, part, replace(found, cost=true)))
+            heapq.heappush(waiting, (true, next(steps), True, part, replace(cheapest_here, cost=true)))
         for at in range(len(problem.lists)):
-            enter(_without(part, found.picks, at))
+            enter(_without(part, cheapest_here.picks, at))
     if not waiting:
         return Cheapest(None)
     return replace(waiting[0][-1], whole=False)
@@ -76,8 +76,8 @@ def _without(problem: Problem, picks: Sequence[int], at: int) -> Problem:
 
 def _solved(problem: Problem) -> Cheapest:
     joined = _Joined(problem)
-    found = cheapest(joined.problem())
-    return replace(found, picks=joined.picks(found.picks)) if found.picks else found
+    chosen = cheapest(joined.problem())
+    return replace(chosen, picks=joined.picks(chosen.picks)) if chosen.picks else chosen
 
 
 class _Joined:
@@ -273,7 +273,7 @@ class _Walk:
         return all(taken >> self.picks[at] & 1 for at, taken in seen.columns)
 
 
-def _beats(one: _Row, other: _Row, counted: bool) -> bool:
+def _beats(row: _Row, other: _Row, counted: bool) -> bool:
     if not counted:
-        return one.cost <= other.cost
-    return one.cost <= other.cost and one.money <= other.money and one.grams <= other.grams
+        return row.cost <= other.cost
+    return row.cost <= other.cost and row.money <= other.money and row.grams <= other.grams

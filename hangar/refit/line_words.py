@@ -33,7 +33,7 @@ def change_words(lines: Sequence[PlanLine], aircraft: Aircraft | None = None) ->
     places: dict[Text, list[str]] = {}
     for line in lines:
         places.setdefault(_done_words(line, aircraft), []).append(line.place or "-")
-    return [text("{place}: {done}", place=", ".join(each), done=done) for done, each in places.items()]
+    return [text("{place}: {done}", place=", ".join(place), done=done) for done, place in places.items()]
 
 
 def _done_words(line: PlanLine, aircraft: Aircraft | None) -> Text:

@@ -22,8 +22,8 @@ def further_path(aircraft: Aircraft) -> str:
 
 def board_place(aircraft: Aircraft) -> str:
     """A place for a board that every pack runs through: no path and no regulator has its name."""
-    taken = {each.feed.code for each in aircraft.paths} | {
-        each.regulator.code for each in aircraft.paths if each.regulator is not None
+    taken = {path.feed.code for path in aircraft.paths} | {
+        path.regulator.code for path in aircraft.paths if path.regulator is not None
     }
     return "BOARD" if "BOARD" not in taken else _free("BOARD", taken)
 

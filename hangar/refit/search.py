@@ -185,14 +185,14 @@ class _Question:
             if self.stop() or search.judge.looks - looks >= self.most_looks or self.is_tired:
                 self.stopped = True
                 break
-            bound, _, node, found, version = heapq.heappop(self.heap)
+            bound, _, node, cheapest, version = heapq.heappop(self.heap)
             self.tell(first, bound)
             if version != search.clauses.version:
                 self.push(node)
-            elif found.whole:
-                self.work(node, found)
+            elif cheapest.whole:
+                self.work(node, cheapest)
             else:
-                self.loosen(node, found, bound)
+                self.loosen(node, cheapest, bound)
         cost = None if self.best is None else self.best[0]
         bounds = [self.heap[0][0] if self.heap else None, self.loose, cost]
         return Outcome(
@@ -285,11 +285,11 @@ class _Question:
                     return narrow
         return None
 
-    def loosen(self, node: Node, found: Cheapest, bound: int) -> None:
+    def loosen(self, node: Node, cheapest: Cheapest, bound: int) -> None:
         """A node whose cheapest plan was not found in time: its bound stays in the gap."""
         self.loose = bound if self.loose is None else min(self.loose, bound)
-        if found.picks:
-            judged = self.search.judged((*found.picks, node.supply))
+        if cheapest.picks:
+            judged = self.search.judged((*cheapest.picks, node.supply))
             if judged is not None and self.search.keeps_limits(self.goal, judged.picks):
                 self.offer(judged)
 
@@ -336,12 +336,12 @@ class _Question:
     def push(self, node: Node) -> None:
         """Bound a node and put it on the heap; one that holds no plan is dropped."""
         self.nodes += 1
-        found = self.bounded(node)
-        if found is None or found.cost is None:
+        cheapest = self.bounded(node)
+        if cheapest is None or cheapest.cost is None:
             return
-        bound = found.cost + self.supply_cost(node.supply)
+        bound = cheapest.cost + self.supply_cost(node.supply)
         if not self.is_settled(bound):
-            heapq.heappush(self.heap, (bound, self.nodes, node, found, self.search.clauses.version))
+            heapq.heappush(self.heap, (bound, self.nodes, node, cheapest, self.search.clauses.version))
 
     def bounded(self, node: Node) -> Cheapest | None:
         """The cheapest plan of a node by all that is known; None where there is none."""
@@ -360,7 +360,7 @@ class _Question:
         costs = [list[int | None](own) for own in self.base]
         for at, mask in node.masks:
             costs[at] = [cost if mask >> number & 1 else None for number, cost in enumerate(costs[at])]
-        found = cheapest_joined(
+        cheapest = cheapest_joined(
             Problem(
                 search.lists, tuple(costs), seen.charged(costs), seen.based, limits,
                 None if budget is None else Limit(self.money, high=budget),
@@ -368,15 +368,19 @@ class _Question:
                 search.asking.most_types, self.exact(node.supply), self.base,
             )
         )  # fmt: skip
-        return None if found.cost is None else replace(found, cost=found.cost + sum(seen.based.values()))
+        return (
+            None
+            if cheapest.cost is None
+            else replace(cheapest, cost=cheapest.cost + sum(seen.based.values()))
+        )
 
     def exact(self, supply: int) -> dict[tuple[int, ...], int | None]:
         """Plans with a supply whose units are known better than by clauses, with what those cost."""
         known = self.search.clauses.exact
-        found: dict[tuple[int, ...], int | None] = {
+        units_by_picks: dict[tuple[int, ...], int | None] = {
             picks[:-1]: self.goal.of_judged(judged) for picks, judged in known.items() if picks[-1] == supply
         }
-        return found | {picks[:-1]: None for picks in self.impossible if picks[-1] == supply}
+        return units_by_picks | {picks[:-1]: None for picks in self.impossible if picks[-1] == supply}
 
     def active(self, node: Node) -> Iterator[Clause]:
         """The clauses that hold for every plan of a node with their columns."""

@@ -24,8 +24,8 @@ Step = tuple[PlanAction, str, str, float | None, str | None, float, float]
 def wants_second_pack(aircraft: Aircraft, limits: RefitRequest) -> bool:
     """Whether one receiver pack alone feeds the radio, and the rules or the keeper want a second one."""
     paths = aircraft.radio_paths
-    one = len(paths) == 1 and paths[0].feed.role is FeedRole.RECEIVER and len(paths[0].packs) == 1
-    if not one or limits.second_pack is False:
+    is_single = len(paths) == 1 and paths[0].feed.role is FeedRole.RECEIVER and len(paths[0].packs) == 1
+    if not is_single or limits.second_pack is False:
         return False
     if limits.second_pack:
         return True
@@ -52,12 +52,12 @@ def second_pack_drafts(
     packs = list(_packs(path, further, library, bay))
     boards = list(_boards(aircraft, path, library, limits))
     switches = list(_switches(path, further, library))
-    for found, lack in (
+    for choices, lack in (
         (boards, text("the library has no board with two isolated inputs whose price is known")),
         (packs, text("the library has no pack of the first one's chemistry and cells whose price is known")),
         (switches, text("the library has no switch whose price is known")),
     ):
-        if not found:
+        if not choices:
             refused.append(Refusal(text("second pack"), lack, "price"))
     for pack, board, switch in itertools.product(packs, boards, switches):
         steps = (*pack, *board, *switch)

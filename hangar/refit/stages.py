@@ -196,7 +196,7 @@ def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], asking: RefitReque
     home = {code: at for at, group in enumerate(groups) for code in group.codes}
     homes = [home.get(line.place or "", len(groups)) for line in lines]
     new = {at for at, line in zip(homes, lines, strict=True) if line.action is PlanAction.FIT_SERVO}
-    found: dict[tuple[int, int, str], list[PlanLine]] = {}
+    lines_by_key: dict[tuple[int, int, str], list[PlanLine]] = {}
     for at, line in zip(homes, lines, strict=True):
         if line.action in _SUPPLY:
             key = (2, 0, "")
@@ -204,10 +204,13 @@ def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], asking: RefitReque
             key = (0, at, "")
         else:
             key = (1, at, line.action.value)
-        found.setdefault(key, []).append(line)
+        lines_by_key.setdefault(key, []).append(line)
     return tuple(
-        Bundle(tuple(found[key]), sum(hours_of_line(line, asking.thresholds) for line in found[key]))
-        for key in sorted(found)
+        Bundle(
+            tuple(lines_by_key[key]),
+            sum(hours_of_line(line, asking.thresholds) for line in lines_by_key[key]),
+        )
+        for key in sorted(lines_by_key)
     )
 
 
@@ -233,7 +236,9 @@ def best_way(
                 if state & before != before or cost[state] > most:
                     continue
                 known = further.get(state)
-                if known is None or [cost[one] for one in way] < [cost[one] for one in known[:-1]]:
+                if known is None or [cost[number] for number in way] < [
+                    cost[number] for number in known[:-1]
+                ]:
                     further[state] = (*way, state)
         least = min(left[state] for state in further)
         ways = {state: way for state, way in further.items() if left[state] == least}

@@ -90,12 +90,12 @@ class Supply:
 
 def _line_words(line: PlanLine) -> Text:
     if line.action is PlanAction.FIT_PACK:
-        said = text("pack {type}", type=line.part_type)
+        sentence = text("pack {type}", type=line.part_type)
     elif line.action is PlanAction.FIT_SWITCH:
-        said = text("switch {type}", type=line.part_type)
+        sentence = text("switch {type}", type=line.part_type)
     else:
-        said = regulator_words(line)
-    return text("{done} ({tag})", done=said, tag=line.from_stock) if line.from_stock else said
+        sentence = regulator_words(line)
+    return text("{done} ({tag})", done=sentence, tag=line.from_stock) if line.from_stock else sentence
 
 
 def supplies_of(
@@ -113,19 +113,19 @@ def supplies_of(
         if wants_second_pack(aircraft, limits):
             drafts += second_pack_drafts(aircraft, library, bay, limits, refused)
     defaults = class_defaults().changed(limits.conditions.defaults)
-    found: list[Supply] = []
-    told: set[Text] = set()
-    for each in drafts:
-        supply = _supply(aircraft, library, each, limits, defaults)
+    supplies: list[Supply] = []
+    sentences: set[Text] = set()
+    for draft in drafts:
+        supply = _supply(aircraft, library, draft, limits, defaults)
         why = NOTHING if supply is None else _harms(aircraft, supply, limits)
         if supply is None:
             continue
         if not why:
-            found.append(supply)
-        elif why not in told:
-            told.add(why)
+            supplies.append(supply)
+        elif why not in sentences:
+            sentences.add(why)
             refused.append(Refusal(supply.words, why, "over-volts"))
-    return tuple(found), tuple(refused)
+    return tuple(supplies), tuple(refused)
 
 
 def _supply(

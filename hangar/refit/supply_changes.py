@@ -72,11 +72,14 @@ def drafts_of(
         fitted = list(_pack_changes(paths, library, bay, refused))
         packs += [(change,) for change in fitted]
         packs += _joined_packs(paths, library, bay, fitted)
-    regulators = [_NONE, *((each,) for each in _regulator_changes(paths, library, limits, refused))]
+    regulators = [
+        _NONE,
+        *((regulator_change,) for regulator_change in _regulator_changes(paths, library, limits, refused)),
+    ]
     regulators += [(change,) for change in _boards_for_all(aircraft, library, limits)]
     switches = [_NONE]
     if all(path.switch_type is not None or path.feed.switch for path in paths):
-        switches += [(each,) for each in _switch_changes(paths, library, refused)]
+        switches += [(switch_change,) for switch_change in _switch_changes(paths, library, refused)]
     for pack, regulator, switch in itertools.product(packs, regulators, switches):
         changes = (*pack, *regulator, *switch)
         yield Draft(
@@ -221,8 +224,8 @@ def _lines(paths: Sequence[PowerPath], change: _Change) -> Iterator[PlanLine]:
     bought = len(paths) - len(change.spares)
     for place, path in enumerate(paths):
         spare = change.spares[place] if place < len(change.spares) else None
-        each = change.price / bought if bought and not spare else 0.0
+        value = change.price / bought if bought and not spare else 0.0
         yield PlanLine(
             plan=PLAN, number=1, action=change.action, place=path.feed.code, part_type=change.part_type,
-            from_stock=spare, set_v=change.set_v, join=change.join, price=round(each, 2),
+            from_stock=spare, set_v=change.set_v, join=change.join, price=round(value, 2),
         )  # fmt: skip

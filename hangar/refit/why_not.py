@@ -69,12 +69,12 @@ def _offered(search: Search, chosen: PlanVerdict, at: int, stop: Stop) -> Iterat
 
 def _by_type(choice_list: ChoiceList) -> dict[str, list[int]]:
     """Of each type the choices without another lead, by their numbers."""
-    found: dict[str, list[int]] = {}
+    numbers: dict[str, list[int]] = {}
     for number, choice in enumerate(choice_list.choices):
         code = _type_of(choice)
         if code and all(line.action is not PlanAction.CHANGE_LEAD for line in choice.lines):
-            found.setdefault(code, []).append(number)
-    return found
+            numbers.setdefault(code, []).append(number)
+    return numbers
 
 
 def _type_of(choice: Choice) -> str:

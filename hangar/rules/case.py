@@ -82,16 +82,22 @@ class Case:
         return Amount(math.ceil(value / step - 1e-9) * step, unit)
 
     def of_servo(
-        self, fit: ServoFit, told: Text, noun: str = "servo", *, group: str | None = None, number: Arg = ""
+        self,
+        fit: ServoFit,
+        sentence: Text,
+        noun: str = "servo",
+        *,
+        group: str | None = None,
+        number: Arg = "",
     ) -> Sameness:
         """How a flag on one servo is told with others: those of its function, or all of ``group``."""
         if group is not None:
-            return Sameness(noun=noun, name=fit.code, told=told, group=group, number=number)
+            return Sameness(noun=noun, name=fit.code, sentence=sentence, group=group, number=number)
         function = fit.function
         alike = sum(fit.position.function is function for fit in self.aircraft.fits)
         word = function.replace("v-tail", "V-tail")
         return Sameness(
-            noun=noun, name=fit.code, told=told, group=function, word=word, count=alike, number=number
+            noun=noun, name=fit.code, sentence=sentence, group=function, word=word, count=alike, number=number
         )  # fmt: skip
 
     def switch_mohm(self, path: PowerPath) -> float:

@@ -117,7 +117,7 @@ def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
             least[key] = point
     if not least:
         return NOTHING
-    told = [
+    sentences = [
         text(
             "{held} at {speed} where {wanted} is wanted",
             held=angle(min(control.held.expected, control.told_deg)),
@@ -126,7 +126,7 @@ def other_points(points: tuple[PointControl, ...], worst: PointControl) -> Text:
         )
         for control in least.values()
     ]
-    return text("elsewhere {points}", points=listed(told))
+    return text("elsewhere {points}", points=listed(sentences))
 
 
 def remedies(case: Case, holding: SurfaceHold, worst: tuple[Level, PointControl], weighing: LineCase) -> Text:

@@ -85,7 +85,7 @@ class Finding:
         return self.accepted_until is None
 
     @property
-    def said(self) -> Text:
+    def sentence(self) -> Text:
         """Consequence and message, as they head a line on screen, card and sheet."""
         return joined(self.consequence, self.message)
 

@@ -22,7 +22,7 @@ class Sameness:
     Attributes:
         noun: what the flag speaks of, such as ``servo``, ``lead`` or ``pack``.
         name: how it is called in a list.
-        told: what is so of several of them, in the plural and without a full stop; a hole ``{worst}``
+        sentence: what is so of several of them, in the plural and without a full stop; a hole ``{worst}``
             stands before a number that is worse for one of them than for the others.
         group: flags of one rule, level and group are told together.
         word: for all of the group, such as ``aileron``; empty where they are told by their names.
@@ -33,7 +33,7 @@ class Sameness:
     _: KW_ONLY
     noun: str
     name: str
-    told: Text
+    sentence: Text
     group: str = ""
     word: str = ""
     count: int = 0
@@ -84,9 +84,11 @@ class Flag:
 Flags = Iterator[Flag]
 
 
-def of_part(noun: str, name: str, told: Text, number: Arg = "") -> Sameness:
+def of_part(noun: str, name: str, sentence: Text, number: Arg = "") -> Sameness:
     """How a flag on one pack, regulator or switch is told with others: all of them by their names."""
-    return Sameness(noun=noun, name=name, told=told, group=told.key.partition("{worst}")[0], number=number)
+    return Sameness(
+        noun=noun, name=name, sentence=sentence, group=sentence.key.partition("{worst}")[0], number=number
+    )
 
 
 def cant_tell(

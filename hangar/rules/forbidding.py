@@ -26,9 +26,9 @@ def forbidding(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[Fin
 
 def _warnings(findings: Iterable[Finding]) -> Iterator[Finding]:
     for finding in findings:
-        for told in (finding, *finding.folded):
-            if told.level is Level.WARNING:
-                yield told
+        for named in (finding, *finding.folded):
+            if named.level is Level.WARNING:
+                yield named
 
 
 def parts_brought(lines: Iterable[PlanLine]) -> tuple[tuple[str, str], ...]:

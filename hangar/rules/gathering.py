@@ -33,13 +33,13 @@ def _as_one(flags: Sequence[Flag]) -> Flag:
     worst, same = flags[0], [flag.sameness for flag in flags if flag.sameness is not None]
     if len({sameness.name for sameness in same}) == 1:
         return worst
-    alike = len({sameness.told for sameness in same}) == 1
-    told = same[0].told.with_args(worst=NOTHING if alike else _WORST)
+    alike = len({sameness.sentence for sameness in same}) == 1
+    sentence = same[0].sentence.with_args(worst=NOTHING if alike else _WORST)
     causes = [slug for slug in worst.caused_by if all(slug in flag.caused_by for flag in flags)]
     return dataclasses.replace(
         worst,
         about=tuple(dict.fromkeys(part for flag in flags for part in flag.about)),
-        message=text("{subject} {told}", subject=_subject(same), told=told),
+        message=text("{subject} {told}", subject=_subject(same), told=sentence),
         detail=_details(flags),
         figures=tuple(_named(figure, flag) for flag in flags for figure in flag.figures),
         criticality=min((flag.criticality for flag in flags), key=list(Criticality).index),

@@ -130,8 +130,10 @@ def open_flags(case: Case) -> Iterator[tuple[Rule, Flag]]:
             for flag in flags:
                 yield rule, flag
             continue
-        told = [_finding(case, rule, flag) for flag in gathered(flags) if flag.level is not Level.CANT_TELL]
-        covered = [finding for finding in accept(told, case.aircraft, case.today) if not finding.is_open]
+        findings = [
+            _finding(case, rule, flag) for flag in gathered(flags) if flag.level is not Level.CANT_TELL
+        ]
+        covered = [finding for finding in accept(findings, case.aircraft, case.today) if not finding.is_open]
         for flag in flags:
             if not any(
                 flag.level is finding.level and set(flag.about) <= set(finding.about) for finding in covered

@@ -409,10 +409,10 @@ def _word(level: Level | None) -> Text:
 
 def _why(changes: tuple[Change, ...], vital: bool) -> Text:
     """The heaviest changes in words."""
-    told = list(dict.fromkeys(change.words for change in changes))
-    rest = len(told) - _MOST_TOLD
+    sentences = list(dict.fromkeys(change.words for change in changes))
+    rest = len(sentences) - _MOST_TOLD
     rows = [text("cannot be judged without it")] if vital else []
-    rows += told[:_MOST_TOLD]
+    rows += sentences[:_MOST_TOLD]
     if rest > 0:
         rows.append(text("and {count} more", count=rest))
     return series(rows)

@@ -42,13 +42,13 @@ def need_words(need: Need) -> Text:
     'a servo of at least 3.58 N·m at 6.58 V, at most 22 mm wide'
     """
     amount = Amount(need.value, need.unit)
-    said: dict[str, Arg] = {"part": text(need.part), "amount": amount, "quantity": _quantity(need)}
+    arguments: dict[str, Arg] = {"part": text(need.part), "amount": amount, "quantity": _quantity(need)}
     if need.quantity == "torque":
         wanted = text("{part} of at least {amount}", part=_a(need), amount=amount)
     elif need.at_most:
-        wanted = text("{part} with {quantity} of at most {amount}", **{**said, "part": _a(need)})
+        wanted = text("{part} with {quantity} of at most {amount}", **{**arguments, "part": _a(need)})
     else:
-        wanted = text("{part} with {quantity} of at least {amount}", **{**said, "part": _a(need)})
+        wanted = text("{part} with {quantity} of at least {amount}", **{**arguments, "part": _a(need)})
     at = NOTHING if need.at is None else text(" at {volts}", volts=Amount(need.at, need.at_unit))
     sides: list[Arg] = [
         text("at most {size} {side}", size=Amount(value, unit), side=_SIDES[name])

@@ -92,12 +92,12 @@ def _with_fit(aircraft: Aircraft, changed: ServoFit) -> Aircraft:
 def _remarks(surveyed: Survey) -> Iterator[Candidate]:
     """A speed at which a surface runs out: it can only raise a load."""
     aircraft, today = surveyed.aircraft, surveyed.conditions.today
-    told = {remark.surface for remark in aircraft.remarks}
+    lines = {remark.surface for remark in aircraft.remarks}
     for fit in aircraft.fits:
         holding = surveyed.positions[fit.code].holding
-        if holding is None or fit.surface is None or fit.surface.code in told:
+        if holding is None or fit.surface is None or fit.surface.code in lines:
             continue
-        told.add(fit.surface.code)
+        lines.add(fit.surface.code)
         probe = RemarkOnSpeed(
             aircraft=aircraft.code, surface=fit.surface.code, noted_on=today, speed_m_s=10.0, runs_out=True
         )

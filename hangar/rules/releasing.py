@@ -18,13 +18,13 @@ def flight_hindrances(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[
     Empty says no more than that: what was never entered is not judged.
     """
     warnings = sum(finding.level is Level.WARNING and finding.is_open for finding in findings)
-    told = (
+    sentences = (
         [plural("{count} warning is open", "{count} warnings are open", count=warnings)] if warnings else []
     )
     recorded = recorded_hindrances(aircraft.airframe, aircraft.snags)
     if keeper_hold(aircraft.airframe):
-        return (recorded[0], *told, *recorded[1:])
-    return (*told, *recorded)
+        return (recorded[0], *sentences, *recorded[1:])
+    return (*sentences, *recorded)
 
 
 PROVED_BY_THE_LIST = frozenset({"load-test-stale", "turbine-fire-kit"})
@@ -48,9 +48,9 @@ def conditions_of(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def hindrances_beside_the_list(aircraft: Aircraft, findings: Iterable[Finding]) -> tuple[Text, ...]:
     """Why an aircraft must not fly even when every step of its field checklist is proved."""
-    told = tuple(findings)
-    conditional = conditions_of(told)
-    return flight_hindrances(aircraft, (finding for finding in told if finding not in conditional))
+    known = tuple(findings)
+    conditional = conditions_of(known)
+    return flight_hindrances(aircraft, (finding for finding in known if finding not in conditional))
 
 
 def unjudged_words(aircraft: Aircraft) -> Text | None:

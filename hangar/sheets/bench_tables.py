@@ -264,11 +264,13 @@ def rotor_table(sheet: Sheet, case: SheetCase) -> None:
             rows.append([rotor.rotor, name, wanted(bands) or text("no limit known: write it"), was or "-",
                          Box(about=about, what=what), ""])  # fmt: skip
         rows[-1][-1] = Box(tick=True, about=about, what="Rotor")
-    said, need = (
+    sentence, need = (
         text(next(line for line in check_lines() if line.id == "gyro").say),
         text("pushes nose left"),
     )
-    rows.append([text("gyro"), said, need, "-", "-", Box(tick=True, about="gyro", what="Direction right")])
+    rows.append(
+        [text("gyro"), sentence, need, "-", "-", Box(tick=True, about="gyro", what="Direction right")]
+    )
     sheet.table(
         heads("Rotor", "Reading", "Allowed", "Last read", "Read deg", "Right"), [18, 66, 40, 26, 24, 12], rows
     )

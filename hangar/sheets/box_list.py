@@ -96,8 +96,8 @@ class _BoxRecorder(Sheet):
     def stamp(self, stamp: Stamp) -> None:
         self.stamped = stamp
 
-    def heading(self, said: Arg) -> None:
-        self._found.append((said, []))
+    def heading(self, argument: Arg) -> None:
+        self._found.append((argument, []))
 
     def table(
         self,
@@ -121,12 +121,12 @@ class _BoxRecorder(Sheet):
     def phase(self, title: Arg, note: Arg, number: int, head: Arg) -> None:  # noqa: ARG002
         self.heading(text("{phase}: {note}", phase=title, note=note))
 
-    def caution(self, said: Arg) -> None:
+    def caution(self, argument: Arg) -> None:
         """The screen asks for readings; what the paper warns of stands on the paper."""
 
     def step(self, row: StepRow) -> None:
         words: list[tuple[Arg, Arg]] = [("", row.say)]
-        words += [("", said) for said in (row.need, row.note) if said]
+        words += [("", argument) for argument in (row.need, row.note) if argument]
         boxes = [
             ListedBox(box.about, box.what, fixed(box.what), tick=False, value=box.value) for box in row.known
         ]
@@ -140,11 +140,11 @@ class _BoxRecorder(Sheet):
     def job(self, number: int, to_do: Arg, clears: Sequence[Arg]) -> None:  # noqa: ARG002
         self.heading(to_do)
 
-    def signed(self, who: tuple[Text, str], when: tuple[Text, str], said: Text, tick: Box) -> None:
+    def signed(self, who: tuple[Text, str], when: tuple[Text, str], sentence: Text, tick: Box) -> None:
         """Who did it is signed on the paper; nothing of it has a record."""
 
-    def complete(self, said: Arg, tick: Box, names: tuple[str, str]) -> None:  # noqa: ARG002
-        self._take((("", said),), (ListedBox(tick.about, tick.what, "", tick=True, value=""),))
+    def complete(self, argument: Arg, tick: Box, names: tuple[str, str]) -> None:  # noqa: ARG002
+        self._take((("", argument),), (ListedBox(tick.about, tick.what, "", tick=True, value=""),))
 
     def framed(self, title: Arg, note: Arg, blanks: Sequence[tuple[Text, str, float]]) -> None:  # noqa: ARG002
         for head, name, _ in blanks:

@@ -113,10 +113,10 @@ def _front(sheet: Sheet, case: SheetCase) -> None:
         release_line(sheet, case)
     warnings, cautions = warnings_first(case.findings)
     for finding in warnings:
-        for told in (finding, *warnings_under(finding)):
-            sheet.caution(joined(text("WARNING."), told.said, accepted_words(told)))
+        for named in (finding, *warnings_under(finding)):
+            sheet.caution(joined(text("WARNING."), named.sentence, accepted_words(named)))
     for finding in cautions[:_CAUTIONS_MOST]:
-        sheet.caution(finding.said)
+        sheet.caution(finding.sentence)
     left = left_out_words(case.findings, len(cautions) - _CAUTIONS_MOST)
     if left:
         sheet.write(left)

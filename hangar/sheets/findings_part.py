@@ -29,7 +29,7 @@ def findings_table(sheet: Sheet, findings: Sequence[Finding], *, with_remedy: bo
     else:
         plain: list[list[Cell]] = []
         for finding in findings:
-            plain.append([_level(finding), finding.said])
+            plain.append([_level(finding), finding.sentence])
             plain += [[text("with it"), other_finding.message] for other_finding in warnings_under(finding)]
         sheet.table(heads("Level", "Finding"), [20, 150], plain)
 
@@ -93,7 +93,7 @@ def accepted_words(finding: Finding) -> Text:
 
 
 def _front_words(finding: Finding) -> Text:
-    return joined(finding.said, _because(finding))
+    return joined(finding.sentence, _because(finding))
 
 
 def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
@@ -107,7 +107,7 @@ def all_findings(sheet: Sheet, findings: Sequence[Finding]) -> None:
 def _message(finding: Finding) -> Text:
     # The message of one that cannot be judged names the first fields; all of them would fill pages.
     detail = NOTHING if finding.level is Level.CANT_TELL else finding.detail
-    return joined(finding.said, detail, _because(finding))
+    return joined(finding.sentence, detail, _because(finding))
 
 
 def _because(finding: Finding) -> Text:

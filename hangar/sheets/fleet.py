@@ -140,7 +140,7 @@ def _warnings(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         signs = (not_released_words(case), not_judged_words(case))
         rows += [[case.aircraft.code, words] for words in signs if words]
         rows += [
-            [case.aircraft.code, finding.said if other_finding is finding else other_finding.message]
+            [case.aircraft.code, finding.sentence if other_finding is finding else other_finding.message]
             for finding in open_at(case.findings, Level.WARNING)
             for other_finding in finding.with_folded()
             if other_finding.level is Level.WARNING

@@ -127,12 +127,12 @@ class FormFields:
             return self._canvas
         if key not in self._looks:
             form = PDFStream(content=drawn.encode("ascii"))
-            for name, said in {
+            for name, date_words in {
                 "Type": PDFName("XObject"), "Subtype": PDFName("Form"), "FormType": 1,
                 "BBox": PDFArray((0, 0, width_pt, height_pt)),
                 "Resources": PDFDictionary({"Font": self._fonts()}),
             }.items():  # fmt: skip
-                form.dictionary[name] = said
+                form.dictionary[name] = date_words
             self._looks[key] = self._canvas._doc.Reference(form)
         return self._looks[key]
 

@@ -30,9 +30,9 @@ def draw_linkages(sheet: Sheet, surveyed: Survey) -> None:
         name_mm = max(len(names) for names, _ in words) * sheet.line_mm()
         below_mm = max(len(lines) for _, lines in words) * sheet.line_mm()
         sheet.need(name_mm + _DRAWN_MM + below_mm + _BELOW_MM)
-        for place, (fit, said) in enumerate(zip(row, words, strict=True)):
+        for place, (fit, labels) in enumerate(zip(row, words, strict=True)):
             x_mm = sheet.left_mm + place * (width + _GAP_MM)
-            _draw_one(sheet, surveyed, fit, said, x_mm, width, name_mm)
+            _draw_one(sheet, surveyed, fit, labels, x_mm, width, name_mm)
         sheet.gap(name_mm + _DRAWN_MM + below_mm + _BELOW_MM)
     missing = [fit.code for fit in by_channel(aircraft) if fit not in drawn]
     if missing:
@@ -59,12 +59,12 @@ def _travel_deg(surveyed: Survey, fit: ServoFit) -> float | None:
 
 
 def _draw_one(
-    sheet: Sheet, surveyed: Survey, fit: ServoFit, said: tuple[tuple[str, ...], tuple[str, ...]],
+    sheet: Sheet, surveyed: Survey, fit: ServoFit, lines: tuple[tuple[str, ...], tuple[str, ...]],
     x_mm: float, width_mm: float, name_mm: float,
 ) -> None:  # fmt: skip
     link, top = fit.linkage, sheet.y_mm
     assert link is not None
-    names, measures = said
+    names, measures = lines
     for place, line in enumerate(names, start=1):
         sheet.put(line, x_mm, top + (place - 0.25) * sheet.line_mm() + 0.6, bold=True)
     drawn = top + name_mm + 1.2

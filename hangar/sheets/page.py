@@ -82,12 +82,12 @@ class Page:
         self.bookmark(bookmark)
         self.places.clear()
 
-    def bookmark(self, said: Arg, level: int = 0) -> None:
+    def bookmark(self, argument: Arg, level: int = 0) -> None:
         """An outline entry that leads to this place; those of headings lie folded under their sheet."""
         self._bookmarks += 1
         key = f"place-{self._bookmarks}"
         self.canvas.bookmarkPage(key, fit="XYZ", left=0, top=(self.page_height_mm - self.y_mm + 4) * MM)
-        self.canvas.addOutlineEntry(self.style.put(said), key, level, closed=True)
+        self.canvas.addOutlineEntry(self.style.put(argument), key, level, closed=True)
 
     def end(self) -> None:
         """Close the page that is open."""
@@ -103,7 +103,7 @@ class Page:
             self.page = 0
 
     def put_when_counted(
-        self, said: Callable[[int], Arg], x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *,
+        self, words_of: Callable[[int], Arg], x_mm: float, y_mm: float, size_pt: float = SMALLEST_PT, *,
         bold: bool = False, align: str = "left",
     ) -> None:  # fmt: skip
         """Draw one line that names how many pages the sheet has, which is known at its end only."""
@@ -113,7 +113,7 @@ class Page:
             (
                 name,
                 lambda pages: self.put(
-                    self.style.put(said(pages)), x_mm, y_mm, size_pt, bold=bold, align=align
+                    self.style.put(words_of(pages)), x_mm, y_mm, size_pt, bold=bold, align=align
                 ),
             )
         )
@@ -141,11 +141,11 @@ class Page:
     def need(self, height_mm: float) -> None:
         """Go to a fresh page when less than that height is left; headings go with what follows them."""
         headings, self._headings = self._headings, []
-        wanted = height_mm + sum(self._heading_mm(said) for said in headings)
+        wanted = height_mm + sum(self._heading_mm(heading) for heading in headings)
         if self.room_mm < wanted and self.foot is not None and self.y_mm > self._top_mm:
             self._turn_over()
-        for said in headings:
-            self._draw_heading(said)
+        for heading in headings:
+            self._draw_heading(heading)
 
     def _turn_over(self) -> None:
         assert self.foot is not None
@@ -210,11 +210,11 @@ class Page:
         )
 
     def write(
-        self, said: Arg, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
+        self, argument: Arg, size_pt: float = SMALLEST_PT, *, bold: bool = False, indent_mm: float = 0.0
     ) -> None:
         """A paragraph over the whole width; its first two lines stay together."""
         font = BOLD if bold else BODY
-        lines = wrapped(self.style.put(said), font, size_pt, self.width_mm - indent_mm)
+        lines = wrapped(self.style.put(argument), font, size_pt, self.width_mm - indent_mm)
         self.need(min(2, len(lines)) * self.line_mm(size_pt))
         for line in lines:
             self.need(self.line_mm(size_pt))
@@ -223,30 +223,30 @@ class Page:
                 line, self.left_mm + indent_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=bold
             )
 
-    def heading(self, said: Arg) -> None:
+    def heading(self, argument: Arg) -> None:
         """A section heading with a rule under it, printed with the first of what follows."""
-        self._headings.append(said)
+        self._headings.append(argument)
 
-    def _heading_lines(self, said: Arg) -> tuple[float, tuple[str, ...]]:
+    def _heading_lines(self, argument: Arg) -> tuple[float, tuple[str, ...]]:
         size_pt = 9.5 if self.tight else 10.5
-        return size_pt, wrapped(self.style.put(said), BOLD, size_pt, self.width_mm)
+        return size_pt, wrapped(self.style.put(argument), BOLD, size_pt, self.width_mm)
 
-    def _heading_mm(self, said: Arg) -> float:
-        size_pt, lines = self._heading_lines(said)
+    def _heading_mm(self, argument: Arg) -> float:
+        size_pt, lines = self._heading_lines(argument)
         return len(lines) * self.line_mm(size_pt) + (1.4 if self.tight else 3.0)
 
-    def _draw_heading(self, said: Arg) -> None:
-        size_pt, lines = self._heading_lines(said)
+    def _draw_heading(self, argument: Arg) -> None:
+        size_pt, lines = self._heading_lines(argument)
         self.gap(0.8 if self.tight else 2.0)
-        self.places.append((said, self.page))
-        self.bookmark(" ".join(self.style.put(said).partition(":")[0].split()), 1)
+        self.places.append((argument, self.page))
+        self.bookmark(" ".join(self.style.put(argument).partition(":")[0].split()), 1)
         for line in lines:
             self.y_mm += self.line_mm(size_pt)
             self.put(line, self.left_mm, self.y_mm - 0.25 * self.line_mm(size_pt), size_pt, bold=True)
         self.line(self.left_mm, self.y_mm + 0.2, self.right_mm, self.y_mm + 0.2, 0.9)
         self.gap(0.6 if self.tight else 1.0)
 
-    def banner(self, said: Arg, *, dark: bool) -> None:
+    def banner(self, argument: Arg, *, dark: bool) -> None:
         """A line across the page in words: hatched and thickly framed for what forbids, framed for the rest.
 
         Black letters on white stay readable on a grey copy and in the sun; a long line of white on black does
@@ -254,7 +254,7 @@ class Page:
         """
         size_pt = 12.0
         room_mm = _HATCH_MM if dark else 0.0
-        lines = wrapped(self.style.put(said), BOLD, size_pt, self.width_mm - 6 - room_mm)
+        lines = wrapped(self.style.put(argument), BOLD, size_pt, self.width_mm - 6 - room_mm)
         height = max(len(lines) * self.line_mm(size_pt) + 2.4, _HATCH_MM * 0.7 if dark else 0.0)
         self.need(height + 1)
         self.frame(self.y_mm, height, 2.6 if dark else 1.0)

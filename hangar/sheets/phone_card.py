@@ -140,7 +140,7 @@ def card_data(case: SheetCase, style: SheetStyle) -> dict[str, Any]:
         "stamp": stamp_of(style, FIELD, case).to_text(),
         "fields": {name: full_name(frame.code, FIELD, *place) for name, place in _OWN_FIELDS.items()},
         "open": [
-            {"say": put(shown.said), "to_do": put(shown.remedy) if shown.remedy else ""}
+            {"say": put(shown.sentence), "to_do": put(shown.remedy) if shown.remedy else ""}
             for finding in warnings
             if finding.is_open
             for shown in (finding, *warnings_under(finding))

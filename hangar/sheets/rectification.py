@@ -74,11 +74,11 @@ def draw_rectification(sheet: Sheet, case: SheetCase) -> None:
         _front(sheet, case, jobs, packs, table=True)
     for finding in warnings:
         if not finding.is_open:
-            sheet.caution(joined(text("WARNING."), finding.said, accepted_words(finding)))
+            sheet.caution(joined(text("WARNING."), finding.sentence, accepted_words(finding)))
     if cautions:
         sheet.heading(plural("{count} caution stays open", "{count} cautions stay open", count=len(cautions)))
         for finding in cautions:
-            sheet.caution(finding.said)
+            sheet.caution(finding.sentence)
     left = left_out_words(case.findings, 0)
     if left:
         sheet.write(left)
@@ -120,8 +120,8 @@ def _front(sheet: Sheet, case: SheetCase, jobs: Sequence[Job], packs: Sequence[S
         front_table(sheet, top, heads("Level", "Finding"), to_do=False)
     taken: set[str] = set()
     for number, job in enumerate(jobs, start=1):
-        told = [finding.title if table and finding.title else finding.said for finding in job.clears]
-        sheet.job(number, job.to_do, told)
+        sentences = [finding.title if table and finding.title else finding.sentence for finding in job.clears]
+        sheet.job(number, job.to_do, sentences)
         proofs = [step for step in packs if step.about in job.about and step.about not in taken]
         for step in proofs:
             taken.add(step.about)

@@ -147,12 +147,12 @@ def release_lines(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """On a sheet over several aircraft: which are held, not released, not judged, in words."""
     several = len(cases) > 1
     for find in (held_words, not_released_words, not_judged_words):
-        said = {case.aircraft.code: words for case in cases if (words := find(case))}
-        if said:
-            first = next(iter(said.values()))
+        words_by_code = {case.aircraft.code: words for case in cases if (words := find(case))}
+        if words_by_code:
+            first = next(iter(words_by_code.values()))
             reasons = [
                 text("{code} ({why})", code=code, why=words.args["why"]) if several else words.args["why"]
-                for code, words in said.items()
+                for code, words in words_by_code.items()
             ]
             sheet.banner(first.with_args(why=series(reasons)), dark=True)
 
@@ -172,8 +172,10 @@ def foot_of(cases: Sequence[SheetCase], kind: str, *, cautions: bool = True) -> 
     The first page carries the cautions of every aircraft on the sheet, each once; with ``cautions`` off they
     stand before the steps that they are of.
     """
-    told = dict.fromkeys(words for case in cases for words in cautions_for(case.aircraft, kind) if cautions)
-    lines, last = [text(words) for words in told], text(footer())
+    sentences = dict.fromkeys(
+        words for case in cases for words in cautions_for(case.aircraft, kind) if cautions
+    )
+    lines, last = [text(words) for words in sentences], text(footer())
 
     def foot(sheet: Page) -> float:
         texts = [*(lines if sheet.page <= 1 else []), last]

@@ -89,10 +89,10 @@ class StepPage(BoxPage):
         """Where the boxes at the right edge begin, their lines within the margin."""
         return self.right_mm - self.tick_mm - 0.4
 
-    def caution(self, said: Arg) -> None:
+    def caution(self, argument: Arg) -> None:
         """What must be known before the next step, with its sign in front."""
         room_mm = self.width_mm - _SAY_X_MM
-        lines = wrapped(self.style.put(said), BODY, NOTE_PT, room_mm)
+        lines = wrapped(self.style.put(argument), BODY, NOTE_PT, room_mm)
         height = len(lines) * _NOTE_MM + 1.4
         self.need(height + self._pitch_mm)
         self._triangle(self.left_mm + _SIGN_X_MM, self.y_mm + 1.0)
@@ -141,33 +141,33 @@ class StepPage(BoxPage):
         """One job: what to do on grey, and under it each warning that it clears."""
         put = self.style.put
         title = wrapped(put(to_do), BOLD, STEP_PT, self.width_mm - _SAY_X_MM - 2)
-        told = [wrapped(put(words), BODY, NOTE_PT, self.width_mm - _SAY_X_MM) for words in clears]
+        paragraphs = [wrapped(put(words), BODY, NOTE_PT, self.width_mm - _SAY_X_MM) for words in clears]
         band_mm = len(title) * _LINE_MM + 1.2
-        self.need(band_mm + sum(len(lines) for lines in told) * _NOTE_MM + self._pitch_mm + 2)
+        self.need(band_mm + sum(len(lines) for lines in paragraphs) * _NOTE_MM + self._pitch_mm + 2)
         self.gap(1.0)
         self.rect(self.left_mm, self.y_mm, self.width_mm, band_mm, line_pt=0, fill_gray=0.88)
         base = self.y_mm + 5.0
         self.put(str(number), self.left_mm + 1.5, base, STEP_PT, bold=True)
         self._lines(title, self.left_mm + _SAY_X_MM, base, bold=True)
         self.y_mm += band_mm + 0.8
-        for lines in told:
+        for lines in paragraphs:
             self._octagon(self.left_mm + _SIGN_X_MM, self.y_mm + 0.3)
             for place, line in enumerate(lines, start=1):
                 self.put(line, self.left_mm + _SAY_X_MM, self.y_mm + place * _NOTE_MM, NOTE_PT)
             self.y_mm += max(len(lines) * _NOTE_MM, _OCTAGON_MM + 0.2) + 0.6
 
-    def signed(self, who: tuple[Text, str], when: tuple[Text, str], said: Text, tick: Box) -> None:
+    def signed(self, who: tuple[Text, str], when: tuple[Text, str], sentence: Text, tick: Box) -> None:
         """Who did it and when, and the box of the second look."""
         self.need(self._pitch_mm)
         top, base = self.y_mm, self.y_mm + 5.1
         box_mm = self._box_x_mm
         x_mm = self._named_line(*who, self.left_mm + _SAY_X_MM, base, 55.0)
         self._named_line(*when, x_mm + 4, base, 30.0)
-        self.put(self.style.put(said), box_mm - 2, base, NOTE_PT, align="right")
-        self.tick_box(box_mm, top + 0.5, tick.name, self.style.put(said), line_pt=1.6)
+        self.put(self.style.put(sentence), box_mm - 2, base, NOTE_PT, align="right")
+        self.tick_box(box_mm, top + 0.5, tick.name, self.style.put(sentence), line_pt=1.6)
         self.y_mm = top + self._pitch_mm
 
-    def complete(self, said: Arg, tick: Box, names: tuple[str, str]) -> None:
+    def complete(self, argument: Arg, tick: Box, names: tuple[str, str]) -> None:
         """The call that ends a phase: time and name, in a thicker box.
 
         Args:
@@ -177,7 +177,7 @@ class StepPage(BoxPage):
         """
         self.need(self._pitch_mm)
         top, base = self.y_mm, self.y_mm + 5.1
-        words = self.style.put(said)
+        words = self.style.put(argument)
         self.put(words, self.left_mm + _SAY_X_MM, base, STEP_PT, bold=True)
         x_mm = self.left_mm + max(_SAY_X_MM + width_of_mm(words, BOLD, STEP_PT) + 4, _NEED_X_MM)
         box_mm = self._box_x_mm
@@ -188,16 +188,16 @@ class StepPage(BoxPage):
 
     def framed(self, title: Arg, note: Arg, blanks: Sequence[tuple[Text, str, float]]) -> None:
         """A box to sign in: title, on what condition, and lines to write on with their shares of width."""
-        said, told = self.style.put(title), self.style.put(note)
-        beside_mm = width_of_mm(said, BOLD, STEP_PT) + width_of_mm(told, BODY, NOTE_PT) + 8
+        words, wording = self.style.put(title), self.style.put(note)
+        beside_mm = width_of_mm(words, BOLD, STEP_PT) + width_of_mm(wording, BODY, NOTE_PT) + 8
         under_mm = 0.0 if beside_mm <= self.width_mm else _NOTE_MM + 0.6
         height = 2 * _LINE_MM + 5.5 + under_mm
         self.need(height + 2)
         self.gap(1.5)
         top = self.y_mm
         self.frame(top, height, 2.0)
-        self.put(said, self.left_mm + 2, top + 5.4, STEP_PT, bold=True)
-        self.put(told, self.right_mm - 2, top + 5.4 + under_mm, NOTE_PT, align="right")
+        self.put(words, self.left_mm + 2, top + 5.4, STEP_PT, bold=True)
+        self.put(wording, self.right_mm - 2, top + 5.4 + under_mm, NOTE_PT, align="right")
         share_mm = (self.width_mm - 4) / sum(share for _, _, share in blanks)
         x_mm = self.left_mm + 2
         for head, name, share in blanks:

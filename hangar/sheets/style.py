@@ -86,9 +86,9 @@ class SheetStyle:
         """Who reads the sheet."""
         return Reader(self.language, self.units)
 
-    def put(self, said: Arg) -> str:
+    def put(self, argument: Arg) -> str:
         """A text in the sheet's language and units."""
-        return self.reader.put(said)
+        return self.reader.put(argument)
 
     def say(self, key: str, /, **args: Arg) -> str:
         """A sentence by its English, in the sheet's language and units."""

@@ -106,8 +106,8 @@ def _box(
     sheet.rect(x_mm, y_mm, width_mm, height_mm, line_pt=0.8, fill_gray=1.0)
     lines = [
         (line, number == 0)
-        for number, said in enumerate(words)
-        for line in wrapped(sheet.style.put(said), BOLD if number == 0 else BODY, SMALLEST_PT, width_mm - 2)[
+        for number, word in enumerate(words)
+        for line in wrapped(sheet.style.put(word), BOLD if number == 0 else BODY, SMALLEST_PT, width_mm - 2)[
             :1
         ]
     ]

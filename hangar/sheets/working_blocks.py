@@ -154,9 +154,9 @@ def _formulas(columns: Columns, numbers: Iterator[int]) -> tuple[Formula, ...]:
 
 def _formula_of(figure: Figure) -> Text:
     """How it was made, whatever the load case."""
-    said = figure.working.formula
-    formula = said.args.get("formula")
-    return formula if "case" in said.args and isinstance(formula, Text) else said
+    sentence = figure.working.formula
+    formula = sentence.args.get("formula")
+    return formula if "case" in sentence.args and isinstance(formula, Text) else sentence
 
 
 @dataclass(frozen=True)

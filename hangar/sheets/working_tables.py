@@ -206,15 +206,15 @@ def _formula_words(style: SheetStyle, block: Block, elsewhere: Elsewhere) -> lis
     for formula in block.formulas:
         names = _input_names(style, formula, elsewhere)
         shared.setdefault((formula.formula, formula.source, names), []).append(formula)
-    said: dict[tuple[str, ...], int] = {}
+    footnotes: dict[tuple[str, ...], int] = {}
     paragraphs = []
     for (how, source, names), formulas in shared.items():
         numbers = ", ".join(str(formula.number) for formula in formulas)
         title = series(dict.fromkeys(formula.name(style.put) for formula in formulas), ",")
         made = text("From {inputs}.", inputs=series(names, ",")) if names else NOTHING
-        if len(names) > 1 and names in said:
-            made = text("From the same as {number}.", number=said[names])
-        said.setdefault(names, formulas[0].number)
+        if len(names) > 1 and names in footnotes:
+            made = text("From the same as {number}.", number=footnotes[names])
+        footnotes.setdefault(names, formulas[0].number)
         figure = text(
             "{numbers}  {figures:^}: {formula} ({source}).",
             numbers=numbers,

@@ -120,9 +120,9 @@ def outlived(path: Path, backups: Sequence[Path]) -> tuple[Path, ...]:
     for word, most in (("%Y-%m-%d", DAYS_KEPT), ("%G-%V", WEEKS_KEPT), ("%Y-%m", MONTHS_KEPT)):
         span = timedelta(days={"%Y-%m-%d": 1, "%G-%V": 7, "%Y-%m": 31}[word] * most)
         last_of: dict[str, Path] = {}
-        for moment, one in dated:
+        for moment, copy in dated:
             if newest - moment <= span:
-                last_of.setdefault(moment.strftime(word), one)
+                last_of.setdefault(moment.strftime(word), copy)
         kept |= set(last_of.values())
     return tuple(path for _, path in dated if path not in kept)
 

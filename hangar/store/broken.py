@@ -18,9 +18,9 @@ class BrokenFile(StoreFault):
     ``cost`` which edits that would lose.
     """
 
-    def __init__(self, said: Text | str, /, *, path: Path, **args: Arg) -> None:
+    def __init__(self, sentence: Text | str, /, *, path: Path, **args: Arg) -> None:
         self.path = path
-        self.found = said if isinstance(said, Text) else Text(said, {"path": str(path), **args})
+        self.found = sentence if isinstance(sentence, Text) else Text(sentence, {"path": str(path), **args})
         self.newest_backup = newest_sound_backup(path)
         self.cost = cost_of(path, self.newest_backup) if self.newest_backup else NOTHING
         offer = text(

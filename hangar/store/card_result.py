@@ -54,8 +54,8 @@ def _are_texts(fields: object) -> bool:
     return (
         isinstance(fields, dict)
         and len(fields) <= FIELDS_MOST
-        and all(isinstance(name, str) and isinstance(said, str) for name, said in fields.items())
-        and all(len(said) <= 10 * ANSWER_MOST for said in fields.values())
+        and all(isinstance(name, str) and isinstance(field, str) for name, field in fields.items())
+        and all(len(field) <= 10 * ANSWER_MOST for field in fields.values())
     )
 
 

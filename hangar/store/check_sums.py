@@ -34,15 +34,15 @@ def sum_of_change(
     return _sum(edit, kind, key, aircraft, before, after)
 
 
-def _sum(*said: Any) -> str:
-    return hashlib.blake2b(json.dumps(said).encode(), digest_size=_BYTES).hexdigest()
+def _sum(*values: Any) -> str:
+    return hashlib.blake2b(json.dumps(values).encode(), digest_size=_BYTES).hexdigest()
 
 
 def seal(link: Connection) -> None:
     """Give every row of the history its check sum, as a file of an earlier version needs it."""
     tables = whole_schema().tables
     for table, sum_of in ((tables["journal_edit"], sum_of_edit), (tables["journal_change"], sum_of_change)):
-        said = [column for column in table.c if column.name not in ("id", "check_sum")]
-        for row in link.execute(select(table.c.id, *said)).all():
+        covered = [column for column in table.c if column.name not in ("id", "check_sum")]
+        for row in link.execute(select(table.c.id, *covered)).all():
             number, *values = row
             link.execute(update(table).where(table.c.id == number).values(check_sum=sum_of(*values)))

@@ -42,14 +42,14 @@ def content_faults(stored: Rows, *, alone: bool, most: int = 20) -> tuple[Text, 
     if not faults:
         replay = _Replay(alone)
         # Seats take back and make again each their own: what stands, stands in the order of its turns.
-        standing = (told for told in steps if told.state == "done")
-        for told in sorted(standing, key=lambda told: told.turn):
-            replay.take(told.step, told.number)
+        standing = (step for step in steps if step.state == "done")
+        for change in sorted(standing, key=lambda noted_change: noted_change.turn):
+            replay.take(change.step, change.number)
         faults = [*replay.faults[:most], *islice(_against(stored, replay.rows), most)]
-        for told in steps:
+        for step in steps:
             # What was undone is made again in the same order, beginning where everything stands.
-            if told.state == "undone" and alone:
-                replay.take(told.step, told.number)
+            if step.state == "undone" and alone:
+                replay.take(step.step, step.number)
         faults = faults or replay.faults
     return tuple(islice((*faults, *_against_sums(stored)), most))
 
@@ -106,10 +106,10 @@ def _changed_edits(stored: Rows) -> list[Text]:
     return faults
 
 
-def _against(stored: Rows, told: dict[str, RowsByKey]) -> Iterator[Text]:
+def _against(stored: Rows, journalled: dict[str, RowsByKey]) -> Iterator[Text]:
     for kind in RECORD_KINDS:
         present: RowsByKey = {key_of_values(kind, row): row for row in stored.rows(kind)}
-        wanted = told.get(kind.KIND, {})
+        wanted = journalled.get(kind.KIND, {})
         for key in sorted(present.keys() | wanted.keys(), key=str):
             yield from _differences(kind, key, present.get(key), wanted.get(key))
 
@@ -164,10 +164,10 @@ class _Replay:
             _follow(self.rows, step.kind, key, step.key)
 
 
-def _follow(told: dict[str, RowsByKey], kind: type[Record], old: Key, new: Key) -> None:
+def _follow(journalled: dict[str, RowsByKey], kind: type[Record], old: Key, new: Key) -> None:
     """Give the new key to all that name the record, as the database does by itself."""
     for other, fields, _ in links_to(kind):
-        rows = told.get(other.KIND, {})
+        rows = journalled.get(other.KIND, {})
         for key, row in list(rows.items()):
             if tuple(row[field] for field in fields) != old:
                 continue
@@ -176,7 +176,7 @@ def _follow(told: dict[str, RowsByKey], kind: type[Record], old: Key, new: Key) 
             now = key_of_values(other, row)
             rows[now] = row
             if now != key:
-                _follow(told, other, key, now)
+                _follow(journalled, other, key, now)
 
 
 def _against_sums(stored: Rows) -> Iterator[Text]:

@@ -76,11 +76,11 @@ def in_words(fault: DBAPIError, about: Text = NOTHING, done: Text = _SAVED) -> H
     sentence = _broken_constraint(origin)
     if sentence is None:
         return StoreFault("Not {done}: {cause}.", done=done, cause=one_line(origin))
-    said, is_link = sentence
+    wording, is_link = sentence
     # A link is judged when the edit ends; the record then in hand has nothing to do with it.
     if not about or is_link:
-        return BadInput(said.as_sentence())
-    return BadInput("{about}: {sentence}.", about=about, sentence=said)
+        return BadInput(wording.as_sentence())
+    return BadInput("{about}: {sentence}.", about=about, sentence=wording)
 
 
 def cause_on_server(fault: DBAPIError) -> Text | str:

@@ -140,8 +140,8 @@ def _not_opened(path: Path, fault: sqlite3.Error | OSError) -> StoreFault:
     """Only a damaged file is to be restored: a full disk or a busy file gets better by itself."""
     if isinstance(fault, OSError):
         return StoreFault("{path} cannot be opened: {cause}.", path=str(path), cause=fault.strerror)
-    said = text("{path} cannot be opened: {cause}.", path=str(path), cause=cause_of(fault))
-    return BrokenFile(said, path=path) if is_damage(fault) else StoreFault(said)
+    sentence = text("{path} cannot be opened: {cause}.", path=str(path), cause=cause_of(fault))
+    return BrokenFile(sentence, path=path) if is_damage(fault) else StoreFault(sentence)
 
 
 def _accepted(

@@ -144,9 +144,9 @@ class Fleet:
             raise
 
     @classmethod
-    def _behind(cls, door: Door, **told: Any) -> Fleet:
+    def _behind(cls, door: Door, **options: Any) -> Fleet:
         try:
-            return cls(door, **told)
+            return cls(door, **options)
         except DBAPIError as fault:
             door.close()
             raise in_words(fault, done=READ) from fault

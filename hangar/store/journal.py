@@ -308,8 +308,8 @@ def follow_rename(stored: Rows, kind: type[Record], old: Key, new: Key) -> None:
             select(JournalChange).where(JournalChange.aircraft == old[0])
         ).all():
             change.aircraft = new[0]
-            said = change.edit, change.kind, change.key, change.aircraft, change.before, change.after
-            change.check_sum = sum_of_change(*said)
+            parts = change.edit, change.kind, change.key, change.aircraft, change.before, change.after
+            change.check_sum = sum_of_change(*parts)
         stored.write()
 
 

@@ -188,12 +188,12 @@ def _origins(record: Record, source: NewRow, taken: KeeperIntake) -> Iterable[Fi
     """The cells behind the doubted fields of a record."""
     account = taken.reading.account
     fields = {spec.name for spec in columns(type(record))}
-    told: set[str] = set()
+    lines: set[str] = set()
     for role, cell in source.cells.items():
         name = _FIELD_OF.get((record.KIND, role), role)
-        if account.state_of(cell) is not State.DOUBTED or name not in fields or name in told:
+        if account.state_of(cell) is not State.DOUBTED or name not in fields or name in lines:
             continue
-        told.add(name)
+        lines.add(name)
         entry = account.entry(cell)
         yield FieldOrigin(
             kind=record.KIND,

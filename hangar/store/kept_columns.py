@@ -30,10 +30,10 @@ def table_of(kind: type[Record], records: Iterable[Record], put: Put) -> tuple[l
     names = [spec.name for spec in specs]
     rows = [[getattr(record, name) for name in names] for record in held]
     for at, spec in enumerate(specs):
-        said = [read_kept(row[at]) if spec.is_said and row[at] else None for row in rows]
-        if any(isinstance(words, Text) for words in said):
+        sentences = [read_kept(row[at]) if spec.is_said and row[at] else None for row in rows]
+        if any(isinstance(words, Text) for words in sentences):
             names.append(spec.name + _ENDING)
-            for row, words in zip(rows, said, strict=True):
+            for row, words in zip(rows, sentences, strict=True):
                 row.append(_put_beside(row, at, put(words)) if isinstance(words, Text) else None)
     return names, rows
 
@@ -58,15 +58,15 @@ def whole_again(cell: str, sentence: str | None) -> str | None:
         return sentence
     try:
         kept = json.loads(cell)
-        written, said = kept["written"], json.dumps(kept["text"], ensure_ascii=False)
+        written, words = kept["written"], json.dumps(kept["text"], ensure_ascii=False)
     except (ValueError, TypeError, KeyError, RecursionError):
-        said, written = "", None
-    if not isinstance(written, str) or not isinstance(read_kept(said), Text):
+        words, written = "", None
+    if not isinstance(written, str) or not isinstance(read_kept(words), Text):
         raise BadInput(
             "is no sentence kept for a later look; allowed is what was taken out, or nothing: then the "
             "words beside it are yours."
         )
-    return said if _same_words(written, sentence or "") else sentence
+    return words if _same_words(written, sentence or "") else sentence
 
 
 def _same_words(name: str, other: str) -> bool:

@@ -104,13 +104,13 @@ def _planes(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
 def _position(
     record: Position, stay: Installation | None, servo: Servo | None, source: NewRow
 ) -> Outcome:  # fmt: skip
-    said: list[Text | str] = [fixed(str(record.function))]
+    sentences: list[Text | str] = [fixed(str(record.function))]
     if record.side:
-        said.append(fixed(str(record.side)))
-    said.append(servo.servo_type if servo else text("no servo"))
+        sentences.append(fixed(str(record.side)))
+    sentences.append(servo.servo_type if servo else text("no servo"))
     if stay is not None and stay.since_on.isoformat():
-        said.append(text("since {day}", day=stay.since_on.isoformat()))
-    words = text("{things}", things=listed(said, joint=",", most=0))
+        sentences.append(text("since {day}", day=stay.since_on.isoformat()))
+    words = text("{things}", things=listed(sentences, joint=",", most=0))
     if record.channel is not None:
         words = text("channel {channel}: {things}", channel=record.channel, things=words)
     is_gap = record.side is None or servo is None
@@ -138,14 +138,16 @@ def _types(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:
 
 
 def _type(record: ServoType, ratings: list[ServoRating], source: NewRow) -> Outcome:
-    said: list[Text | str] = [as_text(f"{record.maker or ''} {record.code}".strip())]
-    said.append(fixed(str(record.drive)) if record.drive else text("analog or digital not said"))
+    sentences: list[Text | str] = [as_text(f"{record.maker or ''} {record.code}".strip())]
+    sentences.append(fixed(str(record.drive)) if record.drive else text("analog or digital not said"))
     for rating in ratings:
         if rating.torque_nm is not None:
             torque, volts = Amount(rating.torque_nm, "N m"), Amount(rating.rated_v, "V")
-            said.append(text("{torque} at {volts}", torque=torque, volts=volts))
+            sentences.append(text("{torque} at {volts}", torque=torque, volts=volts))
     is_gap = record.drive is None or not any(rating.torque_nm is not None for rating in ratings)
-    return Outcome(text("{things}", things=listed(said, joint=",", most=0)), _cells(source), is_gap=is_gap)
+    return Outcome(
+        text("{things}", things=listed(sentences, joint=",", most=0)), _cells(source), is_gap=is_gap
+    )
 
 
 def _loose(every: list[tuple[Record, NewRow]]) -> Iterator[Outcome]:

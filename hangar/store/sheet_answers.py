@@ -320,13 +320,13 @@ def _did(filled: FilledSheet, answer: Answer) -> None:
     asked = actions_in_words(expected_actions(channel))
     filled.doubt(answer, text("is not what must be seen without a signal: {asked}.", asked=asked))
     weight = Severity.GROUNDS if required_actions(channel) else Severity.LIMITS
-    told = text(
+    sentence = text(
         "Failsafe of {about}: without a signal it did {words}; wanted is {asked}",
         about=answer.about,
         words=repr(words),
         asked=asked,
     )
-    raise_snag(filled, kept_text(told), weight, answer)
+    raise_snag(filled, kept_text(sentence), weight, answer)
 
 
 def _action(filled: FilledSheet, answer: Answer) -> None:

@@ -85,19 +85,19 @@ def _look_over(filled: FilledSheet) -> None:
 
 def _lines_in(findings: str | None) -> tuple[Arg, ...]:
     """What an inspection says already: its readings of sheets one by one, or the keeper's words."""
-    said = said_in(findings)
-    if not isinstance(said, Text):
-        return (said,) if said else ()
-    items = said.args.get("items")
-    return items.items if isinstance(items, Listed) else (said,)
+    sentence = said_in(findings)
+    if not isinstance(sentence, Text):
+        return (sentence,) if sentence else ()
+    items = sentence.args.get("items")
+    return items.items if isinstance(items, Listed) else (sentence,)
 
 
-def _is_same_reading(said: Arg, line: Text) -> bool:
+def _is_same_reading(argument: Arg, line: Text) -> bool:
     """Whether that is what the same sheet of the same moment said before."""
     return (
-        isinstance(said, Text)
-        and said.key == line.key
-        and all(str(said.args[name]) == str(line.args[name]) for name in ("sheet", "moment"))
+        isinstance(argument, Text)
+        and argument.key == line.key
+        and all(str(argument.args[name]) == str(line.args[name]) for name in ("sheet", "moment"))
     )
 
 
@@ -176,7 +176,7 @@ def _log(
             minutes, text("is logged although the aircraft must not fly: {reasons}.", reasons=series(reasons))
         )
     for number, value in enumerate(flown, start=1):
-        told = remarks.text.strip() if remarks and number == len(flown) else None
+        words = remarks.text.strip() if remarks and number == len(flown) else None
         filled.put(
             Flight(
                 aircraft=filled.aircraft,
@@ -184,7 +184,7 @@ def _log(
                 number=number,
                 minutes_min=value,
                 pilot=filled.by,
-                remarks=logged_although(reasons, told) if reasons else told,
+                remarks=logged_although(reasons, words) if reasons else words,
             )
         )
 

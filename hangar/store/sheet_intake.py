@@ -130,7 +130,7 @@ def _take_sheet(
         if stamp.aircraft not in revisions:
             revisions[stamp.aircraft] = revision(fleet.aircraft(stamp.aircraft, today))
         older = stamp.revision != revisions[stamp.aircraft]
-    told = take_answers(
+    intake = take_answers(
         edit,
         stamp.aircraft,
         stamp.sheet,
@@ -141,11 +141,11 @@ def _take_sheet(
         hindrances=hindrances,
         limits=limits(stamp.aircraft, stamp.sheet) if limits and stamp.aircraft else None,
     )
-    outcome.refused += told.refused
-    outcome.doubtful += told.doubtful
-    outcome.stated += told.stated
-    outcome.taken.update(told.taken)
-    if told.taken and len(edit.steps) == before:
+    outcome.refused += intake.refused
+    outcome.doubtful += intake.doubtful
+    outcome.stated += intake.stated
+    outcome.taken.update(intake.taken)
+    if intake.taken and len(edit.steps) == before:
         words = text(
             "All that was taken of the {sheet} stood in the records already.",
             sheet=_sheet_words(stamp),

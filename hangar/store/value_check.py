@@ -62,13 +62,13 @@ def unreadable_history(link: sqlite3.Connection) -> tuple[Text, ...]:
 
     Raises: sqlite3.Error when it cannot be read at all.
     """
-    for table, wrong, said in (
+    for table, wrong, sentence in (
         ("journal_edit", _wrong_edit(), text("edit {number} of the history cannot be read")),
         ("journal_change", _wrong_change(), text("change {number} of the history cannot be read")),
     ):
         row = link.execute(f"SELECT id FROM {table} WHERE {wrong} LIMIT 1").fetchone()  # noqa: S608
         if row is not None:
-            return (said.with_args(number=str(row[0])),)
+            return (sentence.with_args(number=str(row[0])),)
     return ()
 
 

@@ -84,11 +84,11 @@ def _keep_as_texts(link: Connection) -> None:
         values = {"id": row.id, "remarks": _as_text(row.remarks)}
         link.execute(text("UPDATE flight SET remarks = :remarks WHERE id = :id"), values)
     for side in ("before", "after"):
-        told = link.execute(
+        rows = link.execute(
             text(f"SELECT id, {side} AS kept FROM journal_change"  # noqa: S608
                  f" WHERE kind = 'flight' AND {side} LIKE '%Logged while%'")
         ).all()  # fmt: skip
-        for row in told:
+        for row in rows:
             try:
                 held = json.loads(row.kept)
                 kept = json.dumps({**held, "remarks": _as_text(held["remarks"])}, ensure_ascii=False)

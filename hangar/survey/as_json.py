@@ -94,7 +94,7 @@ def _input(item: Input) -> dict[str, Any]:
 
 
 def _words(texts: Iterable[Text]) -> list[str]:
-    return [str(said) for said in texts]
+    return [str(text) for text in texts]
 
 
 def _number(value: float | None) -> float | None:

@@ -100,7 +100,7 @@ def _learned(
 
 def _held(track: FactorTrack, rows: list[FlownVerdict], *, lowers: bool) -> float:
     """The factor that is used: raised freely, lowered with care."""
-    taken = [row for row in rows if row.judged is not None and row.judged.told in (Fate.TAKEN, Fate.CHANGED)]
+    taken = [row for row in rows if row.judged is not None and row.judged.fate in (Fate.TAKEN, Fate.CHANGED)]
     methods = {row.reading.record.KIND for row in taken}
     sure = len(taken) >= _SURE_READINGS and len(methods) >= _SURE_METHODS
     if not lowers:
@@ -162,9 +162,9 @@ def _told(reading: FlownReading, judged: FactorVerdict | None, without: float | 
     if judged is None:
         return reading.name
     off = f"{judged.z:+.1f}"
-    if judged.told is not Fate.TAKEN:
+    if judged.fate is not Fate.TAKEN:
         return text(
-            "{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.told
+            "{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.fate
         )
     share = f"{100.0 * judged.share:.0f}"
     if without is None:

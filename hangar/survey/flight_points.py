@@ -174,11 +174,11 @@ def _of_side(
 
 def _landing(speeds: _Speeds, throw: _Throw) -> Demand:
     if speeds.own is None:
-        speed, told = speeds.landing_share * speeds.dive, throw.deg
+        speed, angle_deg = speeds.landing_share * speeds.dive, throw.deg
     else:
-        speed, told = speeds.own, min(throw.deg, speeds.own_throw)
+        speed, angle_deg = speeds.own, min(throw.deg, speeds.own_throw)
     return Demand(
-        FlightPoint.LANDING, throw.way, speed, told, told,
+        FlightPoint.LANDING, throw.way, speed, angle_deg, angle_deg,
         Basis.TYPICAL if speeds.own is None else Basis.MEASURED, throw.basis,
     )  # fmt: skip
 
@@ -208,25 +208,25 @@ def _flown(
     speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own: float | None
 ) -> list[Demand]:
     """A working throw in the manoeuvre and a third of it in the dive."""
-    told = max(wanted_deg, min(throw.deg, wanted_deg))
-    return _pair(speeds, throw, FlightPoint.MANOEUVRE, told, wanted_deg, wanted_deg, third, own)
+    told_deg = max(wanted_deg, min(throw.deg, wanted_deg))
+    return _pair(speeds, throw, FlightPoint.MANOEUVRE, told_deg, wanted_deg, wanted_deg, third, own)
 
 
 def _pair(
-    speeds: _Speeds, throw: _Throw, point: FlightPoint, told: float, wanted: float, usual: float,
+    speeds: _Speeds, throw: _Throw, point: FlightPoint, told_deg: float, wanted: float, usual: float,
     third: float, own: float | None,
 ) -> list[Demand]:  # fmt: skip
     speed = speeds.full_share * speeds.dive if own is None else own
     basis = Basis.TYPICAL if own is None else Basis.MEASURED
-    asked = [Demand(point, throw.way, speed, told, wanted, basis, throw.basis)]
+    asked = [Demand(point, throw.way, speed, told_deg, wanted, basis, throw.basis)]
     if speed < speeds.dive:
-        asked.append(_dive(speeds, throw, told, usual, third))
+        asked.append(_dive(speeds, throw, told_deg, usual, third))
     return asked
 
 
-def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: float) -> Demand:
+def _dive(speeds: _Speeds, throw: _Throw, told_deg: float, usual: float, third: float) -> Demand:
     return Demand(
-        FlightPoint.DIVE, throw.way, speeds.dive, told, min(told, third * usual), speeds.dive_basis,
+        FlightPoint.DIVE, throw.way, speeds.dive, told_deg, min(told_deg, third * usual), speeds.dive_basis,
         throw.basis,
     )  # fmt: skip
 
@@ -234,28 +234,34 @@ def _dive(speeds: _Speeds, throw: _Throw, told: float, usual: float, third: floa
 def _control(
     airframe: Airframe, surface: Surface, speeds: _Speeds, throw: _Throw, third: float
 ) -> list[Demand]:
-    told = throw.deg if surface.load_throw_deg is None else min(throw.deg, surface.load_throw_deg)
-    if told < _LEAST_DEG:
+    told_deg = throw.deg if surface.load_throw_deg is None else min(throw.deg, surface.load_throw_deg)
+    if told_deg < _LEAST_DEG:
         return []
     big = airframe.aircraft_class in _BIG_THROWS and throw.deg > throw.usual
     if speeds.own is not None:
         point = FlightPoint.SLOW if big else FlightPoint.MANOEUVRE
-        usual = min(told, throw.usual) if big else told
-        return _pair(speeds, throw, point, told, told, usual, third, speeds.own)
+        usual = min(told_deg, throw.usual) if big else told_deg
+        return _pair(speeds, throw, point, told_deg, told_deg, usual, third, speeds.own)
     if not big:
-        return _pair(speeds, throw, FlightPoint.MANOEUVRE, told, told, told, third, None)
+        return _pair(speeds, throw, FlightPoint.MANOEUVRE, told_deg, told_deg, told_deg, third, None)
     # The bigger the throw over the usual one, the slower it is flown, down to aerobatics of large throws; the
     # manoeuvre speed draws away from there.
     drawn = min(1.0, (throw.deg / throw.usual - 1.0) / _BIG_FADES)
     slow = (speeds.full_share - drawn * max(0.0, speeds.full_share - speeds.slow_share)) * speeds.dive
     share = speeds.full_share + drawn * max(0.0, speeds.manoeuvre_share - speeds.full_share)
-    wanted = min(told, throw.usual)
+    wanted = min(told_deg, throw.usual)
     return [
         Demand(FlightPoint.SLOW, throw.way, slow, throw.deg, throw.deg, Basis.TYPICAL, throw.basis),
         Demand(
-            FlightPoint.MANOEUVRE, throw.way, share * speeds.dive, told, wanted, Basis.TYPICAL, throw.basis
+            FlightPoint.MANOEUVRE,
+            throw.way,
+            share * speeds.dive,
+            told_deg,
+            wanted,
+            Basis.TYPICAL,
+            throw.basis,
         ),
-        _dive(speeds, throw, told, wanted, third),
+        _dive(speeds, throw, told_deg, wanted, third),
     ]
 
 

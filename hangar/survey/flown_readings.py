@@ -89,7 +89,7 @@ class LearnedCurrent:
     def waiting(self) -> FlownVerdict | None:
         """The reading that does not fit and waits for another."""
         for row in reversed(self.readings):
-            if row.judged is not None and row.judged.told is Fate.WAITING:
+            if row.judged is not None and row.judged.fate is Fate.WAITING:
                 return row
         return None
 
@@ -140,8 +140,8 @@ def _put_back(aircraft: Aircraft, today: date) -> Iterator[FlownReading]:
         return
     factor, factor_ln_sd = _CHARGE_FACTOR[nickel.pop()]
     own = math.hypot(_PUT_BACK_LN_SD, factor_ln_sd)
-    told = [flight for flight in aircraft.flights if flight.put_back_mah]
-    for flight in told:
+    flights = [flight for flight in aircraft.flights if flight.put_back_mah]
+    for flight in flights:
         amps = _amps(flight.put_back_mah or 0.0, flight.minutes_min, factor)
         if amps is None or flight.flown_on > today:
             continue

@@ -125,13 +125,13 @@ class SurfaceHold:
         load, shape, air = self._load_of(point), self.load.shape, self.load.air
         if load is None or shape is None or air is None:
             return None
-        track, told = load.track, load.asked.told_deg
+        track, told_deg = load.track, load.asked.told_deg
 
         def holds(speed_m_s: float) -> bool:
             table = moments(shape, air, speed_m_s, track.angles_deg[-1], load.asked.way)
             gain = self.load.gain / self.load.times
-            held = held_deg(track, table.expected, self.loop, told_deg=told, gain=gain)
-            return held >= NEARLY_ALL * told
+            held = held_deg(track, table.expected, self.loop, told_deg=told_deg, gain=gain)
+            return held >= NEARLY_ALL * told_deg
 
         low, high = _SLOWEST_M_S, _FASTEST_M_S
         if not holds(low):
@@ -167,20 +167,20 @@ class SurfaceHold:
 
 def _control(load: PointLoad, track: Track, loop: ServoLoop, gain: float) -> PointControl:
     asked, table = load.asked, load.moments
-    told = asked.told_deg
-    expected = held_deg(track, table.expected, loop, told_deg=told, gain=gain)
-    at_high = held_deg(track, table.high, loop, told_deg=told, gain=gain)
-    at_low = held_deg(track, table.expected, loop, told_deg=told, gain=gain, load_share=table.low_share)
+    told_deg = asked.told_deg
+    expected = held_deg(track, table.expected, loop, told_deg=told_deg, gain=gain)
+    at_high = held_deg(track, table.high, loop, told_deg=told_deg, gain=gain)
+    at_low = held_deg(track, table.expected, loop, told_deg=told_deg, gain=gain, load_share=table.low_share)
     wanted_moment = load.moment_nm.expected
     followed = 1.0
     if asked.point is FlightPoint.DIVE:
         still = held_deg(track, table.expected, loop, told_deg=asked.wanted_deg, gain=gain)
         followed = still / asked.wanted_deg
     return PointControl(
-        asked.point, asked.way, asked.speed_m_s, told, asked.wanted_deg, Band(at_high, expected, at_low),
+        asked.point, asked.way, asked.speed_m_s, told_deg, asked.wanted_deg, Band(at_high, expected, at_low),
         wanted_moment * track.ratio_at(asked.wanted_deg) / (gain * loop.stall_torque_nm),
         between(table.angles_deg, table.expected, expected),
-        track.travel_at(told) - track.travel_at(expected),
+        track.travel_at(told_deg) - track.travel_at(expected),
         weakest(asked.speed_basis, asked.throw_basis), followed,
     )  # fmt: skip
 

@@ -125,7 +125,7 @@ class LearnedPack:
     def waiting(self) -> PackReading | None:
         """The reading that does not fit and waits for another."""
         for reading in reversed(self.readings):
-            if reading.judged is not None and reading.judged.told is Fate.WAITING:
+            if reading.judged is not None and reading.judged.fate is Fate.WAITING:
                 return reading
         return None
 
@@ -133,7 +133,7 @@ class LearnedPack:
         """The day on which readings said that the pack has changed, if it is no longer ago."""
         newest = max((reading.read_on for reading in self.readings), default=None)
         for reading in reversed(self.readings):
-            if reading.judged is not None and reading.judged.told is Fate.CHANGED and newest is not None:
+            if reading.judged is not None and reading.judged.fate is Fate.CHANGED and newest is not None:
                 return reading.read_on if (newest - reading.read_on).days <= within_days else None
         return None
 
@@ -186,11 +186,11 @@ def _learned(
     if loads and all(lead_of(test, testers)[1] < LEAD_SD_OHM for test in loads):
         prior = replace(prior, lead_sd_ohm=MEASURED_LEAD_SD_OHM)
     joined = track(prior, [reading for _, _, reading in counted])
-    told = {id(judged.reading): judged for judged in joined.judged}
+    verdicts = {id(judged.reading): judged for judged in joined.judged}
     readings = tuple(
         sorted(
             (
-                PackReading(record, on, _at_25_mohm(reading, prior), told.get(id(reading)),
+                PackReading(record, on, _at_25_mohm(reading, prior), verdicts.get(id(reading)),
                             is_aside(record, aside))
                 for record, on, reading in sources
             ),
@@ -297,8 +297,8 @@ def _figure(joined: Track, readings: tuple[PackReading, ...], unread: Figure, to
         judged = reading.judged
         if judged is None:
             if reading.is_aside:
-                said = text("{reading}: set aside", reading=reading.name)
-                inputs.append(Input(said, reading.cell_mohm, "mohm", Basis.MEASURED))
+                sentence = text("{reading}: set aside", reading=reading.name)
+                inputs.append(Input(sentence, reading.cell_mohm, "mohm", Basis.MEASURED))
             continue
         inputs.append(Input(told_words(reading, judged), reading.cell_mohm, "mohm", Basis.MEASURED))
         newest = reading.read_on if newest is None else max(newest, reading.read_on)
@@ -332,12 +332,12 @@ def expected_mohm(reading: PackReading) -> float:
 def told_words(reading: PackReading, judged: ReadingVerdict) -> Text:
     """A reading with what became of it."""
     off = f"{judged.z:+.1f}"
-    if judged.told is Fate.TAKEN:
+    if judged.fate is Fate.TAKEN:
         share = f"{100.0 * judged.weight:.0f}"
         return text(
             "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share
         )
-    return text("{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.told)
+    return text("{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.fate)
 
 
 def load_test_verdict(fed: FedPack, test: LoadTest, today: date, defaults: Defaults) -> PackVerdict | None:

@@ -78,13 +78,13 @@ def _bus_v(aircraft: Aircraft) -> float | None:
     """Volts that the bus is meant to have."""
     volts = []
     for path in aircraft.radio_paths:
-        told = path.regulator.set_v if path.regulator is not None else None
+        set_v = path.regulator.set_v if path.regulator is not None else None
         each_v = [
             fed.pack_type.series * cell(Chemistry(fed.pack_type.chemistry)).nominal_v for fed in path.packs
         ]
         in_series = path.feed.join is PackJoin.SERIES
         own = sum(each_v) if in_series else max(each_v, default=0.0)
-        volts += [told] if told is not None else [own] if own else []
+        volts += [set_v] if set_v is not None else [own] if own else []
     return max(volts, default=None)
 
 

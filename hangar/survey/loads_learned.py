@@ -99,12 +99,12 @@ def _figure(
 
 def _words(row: RemarkVerdict) -> Text:
     remark = row.remark
-    said = text("runs out") if remark.runs_out else text("still holds")
+    sentence = text("runs out") if remark.runs_out else text("still holds")
     if row.waits:
-        return text("{day}: {said}; does not fit, waits for another", day=remark.noted_on, said=said)
+        return text("{day}: {said}; does not fit, waits for another", day=remark.noted_on, said=sentence)
     return text(
         "{day}: {said}, {off} deviations against what was expected",
-        day=remark.noted_on, said=said, off=f"{row.z:+.1f}",
+        day=remark.noted_on, said=sentence, off=f"{row.z:+.1f}",
     )  # fmt: skip
 
 
@@ -114,8 +114,8 @@ def scaled(load: Load, learned: LearnedLoad) -> Load:
     worst = max(points, key=lambda point: point.needed_nm.expected)
     before = load.load_nm
     band = worst.needed_nm
-    told = Input(learned.figure.name, learned.times, "ratio", Basis.MEASURED)
-    working = Working(before.working.formula, (*before.working.inputs, told), before.working.source)
+    factor = Input(learned.figure.name, learned.times, "ratio", Basis.MEASURED)
+    working = Working(before.working.formula, (*before.working.inputs, factor), before.working.source)
     figure = Figure(
         before.name, band.expected, before.unit, band.low, band.design, before.basis, working,
         learned.figure.read_on,

@@ -38,8 +38,8 @@ class Propeller:
         if not 2.0 <= diameter <= 40.0:
             return None
         pitch = rest[0] if rest else 0.0
-        told = 0.2 * diameter <= pitch <= 2.0 * diameter
-        return cls(diameter * _INCH_M, (pitch if told else _USUAL_PITCH * diameter) * _INCH_M, told)
+        is_usual = 0.2 * diameter <= pitch <= 2.0 * diameter
+        return cls(diameter * _INCH_M, (pitch if is_usual else _USUAL_PITCH * diameter) * _INCH_M, is_usual)
 
 
 @value_class

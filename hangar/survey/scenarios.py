@@ -185,8 +185,8 @@ class _Solver:
         share, learned = self.typical(load), self.model.learned
         inputs = (share.input(self.kind), draw.idle)
         if learned is not None:
-            told = learned.mean if load is Scenario.BRISK else learned.peak
-            inputs += () if told.figure is None else (input_of(told.figure),)
+            current = learned.mean if load is Scenario.BRISK else learned.peak
+            inputs += () if current.figure is None else (input_of(current.figure),)
         if draw.stall_a is not None:
             stall = Input(
                 fixed("stall current at the nominal bus volts"), draw.stall_a, "A", draw.stall_basis
@@ -221,8 +221,8 @@ class _Solver:
 
     def inputs(self, scenario: Scenario) -> tuple[Input, ...]:
         """What a case rests on besides the paths themselves."""
-        told = Basis.TYPICAL if self.conditions.charge_pct is None else Basis.MEASURED
-        inputs = [Input(fixed("charge left in the packs"), self.charge, "%", told)]
+        basis = Basis.TYPICAL if self.conditions.charge_pct is None else Basis.MEASURED
+        inputs = [Input(fixed("charge left in the packs"), self.charge, "%", basis)]
         cold = scenario is Scenario.COLD
         pack_c = self.conditions.cold_pack_c if cold else self.conditions.pack_c
         inputs.append(Input(fixed("pack temperature"), pack_c, "C"))
@@ -321,8 +321,8 @@ class _Maker:
     def figure(self, name: Text | str, value: float, unit: str, formula: Text | str) -> Figure:
         formula = as_text(formula)
         if formula not in self.workings:
-            said = text("{formula}; case: {case}", formula=formula, case=self.scenario)
-            self.workings[formula] = Working(said, self.inputs, SOURCE)
+            sentence = text("{formula}; case: {case}", formula=formula, case=self.scenario)
+            self.workings[formula] = Working(sentence, self.inputs, SOURCE)
         basis: Basis = self.basis
         return Figure(as_text(name), value, unit, basis=basis, working=self.workings[formula])
 
@@ -407,10 +407,10 @@ def _remarks(
     bus_v: float, path_a: Mapping[str, float], regulators: Mapping[str, RegulatorPoint]
 ) -> tuple[Text, ...]:
     """What is wrong at an operating point, in words."""
-    said = []
+    sentences = []
     for code, point in regulators.items():
         if point.state == "limiting":
-            said.append(
+            sentences.append(
                 text(
                     "the regulator of {path} limits its current; the bus falls to {volts:.2f} V",
                     path=code,
@@ -418,7 +418,7 @@ def _remarks(
                 )
             )
         elif point.state == "drop-out":
-            said.append(
+            sentences.append(
                 text(
                     "the regulator of {path} has too little above its output and follows its input down",
                     path=code,
@@ -426,11 +426,11 @@ def _remarks(
             )
     for code, amps in path_a.items():
         if amps < -_CHARGING_A:
-            said.append(
+            sentences.append(
                 text(
                     "the packs of {path} are being charged with {current:.2f} A by the other path",
                     path=code,
                     current=-amps,
                 )
             )
-    return tuple(said)
+    return tuple(sentences)

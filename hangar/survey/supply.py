@@ -238,13 +238,13 @@ def servo_draw(
 def _standing(aircraft: Aircraft, defaults: Defaults) -> list[tuple[str, str, float, Input]]:
     """Name, node, amps and input of everything that draws a steady current."""
     losses: list[tuple[str, str, float, Input]] = []
-    for records, key, said in (
+    for records, key, sentence in (
         (aircraft.receivers, "receiver", text("receiver {code} draws")),
         (aircraft.stabilisers, "gyro", text("gyro {code} draws")),
         (aircraft.accessories, "device", text("device {code} draws")),
     ):
         for record in records:
-            draws = said.with_args(code=record.code)
+            draws = sentence.with_args(code=record.code)
             node = gyro_node(record.code) if key == "gyro" else BUS
             if record.idle_ma is None:
                 amps = defaults.standing_current.value(key)

@@ -172,8 +172,8 @@ def _wash(airframe: Airframe, surface: Surface, air: Air, defaults: Defaults, fa
     share = facts.known(surface, "wash_pct") or 0.0
     thrust_to_weight = facts.assume(defaults.thrust_to_weight, airframe.aircraft_class)
     facts.note("propeller diameter", 1000.0 * propeller.diameter_m, "mm", Basis.MEASURED)
-    told = Basis.MEASURED if propeller.pitch_told else Basis.TYPICAL
-    facts.note("propeller pitch", 1000.0 * propeller.pitch_m, "mm", told)
+    basis = Basis.MEASURED if propeller.pitch_told else Basis.TYPICAL
+    facts.note("propeller pitch", 1000.0 * propeller.pitch_m, "mm", basis)
     thrust_n = thrust_to_weight * mass_g / 1000.0 * GRAVITY_M_S2
     return Wash.of(propeller, thrust_n, air.density_kg_m3, share / 100.0)
 

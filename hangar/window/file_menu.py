@@ -204,8 +204,8 @@ class FileMenu(QObject):
         counts: list[int] = []
         good = self.attempt(lambda: counts.append(files.take_out(desk.fleet, folder, put)))
         if good:
-            told = say("{count} tables were written to {folder}.", count=counts[0], folder=str(folder))
-            self._window.notice.tell(told)
+            words = say("{count} tables were written to {folder}.", count=counts[0], folder=str(folder))
+            self._window.notice.tell(words)
         return good
 
     def ask_copy(self) -> None:
@@ -269,8 +269,8 @@ class FileMenu(QObject):
         opened = self.open_place(str(path))
         if good and opened:
             kept = str(aside[0])
-            told = say("{name} was restored; what lay there is kept as {aside}.", name=path.name, aside=kept)
-            self._window.notice.tell(told)
+            words = say("{name} was restored; what lay there is kept as {aside}.", name=path.name, aside=kept)
+            self._window.notice.tell(words)
         elif opened:
             self._window.notice.tell(refusal)
         return good

@@ -59,10 +59,10 @@ class GuideBox(QDialog):
             item.setData(Qt.ItemDataRole.UserRole, str(page))
         self.pages.setFixedWidth(self.pages.sizeHintForColumn(0) + 40)
         self.pages.currentItemChanged.connect(self._show)
-        self.told = PlainLabel(say("This page is in English."))
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(say("This page is in English."))
+        self.message.setObjectName("quiet")
         column = QVBoxLayout()
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(self.text, 1)
         row = QHBoxLayout(self)
         row.addWidget(self.pages)
@@ -72,7 +72,7 @@ class GuideBox(QDialog):
     def _show(self, item: QListWidgetItem | None) -> None:
         if item is not None:
             page = Path(item.data(Qt.ItemDataRole.UserRole))
-            self.told.setVisible(language_spoken() not in ("en", page.parent.name))
+            self.message.setVisible(language_spoken() not in ("en", page.parent.name))
             self.text.setSource(QUrl.fromLocalFile(str(page)), QTextDocument.ResourceType.MarkdownResource)
 
     def _follow(self, link: QUrl) -> None:

@@ -42,8 +42,8 @@ class SeatPage(QWidget):
         self.units = _box(say("Units of new fleets"), tuple(UNIT_WORDS.items()))
         self.forget = QPushButton(say("Put panes and tables back as they came"))
         self.forget.setAutoDefault(False)
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
         form = QFormLayout()
         for field in (self.colours, self.points, self.face, self.language, self.units):
             form.addRow(field.accessibleName(), field)
@@ -52,7 +52,7 @@ class SeatPage(QWidget):
         page.setSpacing(12)
         page.addLayout(form)
         page.addWidget(self.forget, 0, Qt.AlignmentFlag.AlignLeft)
-        page.addWidget(self.told)
+        page.addWidget(self.message)
         page.addStretch(1)
         self.colours.activated.connect(lambda _at: view.choose_colours(str(self.colours.currentData())))
         self.points.valueChanged.connect(lambda points: view.choose_points(float(points)))
@@ -86,7 +86,7 @@ class SeatPage(QWidget):
     def _forget(self) -> None:
         self._view.forget("panes")
         self._view.forget("table")
-        self.told.setText(say("Panes and tables stand as they came from the next start on."))
+        self.message.setText(say("Panes and tables stand as they came from the next start on."))
 
 
 class Preferences(QDialog):

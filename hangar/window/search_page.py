@@ -247,11 +247,11 @@ class SearchPage(QWidget):
         )
         self.table = RowsView(self._model, say("What was found"))
         self.table.choose_whole_rows()
-        self.told = PlainLabel()
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel()
+        self.message.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(self.table, 1)
         self.setFocusProxy(self.table)
         # The table tells of Enter; the platform decides whether a double click is told that way too.
@@ -267,7 +267,7 @@ class SearchPage(QWidget):
         self._model.show_rows(records)
         if records:
             self.table.selectRow(0)
-        self.told.setText(self._words(len(records)))
+        self.message.setText(self._words(len(records)))
 
     def _words(self, count: int) -> str:
         if not count:

@@ -209,7 +209,7 @@ def test_commas_and_dots_are_read_with_care(text: str, value: float, doubtful: b
 def test_ratings_keep_each_value_with_its_voltage(
     text: str, kind: str, default: str | None, ratings: list[tuple[float, str, float | None]]
 ) -> None:
-    assert [tuple(one) for one in parse_rating(text, kind, default)] == ratings
+    assert [tuple(rating) for rating in parse_rating(text, kind, default)] == ratings
 
 
 @all_cases("text", ["", "3.7 / x", "3.7 kgcm torque", "see sheet"])
@@ -335,8 +335,8 @@ def test_what_is_shown_has_a_unit_that_fits_its_size(
 
 
 def test_a_range_over_two_units_names_both() -> None:
-    said = Span(900.0, 1100.0, "g")
-    assert Reader().put(text("{span}", span=said)) == "900 g to 1.1 kg"
+    span = Span(900.0, 1100.0, "g")
+    assert Reader().put(text("{span}", span=span)) == "900 g to 1.1 kg"
     assert Reader(units=IMPERIAL).put(text("{span}", span=Span(800.0, 1000.0, "g"))) == "28.2 oz to 2.205 lb"
     assert Reader().put(text("{span}", span=Span(1100.0, 1200.0, "g"))) == "1.1 to 1.2 kg"
 

@@ -33,6 +33,6 @@ def rows(rounds: int = AT_LEAST) -> list[Row]:
     return [
         Row("ngspice / ten minutes at 1 kHz", ratios, least=LEAST_TIMES, note="10 servos"),
         Row("ten minutes, lowest volts apart", (apart,), "mV", most=MOST_MV),
-        Row("ten minutes at 1 kHz", tuple(1000 * each for each in ours), "ms"),
+        Row("ten minutes at 1 kHz", tuple(1000 * our for our in ours), "ms"),
         Row("ten minutes at 1 kHz, ngspice", theirs, "s"),
     ]

@@ -44,8 +44,8 @@ def told_by_child(path: Path) -> dict[str, float]:
         text=True,
         check=True,
     )
-    found: dict[str, float] = json.loads(done.stdout)
-    return found
+    seconds: dict[str, float] = json.loads(done.stdout)
+    return seconds
 
 
 def rows(rounds: int = AT_LEAST, *, full: bool = False) -> list[Row]:

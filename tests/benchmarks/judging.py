@@ -64,7 +64,10 @@ def edit_rows(rounds: int = AT_LEAST) -> list[Row]:
 
     def judge() -> float:
         changed = [next(fresh) for _ in range(EDITS)]
-        return processor_s(lambda: [inspect(one, survey(one, CONDITIONS)) for one in changed]) / EDITS
+        return (
+            processor_s(lambda: [inspect(aircraft, survey(aircraft, CONDITIONS)) for aircraft in changed])
+            / EDITS
+        )
 
     def judge_one() -> float:
         changed = next(fresh)
@@ -74,9 +77,7 @@ def edit_rows(rounds: int = AT_LEAST) -> list[Row]:
     ours, _, ratios = paired(judge, solve, 4 * rounds)
     singles = sorted(1000 * judge_one() for _ in range(SINGLES))
     return [
-        Row(
-            "edit to findings, 20 servos", tuple(1000 * each for each in ours), "ms", most=round(FRAME_MS, 2)
-        ),
+        Row("edit to findings, 20 servos", tuple(1000 * our for our in ours), "ms", most=round(FRAME_MS, 2)),
         Row(
             "the same, the 95th of 100 edits",
             (singles[SINGLES * 95 // 100 - 1],),
@@ -92,7 +93,9 @@ def control_rows(rounds: int = AT_LEAST) -> list[Row]:
     aircraft = twenty_servos()
     network = supply_model(aircraft, CONDITIONS, class_defaults()).network
     assert network is not None
-    held = [each.holding for each in survey(aircraft, CONDITIONS).positions.values() if each.holding]
+    held = [
+        position.holding for position in survey(aircraft, CONDITIONS).positions.values() if position.holding
+    ]
 
     def solve() -> float:
         return processor_s(lambda: [network.solve() for _ in range(SOLVES)]) / SOLVES
@@ -100,16 +103,16 @@ def control_rows(rounds: int = AT_LEAST) -> list[Row]:
     def hold() -> float:
         def each_once() -> None:
             load_at.cache_clear()
-            for one in held:
-                load_at(one.question)
-                one.points()
+            for surface_hold in held:
+                load_at(surface_hold.question)
+                surface_hold.points()
 
         return processor_s(each_once) / len(held)
 
     hold()
     ours, _, ratios = paired(hold, solve, 4 * rounds)
     return [
-        Row("control left, a position", tuple(1000 * each for each in ours), "ms", most=MS_PER_POSITION),
+        Row("control left, a position", tuple(1000 * our for our in ours), "ms", most=MS_PER_POSITION),
         Row("the same / one solve() of its network", ratios),
     ]
 
@@ -136,7 +139,10 @@ def inspect_file(path: Path) -> int:
     with Fleet.open(path, read_only=True) as fleet:
         library: Library = fleet.library()
         aircraft = fleet.whole_fleet()
-    return sum(len(inspect(one, survey(one, conditions), library=library)) for one in aircraft)
+    return sum(
+        len(inspect(other_aircraft, survey(other_aircraft, conditions), library=library))
+        for other_aircraft in aircraft
+    )
 
 
 def read_file(path: Path) -> int:
@@ -157,13 +163,13 @@ def fleet_rows(rounds: int = AT_LEAST) -> list[Row]:
 
         _, _, reading = paired(lambda: processor_s(lambda: read_file(path)), floor, rounds)
         ours, floors, whole = paired(lambda: processor_s(lambda: inspect_file(path)), floor, rounds)
-    allowed = [TIMES_RAW * each + FLEET_SIZE * MS_PER_AIRCRAFT / 1000 for each in floors]
-    share = tuple(one / most for one, most in zip(ours, allowed, strict=True))
+    allowed = [TIMES_RAW * floor + FLEET_SIZE * MS_PER_AIRCRAFT / 1000 for floor in floors]
+    share = tuple(our / most for our, most in zip(ours, allowed, strict=True))
     title = f"inspect {FLEET_SIZE} aircraft"
     note = f"{TIMES_RAW:g} x raw sqlite3 plus {MS_PER_AIRCRAFT:g} ms an aircraft"
     return [
         Row(f"read {FLEET_SIZE} aircraft / raw sqlite3", reading, most=TIMES_RAW),
         Row(f"{title} / what is allowed", share, most=1.0, note=note),
         Row(f"{title} / raw sqlite3", whole),
-        Row(f"{title}, each", tuple(1000 * each / FLEET_SIZE for each in ours), "ms"),
+        Row(f"{title}, each", tuple(1000 * our / FLEET_SIZE for our in ours), "ms"),
     ]

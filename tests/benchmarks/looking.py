@@ -34,7 +34,10 @@ def looks_at(aircraft: Aircraft, network: Network, rounds: int) -> tuple[float, 
 
     def look() -> float:
         changed = list(islice(fresh, LOOKS))
-        return processor_s(lambda: [inspect(one, survey(one, CONDITIONS)) for one in changed]) / LOOKS
+        return (
+            processor_s(lambda: [inspect(aircraft, survey(aircraft, CONDITIONS)) for aircraft in changed])
+            / LOOKS
+        )
 
     def solve() -> float:
         return processor_s(lambda: [network.solve() for _ in range(SOLVES)]) / SOLVES
@@ -72,11 +75,14 @@ def forty_rows(rounds: int = AT_LEAST) -> list[Row]:
         aircraft, basis = fleet.whole_fleet(), JudgingBasis.of(fleet, CONDITIONS.today)
 
     def judge() -> float:
-        return processor_s(lambda: [judge_aircraft(one, basis) for one in aircraft])
+        return processor_s(lambda: [judge_aircraft(other_aircraft, basis) for other_aircraft in aircraft])
 
     def look() -> float:
         return processor_s(
-            lambda: [inspect(one, survey(one, basis.conditions()), library=basis.library) for one in aircraft]
+            lambda: [
+                inspect(other_aircraft, survey(other_aircraft, basis.conditions()), library=basis.library)
+                for other_aircraft in aircraft
+            ]
         )
 
     judge()

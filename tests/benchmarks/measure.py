@@ -50,7 +50,7 @@ class Row:
         """What the table shows of it."""
         found = (min(self.figures), self.median, max(self.figures))
         met = {True: "met", False: "MISSED", None: "told"}[self.met]
-        return (self.title, *(f"{each:.4g}" for each in found), self.unit, self.target, met, self.note)
+        return (self.title, *(f"{value:.4g}" for value in found), self.unit, self.target, met, self.note)
 
 
 HEAD = ("what", "least", "median", "most", "unit", "target", "", "note")
@@ -94,5 +94,5 @@ def paired(
     for _ in range(max(times, AT_LEAST)):
         theirs.append(floor())
         ours.append(work())
-    ratios = tuple(one / other for one, other in zip(ours, theirs, strict=True))
+    ratios = tuple(our / other for our, other in zip(ours, theirs, strict=True))
     return tuple(ours), tuple(theirs), ratios

@@ -71,5 +71,5 @@ def rows(rounds: int = AT_LEAST) -> list[Row]:
     note = f"the same {len(calls)} calls"
     return [
         Row(f"{SHEETS_PRINTED} field sheets / bare canvas", ratios, most=MOST_TIMES, note=note),
-        Row(f"{SHEETS_PRINTED} field sheets", tuple(1000 * each for each in ours), "ms"),
+        Row(f"{SHEETS_PRINTED} field sheets", tuple(1000 * our for our in ours), "ms"),
     ]

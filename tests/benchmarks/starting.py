@@ -62,17 +62,17 @@ def child(surroundings: dict[str, str], *words: str) -> Fate:
     )
     if done.returncode:
         raise RuntimeError(f"window_child {' '.join(words)} ended with {done.returncode}: {done.stderr}")
-    told: Fate = json.loads(done.stdout.splitlines()[-1])
+    fate: Fate = json.loads(done.stdout.splitlines()[-1])
     for moment in ("painted", "ready", "judged"):
-        if moment in told:
-            told[moment] -= begun
-    return told
+        if moment in fate:
+            fate[moment] -= begun
+    return fate
 
 
 def _told(floors: list[Fate], starts: list[Fate], stalls: list[Fate]) -> list[Row]:
     def ratio(moment: str, clock: str = "") -> tuple[float, ...]:
         pairs = zip(starts, floors, strict=True)
-        return tuple(one[moment + clock] / floor["painted" + clock] for one, floor in pairs)
+        return tuple(moments[moment + clock] / floor["painted" + clock] for moments, floor in pairs)
 
     def all_of(runs: list[Fate], name: str, factor: float = 1.0) -> tuple[float, ...]:
         return tuple(factor * run[name] for run in runs)

@@ -49,8 +49,8 @@ def test_a_fleet_by_chance_is_a_sound_file_of_that_many_unlike_aircraft(tmp_path
     with Fleet.open(path, read_only=True) as fleet:
         aircraft = fleet.whole_fleet()
     assert len(aircraft) == 12
-    assert len({one.airframe.all_up_mass_g for one in aircraft}) == 12
-    assert all(one.fits and one.paths for one in aircraft)
+    assert len({other_aircraft.airframe.all_up_mass_g for other_aircraft in aircraft}) == 12
+    assert all(other_aircraft.fits and other_aircraft.paths for other_aircraft in aircraft)
     assert not check_file(path).faults
 
 
@@ -65,19 +65,24 @@ def refused(records: Sequence[Record]) -> list[str]:
     link = sqlite3.connect(":memory:")
     fields = [spec.name for spec in specs(kind) if spec.type in (int, float)]
     link.execute(f"CREATE TABLE each ({', '.join(fields)})")
-    rows = (tuple(getattr(one, field) for field in fields) for one in records)
+    rows = (tuple(getattr(record, field) for field in fields) for record in records)
     link.executemany(f"INSERT INTO each VALUES ({', '.join('?' * len(fields))})", rows)
-    found = [
+    lines = [
         words for sql, words in kind.RULES if link.execute(f"SELECT 1 FROM each WHERE NOT ({sql})").fetchone()
     ]
     link.close()
-    return found
+    return lines
 
 
 def test_ten_thousand_aircraft_by_chance_are_all_records_that_a_file_takes() -> None:
     chance = random.Random(1)
     _, aircraft = models()
-    varied = [record for one in aircraft for record in records_of(one) if record.KIND in VARIED]
+    varied = [
+        record
+        for other_aircraft in aircraft
+        for record in records_of(other_aircraft)
+        if record.KIND in VARIED
+    ]
     by_kind: dict[type[Record], list[Record]] = {}
     for record in varied:
         by_kind.setdefault(type(record), []).append(record)
@@ -88,7 +93,7 @@ def test_ten_thousand_aircraft_by_chance_are_all_records_that_a_file_takes() -> 
 
 
 def test_the_check_of_a_fleet_by_chance_finds_an_aircraft_heavier_empty_than_in_flight() -> None:
-    airframe = next(one.airframe for one in models()[1] if one.airframe.all_up_mass_g is not None)
+    airframe = next(model.airframe for model in models()[1] if model.airframe.all_up_mass_g is not None)
     assert isinstance(airframe, Airframe)
     assert airframe.all_up_mass_g is not None
     wrong = replace(airframe, empty_mass_g=airframe.all_up_mass_g + 1)

@@ -75,7 +75,7 @@ def main() -> None:
         fleet = Fleet.in_memory()
         kinds = (FlightLog, FlightLogPack, FlightLogTrace)
         own = {f"{kind.KIND.replace('-', '_')}.csv" for kind in kinds}
-        tables = [one for one in sorted(demo_fleet_dir().glob("*.csv")) if one.name not in own]
+        tables = [path for path in sorted(demo_fleet_dir().glob("*.csv")) if path.name not in own]
         bring_in(fleet, tables, today=TODAY)
         surveyed = survey(fleet.aircraft(CODE, today=TODAY), Conditions(today=TODAY))
         read = read_log(path, surveyed, pack_c=14.0)

@@ -100,8 +100,8 @@ def test_every_fault_that_is_meant_has_a_rule() -> None:
 def test_an_aircraft_shows_the_faults_it_was_given_and_what_follows_from_them(
     fleet: Fleet, code: str
 ) -> None:
-    found = {finding.rule for finding in _findings(fleet, code, TODAY)}
-    assert found == MEANT[code] | FOLLOWING[code]
+    lines = {finding.rule for finding in _findings(fleet, code, TODAY)}
+    assert lines == MEANT[code] | FOLLOWING[code]
 
 
 @pytest.mark.parametrize("field_day", [False, True])
@@ -120,8 +120,8 @@ def test_the_faults_stay_whatever_day_the_demo_is_opened(today: date) -> None:
     with Fleet.in_memory() as opened:
         bring_in(opened, [demo_fleet_dir()], today=today)
         for code, meant in MEANT.items():
-            found = {finding.rule for finding in _findings(opened, code, today)}
-            assert found == meant | FOLLOWING[code], code
+            lines = {finding.rule for finding in _findings(opened, code, today)}
+            assert lines == meant | FOLLOWING[code], code
 
 
 def test_a_flying_day_makes_missing_tests_a_warning(fleet: Fleet) -> None:

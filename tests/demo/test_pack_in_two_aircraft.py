@@ -29,18 +29,18 @@ def test_a_pack_is_counted_over_all_aircraft_of_the_day(charges: int, level: Lev
             _put(fleet, Charge(pack="B021", charged_at=datetime(2026, 3, 14, 9 + hour)))  # noqa: DTZ001
         for aircraft in (fleet.aircraft("MARQ", TODAY), fleet.whole_fleet(TODAY)[3]):
             assert aircraft.code == "MARQ"
-            found = [
+            findings = [
                 finding
                 for finding in look(aircraft, Conditions(today=TODAY))
                 if finding.rule == "pack-in-two-models"
             ]
-            assert [finding.level for finding in found] == [level]
-            assert "ALB5 and MARQ" in str(str(found[0].message))
-            assert "24 min" in str(str(found[0].message))
+            assert [finding.level for finding in findings] == [level]
+            assert "ALB5 and MARQ" in str(str(findings[0].message))
+            assert "24 min" in str(str(findings[0].message))
 
 
 def test_a_pack_that_flew_in_one_aircraft_is_not_named() -> None:
     with Fleet.in_memory() as fleet:
         bring_in(fleet, [demo_fleet_dir()], today=TODAY)
-        rules = {each.rule for each in look(fleet.aircraft("MARQ", TODAY), Conditions(today=TODAY))}
+        rules = {finding.rule for finding in look(fleet.aircraft("MARQ", TODAY), Conditions(today=TODAY))}
         assert "pack-in-two-models" not in rules

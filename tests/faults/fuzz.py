@@ -127,7 +127,7 @@ def hostile_workbook(chance: Random, parts: dict[str, bytes]) -> bytes:
         elif what == 1 and len(made) > 1:
             del made[name]
         else:
-            sheet = next((one for one in made if one.startswith("xl/worksheets/")), name)
+            sheet = next((words for words in made if words.startswith("xl/worksheets/")), name)
             target = chance.choice((name, sheet, sheet, sheet))
             made[target] = made[target].replace(*chance.choice(XML_SPOILS), chance.choice((1, -1)))
     packed = io.BytesIO()

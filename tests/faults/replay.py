@@ -37,10 +37,10 @@ def events_of(trace: Path, folder: Path) -> list[Event]:
 
 
 def _events(line: str, folder: str) -> Iterator[Event]:
-    found = _CALL.match(line)
-    if found is None or int(found[3]) < 0:
+    match = _CALL.match(line)
+    if match is None or int(match[3]) < 0:
         return
-    call, words = found[1], found[2]
+    call, words = match[1], match[2]
     if call == "write" and words.startswith("1<"):
         yield Event("told", "", _bytes(words))
         return

@@ -105,7 +105,7 @@ def count_in(fleet: Fleet) -> int:
     item = fleet.record(StockItem, f"E{count % 40}")
     assert item is not None
     assert item.on_hand == count
-    assert max(one.on_hand for one in fleet.records(StockItem)) == count
+    assert max(stock_item.on_hand for stock_item in fleet.records(StockItem)) == count
     assert len(fleet.records(Flight)) == min(count, 300)
     held = [stay for stay in fleet.records(Installation, until_on=None) if not stay.disputed]
     assert len({stay.servo for stay in held}) == len(held)

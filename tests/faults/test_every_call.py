@@ -63,14 +63,14 @@ class Watched:
                 assert tracer.stderr is not None
                 pytest.skip(f"strace may not watch here: {tracer.stderr.read().decode()}")
             os.kill(pid, signal.SIGCONT)
-            told = self._line()
-            if told != "gone":
+            words = self._line()
+            if words != "gone":
                 assert self._line() == "gone"
         finally:
             tracer.wait(timeout=900)
             if tracer.stderr is not None:
                 tracer.stderr.close()
-        return told == "done"
+        return words == "done"
 
     def _line(self) -> str:
         assert self.process.stdout is not None
@@ -137,7 +137,7 @@ def kills(
 
 def no_litter(path: Path, *more: str) -> None:
     """Opened for writing once more, nothing lies about that a keeper did not ask for."""
-    left = {one.name for one in path.parent.iterdir()}
+    left = {other_path.name for other_path in path.parent.iterdir()}
     assert left <= {path.name, f"{path.stem} backups", *more}, left
     for copy in backups_of(path):
         assert sum_holds(copy)
@@ -151,20 +151,20 @@ def no_litter(path: Path, *more: str) -> None:
 
 def bins(path: Path) -> set[str | None]:
     with Fleet.open(path) as fleet:
-        found = {servo.bin for servo in fleet.records(Servo)}
+        lines = {servo.bin for servo in fleet.records(Servo)}
         notes = fleet.airframes()[0].notes
-        assert (notes is not None) == ("new" in found), "half an edit is there"
-        return found
+        assert (notes is not None) == ("new" in lines), "half an edit is there"
+        return lines
 
 
 @pytest.mark.parametrize("act", ["save", "back_up"])
 def test_a_save_and_a_backup(watched: Watched, fast_folder: Path, act: str) -> None:
     outcomes = set()
-    for path, told in kills(watched, act, fast_folder, make_fleet):
+    for path, is_told in kills(watched, act, fast_folder, make_fleet):
         assert check_file(path).sound
-        found = bins(path)
-        assert found == ({"new", None} if told else found)
-        outcomes.add("new" in found)
+        lines = bins(path)
+        assert lines == ({"new", None} if is_told else lines)
+        outcomes.add("new" in lines)
         no_litter(path)
     assert outcomes == {True, False}
 
@@ -184,31 +184,31 @@ def damaged(path: Path) -> None:
 
 def test_a_restore_over_a_crash_never_shows_half_an_edit(watched: Watched, fast_folder: Path) -> None:
     outcomes = set()
-    for path, told in kills(watched, "restore", fast_folder, crashed):
+    for path, is_told in kills(watched, "restore", fast_folder, crashed):
         assert check_file(path).sound
-        found = bins(path)
-        assert found in ({"last", None}, {None})
-        assert found == {None} or not told
-        outcomes.add(found == {None})
+        lines = bins(path)
+        assert lines in ({"last", None}, {None})
+        assert lines == {None} or not is_told
+        outcomes.add(lines == {None})
         no_litter(path)
     assert outcomes == {True, False}
 
 
 def test_a_restore_of_a_damaged_file_can_be_done_again(watched: Watched, fast_folder: Path) -> None:
-    for path, told in kills(watched, "restore", fast_folder, damaged):
+    for path, is_told in kills(watched, "restore", fast_folder, damaged):
         try:
             assert bins(path) == {None}
         except BrokenFile:
-            assert not told
+            assert not is_told
             restore_backup(path)
             assert bins(path) == {None}
         no_litter(path)
 
 
 def test_a_fleet_being_made_is_there_whole_or_not_at_all(watched: Watched, fast_folder: Path) -> None:
-    for path, told in kills(watched, "create", fast_folder, make_fleet):
+    for path, is_told in kills(watched, "create", fast_folder, make_fleet):
         fresh = path.with_name("fresh.hangar")
-        assert fresh.exists() or not told
+        assert fresh.exists() or not is_told
         if not fresh.exists():
             Fleet.create(fresh).close()
         assert check_file(fresh).sound
@@ -233,7 +233,7 @@ def test_a_sheet_brought_in_is_there_whole_or_not_at_all(watched: Watched, fast_
     counts = set()
     for path, told in kills(watched, "take_in", fast_folder, make_fleet):
         with Fleet.open(path) as fleet:
-            rushes = [one.code for one in fleet.airframes() if one.code == "RUSH"]
+            rushes = [airframe.code for airframe in fleet.airframes() if airframe.code == "RUSH"]
             positions = len(fleet.records(Position, aircraft="RUSH"))
             assert rushes or not told
             counts.add((len(rushes), positions))
@@ -255,10 +255,10 @@ def test_a_copy_being_saved_is_there_whole_or_not_at_all(watched: Watched, fast_
 def test_a_paper_kept_beside_the_file_is_there_when_its_record_is(
     watched: Watched, fast_folder: Path
 ) -> None:
-    for path, told in kills(watched, "keep_beside", fast_folder, make_fleet):
+    for path, is_told in kills(watched, "keep_beside", fast_folder, make_fleet):
         with Fleet.open(path) as fleet:
             papers = fleet.records(Attachment)
-            assert papers or not told
+            assert papers or not is_told
             for paper in papers:
                 assert fleet.paper(paper.name).startswith(b"Dear club")
         folder = path.with_name("club papers")

@@ -100,9 +100,9 @@ def look(path: Path, outcomes: Counter[str], several_lines: list[str]) -> None:
 
 
 def command(*words: str) -> int:
-    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()) as told:
+    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()) as output:
         code = main(list(words))
-    assert "Traceback" not in told.getvalue()
+    assert "Traceback" not in output.getvalue()
     return code
 
 

@@ -217,10 +217,14 @@ def test_a_workbook_that_cannot_be_read_is_not_held_open(fast_folder: Path) -> N
     parts = small_book()
     del parts["xl/workbook.xml"]
     path.write_bytes(packed(parts))
-    with pytest.raises(BadInput, match="is no readable workbook") as told:
+    with pytest.raises(BadInput, match="is no readable workbook") as fault:
         read_sheets(path)
-    held = [one for one in gc.get_objects() if isinstance(one, io.BufferedReader) and one.name == str(path)]
-    assert all(one.closed for one in held), told
+    held = [
+        get_object
+        for get_object in gc.get_objects()
+        if isinstance(get_object, io.BufferedReader) and get_object.name == str(path)
+    ]
+    assert all(one.closed for one in held), fault
 
 
 BOMBS = [

@@ -32,7 +32,7 @@ TURNS = 2
 
 def kill_again_and_again(folder: Path, seed: int, kills: int) -> int:
     chance = Random(seed)
-    done = told = 0
+    done = acknowledged_count = 0
     with editor() as writer:
         while done < kills:
             path = make_fleet(folder / f"club{seed}-{done}.hangar")
@@ -40,12 +40,12 @@ def kill_again_and_again(folder: Path, seed: int, kills: int) -> int:
             for _ in range(min(KILLS_A_FILE, kills - done)):
                 writer.start(path, count)
                 acknowledged = strike(writer, chance)
-                told += acknowledged - count
+                acknowledged_count += acknowledged - count
                 count = left_whole(path, acknowledged)
                 done += 1
             whole_to_the_last_value(path)
             shutil.rmtree(path.with_name(f"{path.stem} backups"), ignore_errors=True)
-    assert told > kills, "the kills came before anything was written"
+    assert acknowledged_count > kills, "the kills came before anything was written"
     return done
 
 

@@ -33,14 +33,14 @@ def test_a_copy_of_file_and_journal_at_a_random_moment_is_a_whole_fleet(fast_fol
             writer.wait_for(writer.drain() + chance.choice((0, 1)))
             time.sleep(chance.uniform(0, 0.02))
             writer.pause()
-            told = writer.drain()
+            number = writer.drain()
             journal = path.with_name(path.name + "-journal")
             shutil.copyfile(path, copy)
             if journal.exists():
                 shutil.copyfile(journal, copy.with_name(copy.name + "-journal"))
                 with_journal += 1
             writer.resume()
-            left_whole(copy, told)
+            left_whole(copy, number)
         writer.kill()
     whole_to_the_last_value(copy)
     assert with_journal > 3, "no copy was taken in the middle of an edit"

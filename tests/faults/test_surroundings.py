@@ -60,9 +60,9 @@ def fill(path: Path, limit: int = 0) -> tuple[int, str]:
         check=True,
         timeout=900,
     )
-    *told, sentence, still_read = done.stdout.splitlines()
-    assert still_read == f"bins {len(told)}"
-    return len(told), sentence
+    *lines, sentence, still_read = done.stdout.splitlines()
+    assert still_read == f"bins {len(lines)}"
+    return len(lines), sentence
 
 
 @pytest.fixture
@@ -80,11 +80,11 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
 
 def test_a_full_disk_is_told_and_every_told_edit_is_there(small_disk: Path) -> None:
     path = make_fleet(small_disk / "club.hangar")
-    told, sentence = fill(path)
+    number, sentence = fill(path)
     assert sentence == "told Not saved: the disk is full."
-    assert told > 5
+    assert number > 5
     with Fleet.open(path, read_only=True) as fleet:
-        assert len(fleet.records(StockItem)) == told
+        assert len(fleet.records(StockItem)) == number
     shutil.rmtree(small_disk / "club backups")
     fleet = Fleet.open(path)
     fleet.edit("Put", lambda edit: edit.put(Setting(name="room", value="again")))
@@ -97,11 +97,11 @@ def test_a_full_disk_is_told_and_every_told_edit_is_there(small_disk: Path) -> N
 
 @POSIX
 def test_a_limit_on_the_size_of_files_is_told_and_every_told_edit_is_there(fleet_file: Path) -> None:
-    told, sentence = fill(fleet_file, limit=fleet_file.stat().st_size + 1_000_000)
+    number, sentence = fill(fleet_file, limit=fleet_file.stat().st_size + 1_000_000)
     assert sentence.startswith("told Not saved: the disk")
-    assert told > 5
+    assert number > 5
     with Fleet.open(fleet_file) as fleet:
-        assert len(fleet.records(StockItem)) == told
+        assert len(fleet.records(StockItem)) == number
     assert check_file(fleet_file).sound
 
 
@@ -138,7 +138,7 @@ def test_a_read_only_place_is_read_and_nothing_in_it_changes(fast_folder: Path, 
         done = subprocess.run(
             [sys.executable, "-c", READER, str(path)], cwd=ROOT, capture_output=True, text=True, check=True
         )
-        inside = sorted(one.name for one in fast_folder.iterdir())
+        inside = sorted(path.name for path in fast_folder.iterdir())
     finally:
         fast_folder.chmod(0o755)
     assert done.stdout.splitlines() == [

@@ -45,12 +45,12 @@ def test_a_tablet_s_sheet_is_dropped_on_the_window_and_taken_back_with_undo(
     qtbot.waitUntil(lambda: window.notice.sentence.startswith("Taken: "))
     assert window.desk is not None
     checks = window.desk.fleet.records(BenchCheck, aircraft="MARQ")
-    assert [one.position for one in checks if one.checked_at.date() == date.today()] == ["ELE-L"]
+    assert [check.position for check in checks if check.checked_at.date() == date.today()] == ["ELE-L"]
     assert window.desk.undo_label == "Bring in filled.pdf"
     window.undo()
     assert not any(
-        one.checked_at.date() == date.today()
-        for one in window.desk.fleet.records(BenchCheck, aircraft="MARQ")
+        bench_check.checked_at.date() == date.today()
+        for bench_check in window.desk.fleet.records(BenchCheck, aircraft="MARQ")
     )
 
 
@@ -68,7 +68,7 @@ def test_a_filled_sheet_is_typed_in_from_the_menu(window: MainWindow, qtbot: QtB
         entry.setFocus()
         QTest.keyClicks(entry, text)
     QTest.keyClick(page, Qt.Key.Key_Return, Qt.KeyboardModifier.ControlModifier)
-    assert page.told.text().startswith("Kept: ")
+    assert page.message.text().startswith("Kept: ")
     assert window.desk is not None
     assert any(
         (test.rest_v, test.loaded_v) == (5.4, 5.2)

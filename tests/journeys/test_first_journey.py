@@ -54,9 +54,9 @@ def wait_for_findings(window: MainWindow, qtbot: QtBot) -> None:
 
 def click_demo(window: MainWindow, qtbot: QtBot) -> None:
     (button,) = [
-        one
-        for one in window.findChildren(QAbstractButton)
-        if one.accessibleName() == "Look at the invented fleet"
+        button
+        for button in window.findChildren(QAbstractButton)
+        if button.accessibleName() == "Look at the invented fleet"
     ]
     QTest.mouseClick(button, LEFT)
     wait_for_findings(window, qtbot)
@@ -111,7 +111,11 @@ def servo_words(choice: str) -> str:
 def findings_of(window: MainWindow, code: str) -> set[tuple[str, str, tuple[str, ...]]]:
     judgement = desk_of(window).judgement(code)
     assert judgement is not None
-    return {(one.rule, one.level.value, one.about) for one in judgement.findings if one.is_open}
+    return {
+        (finding.rule, finding.level.value, finding.about)
+        for finding in judgement.findings
+        if finding.is_open
+    }
 
 
 def spare_and_place(window: MainWindow) -> tuple[str, PositionRow, str]:
@@ -149,7 +153,7 @@ def test_a_servo_is_swapped_seen_undone_and_found_again(window: MainWindow, qtbo
     assert new_findings != old_findings
     difference = desk_of(window).difference(code)
     assert difference is not None
-    assert {key(one) for one in difference.gone} == old_findings - new_findings
+    assert {key(finding) for finding in difference.gone} == old_findings - new_findings
     assert window.rooms.folder.change.text().startswith("The last edit: ")
     path = desk_of(window).fleet.path
     assert path is not None
@@ -213,11 +217,11 @@ def test_a_field_checklist_is_printed_from_the_menu(
     menu: QMenu = window.menus.print_menu
     menu.aboutToShow.emit()
     this_aircraft = next(sub for sub in menu.findChildren(QMenu) if code in sub.title())
-    next(one for one in this_aircraft.actions() if one.text() == "Field checklist…").trigger()
+    next(action for action in this_aircraft.actions() if action.text() == "Field checklist…").trigger()
     (dialog,) = window.findChildren(PrintDialog)
     qtbot.waitUntil(dialog.save_button.isEnabled)
     QTest.mouseClick(dialog.save_button, LEFT)
-    assert str(out) in dialog.told.text()
+    assert str(out) in dialog.message.text()
     dialog.reject()
     pages = PdfReader(out).pages
     assert len(pages) >= 1

@@ -67,17 +67,17 @@ class Keeper:
     def way(self, words: str) -> QAbstractButton:
         """The button of the first page with these words."""
         every = self.window.findChildren(QAbstractButton)
-        return next(one for one in every if one.accessibleName() == words)
+        return next(button for button in every if button.accessibleName() == words)
 
     def answer_with(self, dialog: RehearsalDialog, words: str) -> QPushButton:
         """The button of an answer that is on screen."""
         every = dialog.questions.answers.findChildren(QPushButton)
-        return next(one for one in every if one.isVisible() and words in one.text())
+        return next(button for button in every if button.isVisible() and words in button.text())
 
     def question(self, dialog: RehearsalDialog, words: str) -> QPushButton:
         """The button that leads to a question."""
         every = dialog.questions.ways.findChildren(QPushButton)
-        return next(one for one in every if one.isVisible() and words in one.text())
+        return next(button for button in every if button.isVisible() and words in button.text())
 
 
 def test_his_fleet_is_on_the_flight_line_within_ten_clicks(
@@ -119,11 +119,11 @@ def test_his_fleet_is_on_the_flight_line_within_ten_clicks(
     shown = {cards.index(row, 0).data(CARD_ROLE).code for row in range(cards.rowCount())}
     assert window.desk is not None
     fleet = window.desk.fleet
-    assert shown == {one.code for one in fleet.records(Airframe)}
-    assert {one.name for one in fleet.records(Airframe)} == {"Turnstone 60", "Sandpiper"}
-    days = {one.since_on.isoformat() for one in fleet.records(Installation)}
+    assert shown == {airframe.code for airframe in fleet.records(Airframe)}
+    assert {airframe.name for airframe in fleet.records(Airframe)} == {"Turnstone 60", "Sandpiper"}
+    days = {installation.since_on.isoformat() for installation in fleet.records(Installation)}
     assert days == {"2019-04-03", "2021-06-05", "1997", "", "2020-03-02"}
-    torques = {one.servo_type: one.torque_nm for one in fleet.records(ServoRating)}
+    torques = {rating.servo_type: rating.torque_nm for rating in fleet.records(ServoRating)}
     # 1 kgf = 9.80665 N: standard gravity, ISO 80000-4.
     assert torques["TE-30"] == pytest.approx(30 * 9.80665 / 100)
     assert fleet_path.exists()

@@ -69,7 +69,7 @@ def said_of(window: MainWindow) -> list[str]:
 def rules_of(window: MainWindow) -> set[str]:
     judgement = desk_of(window).judgement(CODE)
     assert judgement is not None
-    every = [one for finding in judgement.findings for one in (finding, *finding.folded)]
+    every = [other_finding for finding in judgement.findings for other_finding in (finding, *finding.folded)]
     return {finding.rule for finding in every if finding.level in (Level.WARNING, Level.CAUTION)}
 
 
@@ -80,7 +80,7 @@ def test_a_practitioners_day(
     before = contents(window)
     hand = Hand(window)
     assert window.rooms is not None
-    told: list[str] = []
+    sentences: list[str] = []
 
     # Inherited: entered with what stands on it.
     window.begin_entry("kit")
@@ -119,7 +119,7 @@ def test_a_practitioners_day(
     hand.press(entry.enter_button)
     (test,) = desk.records(LoadTest)
     assert (test.pack, test.load_a, test.rest_v, test.loaded_v) == ("B001", 1, 6.5, 6.12)
-    told.append(f"tested: {said_of(window)[:2]}")
+    sentences.append(f"tested: {said_of(window)[:2]}")
 
     # Three servos are swapped, one after another; a plate of two kinds of servo is told of until it is one.
     places = ("CYC-1", "CYC-2", "CYC-3")
@@ -137,10 +137,10 @@ def test_a_practitioners_day(
         difference = desk.difference(CODE)
         assert difference is not None
         mixed = rules_of(window) & MIXED
-        said = [put(finding.message) for finding in difference.new]
-        told.append(f"swapped {place}: {sorted(mixed)}; new: {said[:2]}")
-        assert bool(mixed) == (number < 3), told
-        assert ("unlike kind" in page.said.text()) == (number < 3), page.said.text()
+        phrases = [put(finding.message) for finding in difference.new]
+        sentences.append(f"swapped {place}: {sorted(mixed)}; new: {phrases[:2]}")
+        assert bool(mixed) == (number < 3), sentences
+        assert ("unlike kind" in page.meaning.text()) == (number < 3), page.meaning.text()
     for tag in (tags[place] for place in places):
         servo = desk.fleet.record(Servo, tag)
         assert servo is not None
@@ -151,7 +151,7 @@ def test_a_practitioners_day(
     sides = window.rooms.room(COMPARE_PAGE)
     hand.choose(sides.servo_box, "0304")  # type: ignore[attr-defined]
     assert sides.verdict.sentence  # type: ignore[attr-defined]
-    told.append(f"compared: {sides.verdict.sentence}")  # type: ignore[attr-defined]
+    sentences.append(f"compared: {sides.verdict.sentence}")  # type: ignore[attr-defined]
     hand.press(sides.keep_button)  # type: ignore[attr-defined]
     (plan,) = desk.records(Plan)
     assert [(line.place, line.from_stock) for line in plan.lines] == [("TAIL", "0304")]
@@ -187,7 +187,7 @@ def test_a_practitioners_day(
     frame = desk.fleet.record(Airframe, CODE)
     assert frame is not None
     assert frame.state is AircraftState.ON_THE_BENCH
-    told.append(f"open at release: {board.page.bench.missing.text()[:160]}")
+    sentences.append(f"open at release: {board.page.bench.missing.text()[:160]}")
     board.page.bench.although_button.click()
     hand.done("release although this is open")
     frame = desk.fleet.record(Airframe, CODE)
@@ -212,12 +212,12 @@ def test_a_practitioners_day(
 
     # Logged: it must not fly as it stands, so that is asked first and kept with the flight.
     window.rooms.open_quick_log()
-    log = next(one for one in window.findChildren(QuickLog) if one.isVisible())
+    log = next(quick_log for quick_log in window.findChildren(QuickLog) if quick_log.isVisible())
     assert isinstance(log.aircraft, QListWidget)
     log.other.setText("8")
     QTest.keyClick(log.other, Qt.Key.Key_Return)
     if not log.although_button.isHidden():
-        told.append(f"logging: {log.told.text()[:160]}")
+        sentences.append(f"logging: {log.message.text()[:160]}")
         QTest.mouseClick(log.although_button, LEFT)
     (flight,) = desk.records(Flight)
     assert (flight.aircraft, flight.minutes_min) == (CODE, 8)
@@ -226,17 +226,17 @@ def test_a_practitioners_day(
     # Where has servo 3 been?
     third = tags["CYC-3"]
     desk.story_wanted.emit(Servo, third)
-    story = next(one for one in window.findChildren(LifeStoryDialog) if one.isVisible())
+    story = next(dialog for dialog in window.findChildren(LifeStoryDialog) if dialog.isVisible())
     lines = story.table.cells_as_text()
     assert f"{CODE}" in lines
     assert "CYC-3" in lines
     (stay,) = desk.records(Installation, servo=third)
     assert stay.until_on is not None
-    told.append(f"servo {third}: {story.summary.text()}")
+    sentences.append(f"servo {third}: {story.summary.text()}")
     story.reject()
 
     print(hand.told("a practitioner's day"))
-    print("\n".join(told))
+    print("\n".join(sentences))
 
     # All of it is taken back, to the last field.
     assert QApplication.activeModalWidget() is None

@@ -168,9 +168,9 @@ def test_a_field_name_reads_as_words_without_its_unit(name: tuple[str, str | Non
 def test_an_impossible_value_is_refused_in_a_sentence(
     kind: type[Record], name: str, value: Any, sentence: str
 ) -> None:
-    with pytest.raises(BadInput) as told:
+    with pytest.raises(BadInput) as fault:
         spec_of(kind, name).check(value)
-    assert str(told.value) == sentence
+    assert str(fault.value) == sentence
 
 
 @all_cases(

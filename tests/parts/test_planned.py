@@ -102,13 +102,13 @@ def test_a_planned_servo_sits_at_its_position_and_the_original_stays(
 
 
 def test_a_planned_servo_may_come_from_the_bay(marquess: Aircraft, library: Library) -> None:
-    one = line(PlanAction.FIT_SERVO, part_type="MK-G30", from_stock="0950")
-    assert after_plan(marquess, plan(one), library).fits[0].tag == "0950"
+    plan_line = line(PlanAction.FIT_SERVO, part_type="MK-G30", from_stock="0950")
+    assert after_plan(marquess, plan(plan_line), library).fits[0].tag == "0950"
 
 
 def test_a_line_that_is_done_is_not_done_again(marquess: Aircraft, library: Library) -> None:
-    one = line(PlanAction.FIT_SERVO, part_type="MK-G30", done_on=DAY)
-    assert after_plan(marquess, plan(one), library) == marquess
+    plan_line = line(PlanAction.FIT_SERVO, part_type="MK-G30", done_on=DAY)
+    assert after_plan(marquess, plan(plan_line), library) == marquess
 
 
 def test_power_lead_and_arm_follow_the_plan(marquess: Aircraft, library: Library) -> None:
@@ -164,9 +164,9 @@ def test_power_lead_and_arm_follow_the_plan(marquess: Aircraft, library: Library
 def test_a_plan_that_cannot_be_carried_out_says_why(
     marquess: Aircraft, library: Library, one: PlanLine, sentence: str
 ) -> None:
-    with pytest.raises(BadInput) as told:
+    with pytest.raises(BadInput) as fault:
         after_plan(marquess, plan(one), library)
-    assert sentence in str(told.value)
+    assert sentence in str(fault.value)
 
 
 def test_the_bay_counts_tagged_and_untagged_parts(library: Library) -> None:

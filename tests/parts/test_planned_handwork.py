@@ -150,7 +150,7 @@ def test_handwork_leaves_what_it_says_is_written_so_and_undone_whole(name: str) 
         for part in {part for part, *_ in wanted}:
             assert getattr(there, part) == getattr(fit, part)
         assert done.plans[-1].lines[0].done_on == TODAY or any(
-            each.done_on == TODAY for kept in done.plans for each in kept.lines if kept.code == "P"
+            plan_line.done_on == TODAY for kept in done.plans for plan_line in kept.lines if kept.code == "P"
         )
         fleet.undo()
         assert fleet.aircraft(code, TODAY) == before
@@ -165,7 +165,7 @@ def test_a_gyro_that_is_set_is_set_for_all_that_run_through_it() -> None:
 def test_a_guide_halves_the_free_length() -> None:
     fleet, _ = demo()
     before = next(
-        fit for each in fleet.values() for fit in each.fits if fit.linkage and fit.linkage.rod_free_mm
+        fit for aircraft in fleet.values() for fit in aircraft.fits if fit.linkage and fit.linkage.rod_free_mm
     )
     assert before.linkage is not None
     assert before.linkage.rod_free_mm is not None
@@ -252,10 +252,10 @@ def test_a_servo_is_swapped_with_another_aircraft() -> None:
     ],
 )
 def test_a_line_that_does_not_say_enough_is_refused_in_one_sentence(work: PlanLine, sentence: str) -> None:
-    with pytest.raises(BadInput) as told:
+    with pytest.raises(BadInput) as fault:
         after("CIND", work)
-    assert str(told.value).startswith("plan P, line 1: ")
-    assert sentence in str(told.value)
+    assert str(fault.value).startswith("plan P, line 1: ")
+    assert sentence in str(fault.value)
 
 
 def test_every_action_is_told_in_words_and_has_its_hours() -> None:

@@ -30,7 +30,7 @@ def told_of(flight: Flight) -> FlightReport:
     return flight_told(logged, [known], [truth.below[0]])
 
 
-def wrong(flight: Flight, told: FlightReport) -> list[str]:
+def wrong(flight: Flight, report: FlightReport) -> list[str]:
     """What lies outside the tolerances."""
     truth, found = flight.truth, []
 
@@ -39,37 +39,39 @@ def wrong(flight: Flight, told: FlightReport) -> list[str]:
             found.append(f"{name}: {value} for {right:.4g} ± {tolerance:.3g}")
 
     noise = 1.5 * truth.volts_step + 3.0 * truth.volts_noise
-    within("minimum", told.minimum_v, truth.minimum_v, max(0.03, noise))
+    within("minimum", report.minimum_v, truth.minimum_v, max(0.03, noise))
     if truth.used_until_mah is None:
         gap = sum((end or start) - start for kind, start, end, _ in truth.events if kind == "gap")
         share = 0.04 + gap / float(flight.time_s[-1])
-        within("mean", told.mean_a, truth.mean_a, max(0.02, share * truth.mean_a))
-        within("used", told.used_mah, truth.used_mah, max(5.0, share * truth.used_mah))
+        within("mean", report.mean_a, truth.mean_a, max(0.02, share * truth.mean_a))
+        within("used", report.used_mah, truth.used_mah, max(5.0, share * truth.used_mah))
         tolerance = max(2.0 * truth.amps_step + 3.0 * truth.amps_noise, 0.05 * truth.peak_a)
-        within("peak", told.peak_a, truth.peak_a, tolerance)
+        within("peak", report.peak_a, truth.peak_a, tolerance)
     else:
-        if told.used_mah is not None or told.mean_a is not None:
+        if report.used_mah is not None or report.mean_a is not None:
             found.append("a charge is told though the current froze")
         tolerance = max(5.0, 0.06 * truth.used_until_mah)
-        within("used until", told.used_until_mah, truth.used_until_mah, tolerance)
-    band = told.packs[0].path_ohm
+        within("used until", report.used_until_mah, truth.used_until_mah, tolerance)
+    band = report.packs[0].path_ohm
     within("path", None if band is None else band.value, truth.path_ohm, max(0.006, 0.12 * truth.path_ohm))
     if band and band.high - band.low > 0.6 * truth.path_ohm + 0.012:
         found.append("the band of the path is too wide to use")
-    if told.packs[0].pack_ohm is None:
+    if report.packs[0].pack_ohm is None:
         found.append("pack: not told")
-    below = dict(told.below_s).get(truth.below[0])
+    below = dict(report.below_s).get(truth.below[0])
     tolerance = max(2.5 / truth.rate_hz, 0.5, 0.3 * truth.below[1])
     within("below", below, truth.below[1], tolerance + (25.0 if truth.volts_step > 0.05 else 0.0))
-    return found + _events(flight, told)
+    return found + _events(flight, report)
 
 
-def _events(flight: Flight, told: FlightReport) -> list[str]:
+def _events(flight: Flight, report: FlightReport) -> list[str]:
     truth, found = flight.truth, []
-    left = [one for one in told.events if one.kind != "unclear"]
+    left = [event for event in report.events if event.kind != "unclear"]
     for kind, start, _end, size in truth.events:
         near = TIME_S[kind] + 1.5 / truth.rate_hz
-        hit = next((one for one in left if one.kind == kind and abs(one.start_s - start) <= near), None)
+        hit = next(
+            (event for event in left if event.kind == kind and abs(event.start_s - start) <= near), None
+        )
         if hit is None:
             found.append(f"missed: {kind} at {start:.0f} s")
             continue
@@ -80,13 +82,13 @@ def _events(flight: Flight, told: FlightReport) -> list[str]:
         if kind == "offset_current" and size and abs((hit.size or 9.0) - size) > 0.04:
             found.append("offset wrong")
     kinds = {kind for kind, *_ in truth.events}
-    found += [f"invented: {one.kind} at {one.start_s:.0f} s" for one in left if one.kind not in kinds]
+    found += [f"invented: {event.kind} at {event.start_s:.0f} s" for event in left if event.kind not in kinds]
     return found
 
 
-def holds(flight: Flight, told: FlightReport) -> tuple[bool | None, bool | None]:
+def holds(flight: Flight, report: FlightReport) -> tuple[bool | None, bool | None]:
     """Whether the bands of path and pack hold the truth; None where none is told."""
-    path, pack, truth = told.packs[0].path_ohm, told.packs[0].pack_ohm, flight.truth
+    path, pack, truth = report.packs[0].path_ohm, report.packs[0].pack_ohm, flight.truth
     return (
         None if path is None else path.low <= truth.path_ohm <= path.high,
         None if pack is None else pack.low <= truth.pack_ohm <= pack.high,
@@ -99,24 +101,24 @@ def main(count: int, first: int) -> None:
     faults: Counter[str] = Counter()
     for seed in range(first, first + count):
         flight = forged_flight(seed)
-        told = told_of(flight)
-        path, pack = holds(flight, told)
+        report = told_of(flight)
+        path, pack = holds(flight, report)
         paths[path] += 1
         packs[pack] += 1
-        band = told.packs[0].path_ohm
+        band = report.packs[0].path_ohm
         if band is not None:
             errors.append(band.value / flight.truth.path_ohm - 1.0)
-        found = wrong(flight, told)
-        if found:
+        lines = wrong(flight, report)
+        if lines:
             bad += 1
             faults.update(
-                one.split(":")[0]
+                words.split(":")[0]
                 + ":"
-                + (one.split(": ")[1].split(" at")[0] if one[:2] in ("mi", "in") else "")
-                for one in found
+                + (words.split(": ")[1].split(" at")[0] if words[:2] in ("mi", "in") else "")
+                for words in lines
             )
             truth = flight.truth
-            print(f"{seed} {truth.kind} {truth.chemistry} {truth.rate_hz:g} Hz: {'; '.join(found)}")
+            print(f"{seed} {truth.kind} {truth.chemistry} {truth.rate_hz:g} Hz: {'; '.join(lines)}")
     print(f"{bad} of {count} flights with something wrong; bands hold: path {paths}, pack {packs}")
     print(f"path: middle error {np.median(errors):+.1%}, 68 % within {np.quantile(np.abs(errors), 0.68):.1%}")
     print(dict(faults.most_common()))

@@ -37,7 +37,7 @@ def test_the_band_is_in_order_and_grows_with_the_turn(pivot: float, aspect: floa
     table = turning_coefficients(pivot, aspect, most)
     bands = [table.at(angle) for angle in table.angles_deg]
     assert all(0.0 <= band.low <= band.expected <= band.design for band in bands)
-    assert all(one.expected <= two.expected for one, two in pairwise(bands))
+    assert all(band.expected <= two.expected for band, two in pairwise(bands))
 
 
 def test_only_a_pivot_behind_the_quarter_chord_drives_away() -> None:

@@ -24,8 +24,8 @@ from hangar.base.errors import HangarError
 from tests.all_cases import all_cases
 
 MODULES: list[ModuleType] = [
-    importlib.import_module(f"hangar.physics.{found.name}")
-    for found in pkgutil.iter_modules(hangar.physics.__path__)
+    importlib.import_module(f"hangar.physics.{iter_module.name}")
+    for iter_module in pkgutil.iter_modules(hangar.physics.__path__)
 ]
 FUNCTIONS: list[tuple[ModuleType, FunctionType]] = [
     (module, member)
@@ -81,12 +81,12 @@ def _raises_itself(function: FunctionType) -> bool:
 
 @all_cases("module, function", FUNCTIONS)
 def test_a_public_function_is_told_whole(module: ModuleType, function: FunctionType) -> None:
-    told = inspect.getdoc(function) or ""
-    assert len(told.splitlines()[0]) > 10
-    assert ">>> " in told, "an example is wanted"
-    assert "Source:" in told or "Source:" in (module.__doc__ or ""), "a source is wanted"
+    words = inspect.getdoc(function) or ""
+    assert len(words.splitlines()[0]) > 10
+    assert ">>> " in words, "an example is wanted"
+    assert "Source:" in words or "Source:" in (module.__doc__ or ""), "a source is wanted"
     if _raises_itself(function):
-        assert "Raises" in told or "BadInput" in told, "what it refuses is wanted"
+        assert "Raises" in words or "BadInput" in words, "what it refuses is wanted"
 
 
 def _float_arguments() -> Iterator[tuple[str, str]]:
@@ -96,8 +96,8 @@ def _float_arguments() -> Iterator[tuple[str, str]]:
                 continue
             callables: list[Callable[..., Any]] = [member] if inspect.isfunction(member) else []
             if inspect.isclass(member):
-                plain = (getattr(one, "__func__", one) for one in vars(member).values())
-                callables = [one for one in plain if inspect.isfunction(one)]
+                plain = (getattr(var, "__func__", var) for var in vars(member).values())
+                callables = [function_type for function_type in plain if inspect.isfunction(function_type)]
             for one in callables:
                 if one.__name__.startswith("_"):
                     continue
@@ -159,7 +159,7 @@ def _holds_nan(value: Any) -> bool:
     if isinstance(value, np.ndarray):
         return bool(np.isnan(value).any())
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return any(_holds_nan(getattr(value, one.name)) for one in dataclasses.fields(value))
+        return any(_holds_nan(getattr(value, field.name)) for field in dataclasses.fields(value))
     return isinstance(value, tuple | list) and any(map(_holds_nan, value))
 
 

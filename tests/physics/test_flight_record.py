@@ -27,21 +27,21 @@ def test_forged_flights_are_told_and_their_bands_hold() -> None:
     bad, paths, packs, errors, invented = 0, [], [], [], 0
     for seed in range(5000, 5000 + CASES):
         flight = forged_flight(seed, KINDS[seed % len(KINDS)])
-        told = told_of(flight)
-        found = wrong(flight, told)
-        bad += bool(found)
-        invented += any(one.startswith("invented") for one in found)
-        path, pack = holds(flight, told)
+        report = told_of(flight)
+        lines = wrong(flight, report)
+        bad += bool(lines)
+        invented += any(words.startswith("invented") for words in lines)
+        path, pack = holds(flight, report)
         paths.append(path)
         packs.append(pack)
-        band = told.packs[0].path_ohm
+        band = report.packs[0].path_ohm
         if band is not None:
             errors.append(abs(band.value / flight.truth.path_ohm - 1.0))
     assert bad <= WRONG_MOST * CASES
     assert invented <= 0.1 * CASES
-    assert np.mean([one is not None for one in paths]) > 0.95
-    assert np.mean([one for one in paths if one is not None]) >= 0.85
-    assert np.mean([one for one in packs if one is not None]) >= 0.85
+    assert np.mean([path is not None for path in paths]) > 0.95
+    assert np.mean([path for path in paths if path is not None]) >= 0.85
+    assert np.mean([pack for pack in packs if pack is not None]) >= 0.85
     assert np.quantile(errors, 0.68) < 0.04
 
 
@@ -52,7 +52,7 @@ def test_clean_flights_have_no_events() -> None:
 
 @all_cases("kind", [kind for kind in KINDS if kind not in ("nothing", "late")])
 def test_each_fault_is_found_more_often_than_not(kind: str) -> None:
-    found = [not [one for one in wrong(flight, told_of(flight)) if one.startswith("missed")]
+    found = [not [words for words in wrong(flight, told_of(flight)) if words.startswith("missed")]
              for flight in (forged_flight(seed, kind) for seed in range(300, 303))]  # fmt: skip
     assert sum(found) >= 2
 
@@ -65,26 +65,26 @@ def plain(flight: Flight, *, volts: bool = True, amps: bool = True) -> FlightRep
 
 
 def test_without_a_current_only_volts_are_told() -> None:
-    told = plain(forged_flight(1, "nothing"), amps=False)
-    assert told.minimum_v is not None
-    assert (told.mean_a, told.peak_a, told.used_mah) == (None, None, None)
-    assert told.packs[0].path_ohm is None
+    report = plain(forged_flight(1, "nothing"), amps=False)
+    assert report.minimum_v is not None
+    assert (report.mean_a, report.peak_a, report.used_mah) == (None, None, None)
+    assert report.packs[0].path_ohm is None
 
 
 def test_without_volts_only_currents_are_told() -> None:
-    told = plain(forged_flight(1, "nothing"), volts=False)
-    assert told.minimum_v is None
-    assert told.below_s == ()
-    assert told.used_mah == pytest.approx(forged_flight(1, "nothing").truth.used_mah, rel=0.05)
-    assert told.packs[0].path_ohm is None
+    report = plain(forged_flight(1, "nothing"), volts=False)
+    assert report.minimum_v is None
+    assert report.below_s == ()
+    assert report.used_mah == pytest.approx(forged_flight(1, "nothing").truth.used_mah, rel=0.05)
+    assert report.packs[0].path_ohm is None
 
 
 def test_a_dead_current_sensor_tells_no_current() -> None:
     flight = forged_flight(2, "nothing")
     flight = replace(flight, amps=np.full(flight.amps.size, 0.5))
-    told = plain(flight)
-    assert (told.mean_a, told.used_mah, told.packs[0].path_ohm) == (None, None, None)
-    assert [one.kind for one in told.events] == ["frozen_current"]
+    report = plain(flight)
+    assert (report.mean_a, report.used_mah, report.packs[0].path_ohm) == (None, None, None)
+    assert [event.kind for event in report.events] == ["frozen_current"]
 
 
 def test_one_wild_sample_of_volts_is_no_minimum() -> None:
@@ -93,9 +93,9 @@ def test_one_wild_sample_of_volts_is_no_minimum() -> None:
     spoilt = flight.volts.copy()
     quiet = int(np.argmin(flight.amps[50:-50])) + 50
     spoilt[quiet] *= 0.6
-    told = plain(replace(flight, volts=spoilt))
-    assert told.minimum_v == true
-    assert told.lone_v == pytest.approx(spoilt[quiet])
+    report = plain(replace(flight, volts=spoilt))
+    assert report.minimum_v == true
+    assert report.lone_v == pytest.approx(spoilt[quiet])
 
 
 def test_one_wild_sample_of_amps_is_no_peak() -> None:
@@ -112,15 +112,15 @@ def test_a_few_rows_tell_no_resistance(count: int) -> None:
     steady = as_logged(
         [0.1 * at for at in range(count)], volts := [6.0] * count, [(volts, [0.2] * count, False)]
     )
-    told = flight_told(steady, [KnownPack(Chemistry.NIMH, 5, 0.08)])
-    assert told.minimum_v == 6.0
-    assert told.packs[0].path_ohm is None
+    report = flight_told(steady, [KnownPack(Chemistry.NIMH, 5, 0.08)])
+    assert report.minimum_v == 6.0
+    assert report.packs[0].path_ohm is None
 
 
 def test_missing_samples_everywhere_are_no_fault() -> None:
     none = [float("nan")] * 50
-    told = flight_told(as_logged([0.1 * at for at in range(50)], none, [(none, none, False)]), [None])
-    assert (told.minimum_v, told.mean_a, told.packs[0].path_ohm) == (None, None, None)
+    report = flight_told(as_logged([0.1 * at for at in range(50)], none, [(none, none, False)]), [None])
+    assert (report.minimum_v, report.mean_a, report.packs[0].path_ohm) == (None, None, None)
 
 
 def test_a_lost_pack_is_found_with_two_sources() -> None:
@@ -131,9 +131,9 @@ def test_a_lost_pack_is_found_with_two_sources() -> None:
     plug_1, plug_2 = 8.2 - 0.05 * first, 8.2 - 0.055 * second
     bus = np.minimum(plug_1, plug_2) - 0.4
     logged = LogSamples(time_s, bus, (Source(plug_1, first, True), Source(plug_2, second, True)))
-    told = flight_told(logged, [None, None])
-    lost = [one for one in told.events if one.kind == "pack_lost"]
-    assert [one.pack for one in lost] == [1]
+    report = flight_told(logged, [None, None])
+    lost = [event for event in report.events if event.kind == "pack_lost"]
+    assert [event.pack for event in lost] == [1]
     assert lost[0].start_s == pytest.approx(0.6 * time_s[-1], abs=4.0)
     assert lost[0].end_s is None
 
@@ -142,9 +142,9 @@ def test_amps_read_a_moment_late_widen_the_band_of_a_slow_log() -> None:
     held, wide = [], []
     for seed in range(40, 60):
         flight = forged_flight(seed, "late")
-        each = round(flight.truth.rate_hz / 2.0)
+        number = round(flight.truth.rate_hz / 2.0)
         slow = replace(
-            flight, time_s=flight.time_s[::each], volts=flight.volts[::each], amps=flight.amps[::each]
+            flight, time_s=flight.time_s[::number], volts=flight.volts[::number], amps=flight.amps[::number]
         )
         band = told_of(slow).packs[0].path_ohm
         if band is not None:
@@ -157,5 +157,5 @@ def test_amps_read_a_moment_late_widen_the_band_of_a_slow_log() -> None:
 
 def test_a_longer_standstill_is_the_sensors_that_stood_still() -> None:
     flight = forged_flight(7094, "frozen_volts")
-    told = told_of(flight)
-    assert [one.kind for one in told.events if one.kind.startswith("frozen")] == ["frozen_volts"]
+    report = told_of(flight)
+    assert [event.kind for event in report.events if event.kind.startswith("frozen")] == ["frozen_volts"]

@@ -28,7 +28,7 @@ def _track(throw: float, ratio: float) -> Track:
 
 def _moments(throw: float, most: float) -> tuple[float, ...]:
     table = coefficients(Profile(0.25, 6.0, 0.0, 2.0, 4.0), throw, trailing_edge_down=False)
-    return tuple(most * each for each in table.expected)
+    return tuple(most * value for value in table.expected)
 
 
 @given(LOOPS, THROWS, ARMS, MOST_NM)
@@ -59,7 +59,7 @@ def test_more_torque_a_second_servo_and_less_speed_never_hold_less(
     track, moments = _track(throw, ratio), _moments(throw, most)
     held = held_deg(track, moments, loop, told_deg=throw, gain=0.9)
     stronger = ServoLoop(more * loop.stall_torque_nm, loop.dead_band_deg, loop.full_drive_deg)
-    slower = tuple(each / more for each in moments)
+    slower = tuple(moment / more for moment in moments)
     stiffer = ServoLoop.of(loop.stall_torque_nm, loop.dead_band_deg, loop.full_drive_deg / more)
     assert held_deg(track, moments, stronger, told_deg=throw, gain=0.9) >= held - 2e-3
     assert held_deg(track, moments, loop, told_deg=throw, gain=0.9 * more) >= held - 2e-3

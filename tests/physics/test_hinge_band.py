@@ -37,7 +37,7 @@ def test_the_band_is_in_order_and_never_falls(profile: Profile, down: bool, bubb
         if at:
             assert expected >= table.expected[at - 1] - 1e-9
     # No jump where a brake used to begin: two degrees never add a tenth of the plate.
-    steps = [two - one for one, two in zip(table.expected, table.expected[1:], strict=False)]
+    steps = [two - value for value, two in zip(table.expected, table.expected[1:], strict=False)]
     assert max(steps) < 0.09
 
 
@@ -47,7 +47,9 @@ def test_a_hundredth_of_the_chord_moves_the_load_by_little(profile: Profile) -> 
         1.01 * profile.flap_ratio, profile.aspect_ratio, profile.camber, profile.incidence_deg,
         profile.adverse_deg,
     )  # fmt: skip
-    one, two = (coefficients(each, 40.0, trailing_edge_down=True) for each in (profile, wider))
+    one, two = (
+        coefficients(other_profile, 40.0, trailing_edge_down=True) for other_profile in (profile, wider)
+    )
     for angle in (2.0, 10.0, 20.0, 40.0):
         assert two.at(angle).expected == pytest.approx(one.at(angle).expected, rel=0.03)
 

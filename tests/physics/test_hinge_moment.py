@@ -107,9 +107,9 @@ def test_above_reynolds_two_million_the_coefficient_of_two_million_serves() -> N
     # 40 m/s on 0.6 m is Reynolds 1.64e6, 60 m/s is 2.46e6.
     slow, fast = Airflow(40.0, SEA_LEVEL), Airflow(60.0, SEA_LEVEL)
     assert fast.reynolds(0.6) > 2e6 > slow.reynolds(0.6)
-    one = _without_compressibility(slow, flap_coefficient(big, slow, 10.0, 4.0))
+    band = _without_compressibility(slow, flap_coefficient(big, slow, 10.0, 4.0))
     other = _without_compressibility(fast, flap_coefficient(big, fast, 10.0, 4.0))
-    assert one.design == pytest.approx(other.design)
+    assert band.design == pytest.approx(other.design)
 
 
 def test_crawling_speed_and_nearly_sonic_speed_are_refused() -> None:

@@ -105,11 +105,11 @@ def test_one_more_load_never_raises_any_servo_volts(parts: list[Plain], extra_a:
 def test_order_of_elements_does_not_matter(parts: list[Plain], shuffler: Any) -> None:
     elements = _on_a_bus(parts)
     try:
-        one = _solve(*elements)
+        solution = _solve(*elements)
     except NoAnswer:
         assume(False)
     shuffler.shuffle(elements)
-    assert _solve(*elements).node_v == pytest.approx(one.node_v, abs=1e-8)
+    assert _solve(*elements).node_v == pytest.approx(solution.node_v, abs=1e-8)
 
 
 def test_equal_servos_on_equal_leads_get_equal_volts() -> None:

@@ -86,7 +86,7 @@ class Bus:
         """Highest bus volts at which all balances, and the most current to spare at any volts."""
         top = max(pack["voc_v"] for pack, _ in self.paths)
         volts = [top - (top - 0.003) * k / _SAMPLES for k in range(_SAMPLES + 1)]
-        spare = [self.surplus_a(each) for each in volts]
+        spare = [self.surplus_a(volt) for volt in volts]
         for k in range(1, len(volts)):
             if spare[k] >= 0.0 > spare[k - 1]:
                 below_v, above_v = volts[k], volts[k - 1]

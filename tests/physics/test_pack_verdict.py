@@ -45,12 +45,12 @@ def _tested(draw: random.Random, *, times: float, two: bool, cell_v: float | Non
         return round(shown + 0.006 * draw.gauss(0, 1), 2)
 
     loads = [(read(1.0), 1.0), *([(read(3.0), 3.0)] if two else [])]
-    found = pack_verdict(
+    verdict = pack_verdict(
         PackTest(Chemistry.NIMH, 5, read(0.0, draw.uniform(0, 1)), loads, NEW_OHM * 1.1, 0.22, NEW_OHM, 0.10,
                  warm, minutes_since_charge=since)
     )  # fmt: skip
-    low, _, high = found.pack_ohm
-    return found, inner, low <= ohm <= high
+    low, _, high = verdict.pack_ohm
+    return verdict, inner, low <= ohm <= high
 
 
 @pytest.mark.parametrize("two", [True, False])
@@ -121,8 +121,8 @@ def test_a_worn_full_pack_and_a_healthy_empty_one_get_different_answers(two: boo
 def test_the_trades_anchor_a_good_six_volt_pack_shows_six_and_a_half_under_one_ampere() -> None:
     # Common practice, no source: five cells show about 6.5 V under 1 A when good.
     test = PackTest(Chemistry.NIMH, 5, 6.68, [(6.50, 1.0)], NEW_OHM, 0.22, NEW_OHM, 0.10)
-    found = pack_verdict(test)
-    assert (found.charged, found.healthy) == (ChargeAnswer.YES, Healthy.YES)
+    verdict = pack_verdict(test)
+    assert (verdict.charged, verdict.healthy) == (ChargeAnswer.YES, Healthy.YES)
     low, high = expected_loaded_v(Chemistry.NIMH, 5, 1.0, NEW_OHM, 0.10)
     assert low <= 6.5 <= high
     cold_low, _ = expected_loaded_v(Chemistry.NIMH, 5, 1.0, NEW_OHM, 0.10, temperature_c=0.0)
@@ -146,8 +146,8 @@ def test_every_chemistry_full_and_new_is_charged_and_healthy(chemistry: Chemistr
     inner = cells * CELLS[chemistry].rested_full_v
     loads = [(inner - amps * (NEW_OHM + 0.012), amps) for amps in (1.0, 3.0)]
     test = PackTest(chemistry, cells, inner, loads, NEW_OHM, 0.2, NEW_OHM, 0.10, minutes_since_charge=300.0)
-    found = pack_verdict(test)
-    assert (found.charged, found.healthy) == (ChargeAnswer.YES, Healthy.YES)
+    verdict = pack_verdict(test)
+    assert (verdict.charged, verdict.healthy) == (ChargeAnswer.YES, Healthy.YES)
     empty = [(volts - cells * (CELLS[chemistry].rested_full_v - CELLS[chemistry].recharge_emf_v + 0.06), amps)
              for volts, amps in loads]  # fmt: skip
     rest = cells * (CELLS[chemistry].recharge_emf_v - 0.06)

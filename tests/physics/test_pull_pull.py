@@ -23,10 +23,10 @@ def test_equal_arms_square_to_the_cables_stay_tight(travel: float, arm: float) -
 
 @given(travels)
 def test_both_ways_are_alike(travel: float) -> None:
-    one = pull_pull_at(20, 25, 400, travel, horn_set_back_deg=10)
+    position = pull_pull_at(20, 25, 400, travel, horn_set_back_deg=10)
     other = pull_pull_at(20, 25, 400, -travel, horn_set_back_deg=10)
-    assert one.slack_mm == pytest.approx(other.slack_mm)
-    assert one.horn_deflection_deg == pytest.approx(-other.horn_deflection_deg, abs=1e-9)
+    assert position.slack_mm == pytest.approx(other.slack_mm)
+    assert position.horn_deflection_deg == pytest.approx(-other.horn_deflection_deg, abs=1e-9)
 
 
 def test_holes_behind_the_hinge_slacken_and_holes_ahead_of_it_tighten_the_other_cable() -> None:

@@ -74,9 +74,9 @@ def test_the_moment_does_not_care_for_the_sign_of_pitch(pitch: float, speed: flo
 
 @given(st.floats(0.0, 30.0), st.floats(10.0, 200.0))
 def test_moments_without_lift_go_with_speed_squared(pitch: float, speed: float) -> None:
-    one = feathering_moment(BLADE, speed, pitch, lift_n=0.0)
+    moment = feathering_moment(BLADE, speed, pitch, lift_n=0.0)
     two = feathering_moment(BLADE, 2.0 * speed, pitch, lift_n=0.0)
-    assert two.total_nm == pytest.approx(4.0 * one.total_nm)
+    assert two.total_nm == pytest.approx(4.0 * moment.total_nm)
 
 
 def test_each_part_by_hand() -> None:

@@ -110,9 +110,9 @@ def test_swept_slopes_by_hand() -> None:
 def test_signs_do_not_matter(
     ratio: float, deflection: float, alpha: float, reynolds: float, aspect: float | None
 ) -> None:
-    one = hinge_coefficient(ratio, deflection, alpha, reynolds=reynolds, aspect_ratio=aspect)
+    band = hinge_coefficient(ratio, deflection, alpha, reynolds=reynolds, aspect_ratio=aspect)
     other = hinge_coefficient(ratio, -deflection, -alpha, reynolds=reynolds, aspect_ratio=aspect)
-    assert one == other
+    assert band == other
 
 
 @given(RATIOS, DEFLECTIONS, DEFLECTIONS, ALPHAS, REYNOLDS, ASPECTS)

@@ -69,7 +69,9 @@ def test_the_band_breaks_where_the_tester_is_worse_than_thought_and_growth_scatt
     bad = [_history(draw, lead_ohm=0.025) for _ in range(HISTORIES)]
     with_bad_lead = sum(_holds(track(PRIOR, readings), truth) for readings, truth in bad) / HISTORIES
     measured = replace(PRIOR, lead_sd_ohm=0.001)
-    taken_off = [([replace(one, lead_ohm=0.037) for one in readings], truth) for readings, truth in bad]
+    taken_off = [
+        ([replace(reading, lead_ohm=0.037) for reading in readings], truth) for readings, truth in bad
+    ]
     cured = sum(_holds(track(measured, readings), truth) for readings, truth in taken_off) / len(taken_off)
     assert with_bad_lead < 0.75
     assert cured > with_bad_lead + 0.10
@@ -80,7 +82,7 @@ def test_a_spoilt_reading_moves_nothing_and_taking_it_out_restores_every_figure_
     clean = track(PRIOR, readings[:6])
     dirty_plug = replace(readings[5], year=readings[5].year + 0.01, ohm=readings[5].ohm + 0.6)
     spoilt = track(PRIOR, [*readings[:6], dirty_plug])
-    assert spoilt.judged[-1].told is Fate.WAITING
+    assert spoilt.judged[-1].fate is Fate.WAITING
     assert spoilt.at(5.0).mean == pytest.approx(clean.at(5.0).mean)
     assert spoilt.worse_at(5.0).cell_ohm > 1.5 * clean.at(5.0).cell_ohm
     low, high = spoilt.band_at(5.0)
@@ -89,22 +91,22 @@ def test_a_spoilt_reading_moves_nothing_and_taking_it_out_restores_every_figure_
     assert high > own_high
     later = replace(readings[5], year=readings[5].year + 0.05)
     settled = track(PRIOR, [*readings[:6], dirty_plug, later])
-    assert settled.judged[-2].told is Fate.LEFT_OUT
+    assert settled.judged[-2].fate is Fate.LEFT_OUT
     assert settled.other is None
     assert track(PRIOR, readings[:6]) == clean
 
 
 def test_a_pack_that_jumped_is_told_and_starts_again() -> None:
     draw = np.random.default_rng(5)
-    told = settled = held = 0
+    noticed = settled = held = 0
     for _ in range(HISTORIES):
         readings, truth = _history(draw, jump=1.8)
         at_jump = track(PRIOR, readings[:9])
-        told += at_jump.judged[-1].told is not Fate.TAKEN
+        noticed += at_jump.judged[-1].fate is not Fate.TAKEN
         after = track(PRIOR, readings)
-        settled += any(one.told is Fate.CHANGED for one in after.judged[8:])
+        settled += any(verdict.fate is Fate.CHANGED for verdict in after.judged[8:])
         held += _holds(after, truth)
-    assert told / HISTORIES > 0.6
+    assert noticed / HISTORIES > 0.6
     assert settled / HISTORIES > 0.6
     assert held / HISTORIES > 0.65
 
@@ -115,10 +117,10 @@ def test_consistent_readings_never_widen_a_band() -> None:
         readings, _ = _history(draw)
         now = track(PRIOR, readings[:1])
         taken = readings[:1]
-        for one in readings[1:]:
-            carried = now.at(one.year)
-            base = track(PRIOR, [*taken, replace(one, ln_sd=0.05)]).judged[-1].expected_ohm
-            more = [*taken, replace(one, ohm=base * math.exp(0.3 * draw.uniform(-1, 1) * 0.05))]
+        for reading in readings[1:]:
+            carried = now.at(reading.year)
+            base = track(PRIOR, [*taken, replace(reading, ln_sd=0.05)]).judged[-1].expected_ohm
+            more = [*taken, replace(reading, ohm=base * math.exp(0.3 * draw.uniform(-1, 1) * 0.05))]
             found = track(PRIOR, more)
             assert abs(found.judged[-1].z) < 0.5
             assert found.state.ln_sd <= carried.ln_sd + 1e-12
@@ -139,7 +141,7 @@ def test_a_cold_reading_and_a_warm_one_of_the_same_pack_agree() -> None:
     cold = track(PRIOR, [OhmReading(1.0, cold_ohm, 0.05, 5.0)]).state
     assert cold.cell_ohm == pytest.approx(warm.cell_ohm, rel=0.04)
     both = track(PRIOR, [OhmReading(1.0, warm_ohm, 0.05, 25.0), OhmReading(1.01, cold_ohm, 0.05, 5.0)])
-    assert all(abs(one.z) < 1.0 for one in both.judged)
+    assert all(abs(verdict.z) < 1.0 for verdict in both.judged)
 
 
 def test_it_meets_a_limit_when_it_surely_grows_and_never_when_it_does_not() -> None:

@@ -69,8 +69,8 @@ def test_warmer_copper_resists_more(temperature_c: float, rise_k: float) -> None
 
 
 def test_two_equal_leads_side_by_side_halve_the_loop() -> None:
-    one = loop_ohm(0.3, 22, joints=1)
-    assert loop_ohm(0.3, 22, joints=1, parallel=2) == pytest.approx(one / 2)
+    value = loop_ohm(0.3, 22, joints=1)
+    assert loop_ohm(0.3, 22, joints=1, parallel=2) == pytest.approx(value / 2)
 
 
 def test_a_lead_without_length_is_its_contacts() -> None:

@@ -68,9 +68,9 @@ def test_every_log_is_told_within_the_tolerances(
 
 def test_a_pack_that_was_lost_is_named_by_its_tag(logs: Path, capsys: pytest.CaptureFixture[str]) -> None:
     truth = json.loads((logs / "L06.truth.json").read_text())
-    found = told(logs, "L06", truth, capsys)
-    lost = next(one for one in found["events"] if one["kind"] == "pack_lost")
+    answer = told(logs, "L06", truth, capsys)
+    lost = next(one for one in answer["events"] if one["kind"] == "pack_lost")
     assert lost["pack"] == "L06-B"
     assert lost["end_s"] is None
-    assert [pack["name"] for pack in found["packs"]] == ["L06-A", "L06-B"]
-    assert found["packs"][1]["used_mah"] == pytest.approx(truth["used_mah_each"][1], rel=0.04)
+    assert [pack["name"] for pack in answer["packs"]] == ["L06-A", "L06-B"]
+    assert answer["packs"][1]["used_mah"] == pytest.approx(truth["used_mah_each"][1], rel=0.04)

@@ -60,7 +60,7 @@ def _band(point: Point) -> Band:
 
 def test_at_most_one_viscous_xfoil_point_in_200_lies_above_the_most() -> None:
     over = [abs(point.coefficient) - _band(point).design for point in VISCOUS]
-    above = [each for each in over if each > 0.0]
+    above = [value for value in over if value > 0.0]
     assert len(above) <= len(VISCOUS) / 200
     assert max(above, default=0.0) < 0.006
 

@@ -102,10 +102,10 @@ def _coefficient(case: Case, library: Path, *, viscous: bool) -> float | None:
             return None
     with output.open(errors="replace") as file:
         text = file.read(MOST_OUTPUT)
-    found = re.search(r"Hinge moment/span = *([-\d.]+)", text)
-    if found is None or "VISCAL:  Convergence failed" in text:
+    match = re.search(r"Hinge moment/span = *([-\d.]+)", text)
+    if match is None or "VISCAL:  Convergence failed" in text:
         return None
-    return -float(found.group(1)) / case.flap_ratio**2
+    return -float(match.group(1)) / case.flap_ratio**2
 
 
 def _draw(count: int) -> list[Case]:

@@ -28,7 +28,7 @@ def _rows(name: str) -> list[dict[str, str]]:
 
 
 def _named(function: Any) -> list[tuple[str, Any]]:
-    return [(name, one.default) for name, one in inspect.signature(function).parameters.items()]
+    return [(name, parameter.default) for name, parameter in inspect.signature(function).parameters.items()]
 
 
 def test_density_takes_an_altitude_and_an_optional_temperature() -> None:
@@ -91,8 +91,8 @@ def test_a_network_is_read_from_plain_data_and_solved(case: dict[str, Any]) -> N
     solution = network.Network.from_dict({"elements": case["elements"]}).solve()
     for row in _rows("ngspice_bus.csv"):
         if row["case"] == case["id"]:
-            found = solution.node_v if row["quantity"] == "node_voltage_V" else solution.branch_a
-            assert found[row["name"]] == pytest.approx(float(row["value"]), abs=1e-6)
+            values = solution.node_v if row["quantity"] == "node_voltage_V" else solution.branch_a
+            assert values[row["name"]] == pytest.approx(float(row["value"]), abs=1e-6)
 
 
 @all_cases("case", json.loads((DATA / "pulse_cases.json").read_text())["cases"])
@@ -120,7 +120,7 @@ def test_step_time_and_droop_are_asked_by_keyword_alone() -> None:
             full_drive_error_deg=float(row["full_drive_error_deg"]),
         ) == pytest.approx(float(row["settled_error_deg_scipy"]), abs=1e-4)
     for function in (servo.step_time_s, servo.droop_deg):
-        kinds = {one.kind for one in inspect.signature(function).parameters.values()}
+        kinds = {parameter.kind for parameter in inspect.signature(function).parameters.values()}
         assert kinds == {inspect.Parameter.KEYWORD_ONLY}
 
 

@@ -93,8 +93,8 @@ def test_random_ball_links_stand_where_the_rod_length_says() -> None:
             continue
         reached += 1
         other = replace(link, branch=-link.branch)
-        found = sorted((position.horn_deg, other.at(servo_deg).horn_deg))
-        assert found == pytest.approx([math.degrees(root) for root in roots], abs=1e-6)
+        values = sorted((position.horn_deg, other.at(servo_deg).horn_deg))
+        assert values == pytest.approx([math.degrees(root) for root in roots], abs=1e-6)
         step = 1e-4
         ratio = (link.at(servo_deg + step).horn_deg - link.at(servo_deg - step).horn_deg) / (2.0 * step)
         assert math.remainder(ratio, 180.0 / step) == pytest.approx(

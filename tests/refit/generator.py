@@ -194,13 +194,13 @@ def _spares(rng: random.Random, kinds: dict[str, ServoType]) -> dict[str, Servo]
 
 def _loaded(aircraft: Aircraft, rng: random.Random) -> Aircraft:
     """Other sizes of surfaces, speeds and leads, so that loads differ from case to case."""
-    sizes = {each.code: rng.uniform(0.8, 2.8) for each in aircraft.surfaces}
+    sizes = {surface.code: rng.uniform(0.8, 2.8) for surface in aircraft.surfaces}
     if "AIL-R" in sizes:
         sizes["AIL-R"] = sizes["AIL-L"]
     surfaces = {
-        each.code: dataclasses.replace(each, span_mm=round(each.span_mm * sizes[each.code], 1))
-        for each in aircraft.surfaces
-        if each.span_mm is not None
+        surface.code: dataclasses.replace(surface, span_mm=round(surface.span_mm * sizes[surface.code], 1))
+        for surface in aircraft.surfaces
+        if surface.span_mm is not None
     }
     length = float(rng.randrange(200, 1500))
     fits = tuple(
@@ -224,7 +224,7 @@ def _loaded(aircraft: Aircraft, rng: random.Random) -> Aircraft:
     )
 
 
-def large_aircraft(seed: int, groups: int = 6, each: int = 2) -> Aircraft:
+def large_aircraft(seed: int, groups: int = 6, count: int = 2) -> Aircraft:
     """A giant with some groups of left and right surfaces, each servo on a surface of its own."""
     rng = random.Random(seed)
     code = "BIG"
@@ -234,12 +234,12 @@ def large_aircraft(seed: int, groups: int = 6, each: int = 2) -> Aircraft:
     for number in range(groups):
         function = functions[number % len(functions)]
         span, chord = rng.uniform(300.0, 800.0), rng.uniform(45.0, 75.0)
-        for place in range(each):
-            side = (Side.LEFT, Side.RIGHT)[place % 2] if each > 1 else Side.MIDDLE
+        for place in range(count):
+            side = (Side.LEFT, Side.RIGHT)[place % 2] if count > 1 else Side.MIDDLE
             name = f"{function.value.upper()[:3]}-{number}-{place}"
             surface = parts.surface(
                 code,
-                name if each < 3 else f"{function}-{number}",
+                name if count < 3 else f"{function}-{number}",
                 name,
                 function,
                 side,

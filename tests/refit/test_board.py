@@ -134,7 +134,7 @@ def test_a_reading_from_before_the_work_does_not_prove_it() -> None:
 @all_cases("gate", [gate.code for gate in board.gates()])
 def test_each_single_gate_keeps_the_aircraft_from_the_line(gate: str) -> None:
     proved = plan(state=PlanState.BENCH_PROVED)
-    ticked = tuple(one for one in ALL_TICKED if one.proof != gate)
+    ticked = tuple(proof for proof in ALL_TICKED if proof.proof != gate)
     (gap,) = board.release_gaps(replace(proved, proofs=ticked), lark())
     assert str(gap).startswith(f"Proof {gate} is not ticked")
     assert board.release_gaps(replace(proved, proofs=ALL_TICKED), lark()) == []

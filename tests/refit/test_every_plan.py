@@ -125,7 +125,7 @@ def wrong_claims(search: Search, plans: list[PlanVerdict]) -> Iterator[tuple[Cla
     for clause in list(search.clauses.all()):
         for judged in plans:
             nominal = search.currents.nominal_mv(judged.picks[-1])
-            rows = {bound.row for bound in clause.bounds} | {(each, nominal, 0.0) for each in QUANTITIES}
+            rows = {bound.row for bound in clause.bounds} | {(number, nominal, 0.0) for number in QUANTITIES}
             amps = {row: search.currents.of_plan(judged.picks, row) for row in rows if row[1] == nominal}
             if any(bound.row not in amps for bound in clause.bounds):
                 continue
@@ -148,7 +148,7 @@ def judged_by_chance(search: Search, count: int, rng: random.Random) -> list[Pla
             picks = (*picks[:at], rng.randrange(size), *picks[at + 1 :])
         else:
             picks = (
-                *(rng.randrange(len(each.choices)) for each in search.lists),
+                *(rng.randrange(len(choice_list.choices)) for choice_list in search.lists),
                 rng.randrange(len(search.supplies)),
             )
         judged = search.judged(picks)

@@ -98,7 +98,7 @@ def test_a_stopped_search_says_that_nothing_is_proved() -> None:
 
 def test_the_answer_is_an_object_for_scripts() -> None:
     plain = json.loads(json.dumps(ladder_as_json(ladder_of("CIND"))))
-    told = plain["rungs"]["clear"]
-    assert told["question"] == "clear"
-    assert told["left"]["warnings"] < told["today"]["warnings"]
-    assert {"cures", "with", "hours", "mass_g"} <= set(told["changes"][0])
+    rung = plain["rungs"]["clear"]
+    assert rung["question"] == "clear"
+    assert rung["left"]["warnings"] < rung["today"]["warnings"]
+    assert {"cures", "with", "hours", "mass_g"} <= set(rung["changes"][0])

@@ -43,9 +43,9 @@ def test_the_master_is_the_best_of_every_mix(seed: int) -> None:
         if sum(column.money for column in mix) <= budget
         and sum(count for column in mix for _, count in column.spares) <= spare
     ]
-    found = solved(menus, budget, {"T": spare}, whole=True)
-    assert found.worth == min(worths)
-    assert solved(menus, budget, {"T": spare}, whole=False).worth <= found.worth + 1e-6
+    master = solved(menus, budget, {"T": spare}, whole=True)
+    assert master.worth == min(worths)
+    assert solved(menus, budget, {"T": spare}, whole=False).worth <= master.worth + 1e-6
 
 
 def test_one_budget_makes_nothing_worse_and_keeps_to_its_money() -> None:

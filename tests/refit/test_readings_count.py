@@ -93,7 +93,9 @@ def test_a_worn_pack_by_its_load_test_is_what_the_plan_has_to_cope_with() -> Non
         for days in (9, 5, 2)
     )  # fmt: skip
     worn = replace(aircraft, paths=(replace(path, packs=(replace(fed, load_tests=tests),)),))
-    before, after = (Questions(each, LIBRARY, ASKING).search.today for each in (aircraft, worn))
+    before, after = (
+        Questions(other_aircraft, LIBRARY, ASKING).search.today for other_aircraft in (aircraft, worn)
+    )
     assert before.bus_v is not None
     assert after.bus_v is not None
     assert after.bus_v[0] < before.bus_v[0]

@@ -203,8 +203,8 @@ def test_stages_without_money_are_refused(months: tuple[float, ...]) -> None:
 
 def test_the_stages_are_an_object_for_scripts() -> None:
     staged = staged_clear("MER60", 40.0, 200.0)
-    told = json.loads(json.dumps(stages_as_json(staged)))
-    assert [stage["spent"] for stage in told["stages"]] == [stage.price for stage in staged.stages]
-    assert told["proved"]
-    assert told["today"]["warnings"] > told["stages"][-1]["left"]["warnings"]
-    assert told["stages"][0]["stage_clears"]
+    plain = json.loads(json.dumps(stages_as_json(staged)))
+    assert [stage["spent"] for stage in plain["stages"]] == [stage.price for stage in staged.stages]
+    assert plain["proved"]
+    assert plain["today"]["warnings"] > plain["stages"][-1]["left"]["warnings"]
+    assert plain["stages"][0]["stage_clears"]

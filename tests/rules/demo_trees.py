@@ -21,7 +21,7 @@ Node = TypeVar("Node")
 def demo() -> tuple[dict[str, Aircraft], Library]:
     """Every aircraft of the invented fleet by its code, and the library."""
     with demo_copy(TODAY) as fleet:
-        return {each.code: each for each in fleet.whole_fleet(TODAY)}, fleet.library()
+        return {aircraft.code: aircraft for aircraft in fleet.whole_fleet(TODAY)}, fleet.library()
 
 
 def records(node: object) -> Iterator[Record]:
@@ -40,7 +40,7 @@ def records(node: object) -> Iterator[Record]:
 
 def entries(aircraft: Aircraft) -> tuple[tuple[Record, str], ...]:
     """Every field that is filled and may be blank, once for each record."""
-    once = {(each.KIND, key_of(each)): each for each in records(aircraft)}
+    once = {(record.KIND, key_of(record)): record for record in records(aircraft)}
     return tuple(
         (record, spec.name)
         for record in once.values()

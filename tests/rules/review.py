@@ -77,8 +77,8 @@ def states() -> Mapping[str, list[tuple[Aircraft, Conditions]]]:
 
 
 def _column(counts: Counter[Level], of: int) -> str:
-    told = [f"{_SIGNS[level]}{round(100 * counts[level] / of) or 1}" for level in _SIGNS if counts[level]]
-    return " ".join(told) or "."
+    lines = [f"{_SIGNS[level]}{round(100 * counts[level] / of) or 1}" for level in _SIGNS if counts[level]]
+    return " ".join(lines) or "."
 
 
 def main(slugs: list[str]) -> None:

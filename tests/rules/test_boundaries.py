@@ -311,10 +311,10 @@ def test_a_check_changes_its_mind_at_its_limit_and_nowhere_else(edge: Edge) -> N
 @all_cases("edge", [edge for edge in EDGES if not callable(edge.at) and not edge.is_whole])
 def test_the_limit_itself_is_allowed(edge: Edge) -> None:
     assert not callable(edge.at)
-    found = _gravest(edge.slug, edge.make(edge.at))
-    assert found in (edge.inside, edge.beyond)
+    level = _gravest(edge.slug, edge.make(edge.at))
+    assert level in (edge.inside, edge.beyond)
     if edge.slug in ("cg-moved", "lead-near-moving", "lead-bend-tight", "shrink-short", "sleeve-short"):
-        assert found is edge.inside
+        assert level is edge.inside
 
 
 def test_where_a_rule_gives_a_margin_it_is_one_where_it_begins_to_speak() -> None:

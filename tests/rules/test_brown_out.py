@@ -56,12 +56,12 @@ def test_no_remedy_is_worked_out_at_volts_that_nothing_works_at() -> None:
     case = Case(changed, seen)
     bus_v = seen.scenarios[Scenario.PEAK].bus_v
     assert bus_v is not None
-    asked = [one for one in every(findings) if one.rule in ("torque-short-surface", "lead-drop")]
+    asked = [finding for finding in every(findings) if finding.rule in ("torque-short-surface", "lead-drop")]
     assert len(asked) > 4
     for finding in asked:
         assert str(finding.remedy).startswith("First the supply: the bus falls to 2.3 V"), finding.remedy
-        told = [float(volts) for volts in VOLTS.findall(str(finding.remedy))]
-        assert told == [pytest.approx(bus_v.expected, abs=0.01)]
+        values = [float(volts) for volts in VOLTS.findall(str(finding.remedy))]
+        assert values == [pytest.approx(bus_v.expected, abs=0.01)]
     assert all(first_the_volts(case, fit) for fit in case.servos if case.at(fit).delivered_v is not None)
 
 
@@ -95,7 +95,10 @@ def test_a_servo_starved_by_its_own_lead_is_given_its_volts_first() -> None:
 def test_what_forbids_the_plan_is_named_with_its_parts() -> None:
     _, plan, _, findings = after("ALB5")
     before = demo_case("ALB5").findings
-    assert [one.rule for one in forbidding(before, findings)] == ["under-volts-receiver", "regulator-current"]
+    assert [finding.rule for finding in forbidding(before, findings)] == [
+        "under-volts-receiver",
+        "regulator-current",
+    ]
     assert forbidding(findings, findings) == (), "what is so today is not the plan's doing"
     assert parts_brought(plan.lines) == (("MK-G40", "RUD"),)
     done = tuple(replace(line, done_on=demo_case("ALB5").aircraft.read_on) for line in plan.lines)
@@ -103,16 +106,16 @@ def test_what_forbids_the_plan_is_named_with_its_parts() -> None:
 
 
 def test_the_plan_s_own_finding_names_the_brown_out_first() -> None:
-    (finding,) = (one for one in demo_case("ALB5").findings if one.rule == "plan-makes-worse")
+    (finding,) = (finding for finding in demo_case("ALB5").findings if finding.rule == "plan-makes-worse")
     assert str(finding.message).startswith('Plan "Albion rudder" would bring: receiver may brown out;')
 
 
 def test_no_torque_is_compared_on_a_bus_that_fails() -> None:
     case = demo_case("ALB5")
-    found = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
-    assert found.old_fails is None
-    assert found.new_fails is not None
-    by_name = {one.name: one for one in found.figures}
+    comparison = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
+    assert comparison.old_fails is None
+    assert comparison.new_fails is not None
+    by_name = {figure.name: figure for figure in comparison.figures}
     assert by_name[TORQUE].old is not None
     assert by_name[TORQUE].new is None
     falls = by_name[BUS_PEAK].new

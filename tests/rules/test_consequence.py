@@ -34,21 +34,26 @@ def test_each_finding_carries_it_and_is_headed_by_it(rule: Rule) -> None:
     scene = made if isinstance(made, Scene) else Scene(made)
     looked = survey(scene.aircraft, scene.conditions or ex.home_day())
     top = inspect(scene.aircraft, looked, library=scene.library)
-    told = [each for finding in top for each in finding.with_folded() if each.rule == rule.slug]
-    judged = [each for each in told if each.level is not Level.CANT_TELL]
+    findings = [
+        other_finding
+        for finding in top
+        for other_finding in finding.with_folded()
+        if other_finding.rule == rule.slug
+    ]
+    judged = [finding for finding in findings if finding.level is not Level.CANT_TELL]
     assert judged
     for finding in judged:
         assert str(finding.consequence).endswith(".")
-        assert str(finding.said) == f"{finding.consequence} {finding.message}"
+        assert str(finding.sentence) == f"{finding.consequence} {finding.message}"
         assert finding_as_json(finding)["consequence"] == str(finding.consequence)
 
 
 def test_what_cannot_be_told_has_none_and_is_headed_by_its_message() -> None:
     aircraft = with_pack(ex.trainer(), pack={"cell_mohm": None, "bought_on": ex.ago(1500)}, load_tests=())
-    unknown = [each for each in inspect(aircraft, survey(aircraft, ex.home_day()))
-               if each.level is Level.CANT_TELL]  # fmt: skip
+    unknown = [finding for finding in inspect(aircraft, survey(aircraft, ex.home_day()))
+               if finding.level is Level.CANT_TELL]  # fmt: skip
     assert unknown
-    assert all(str(each.said) == str(each.message) for each in unknown)
+    assert all(str(finding.sentence) == str(finding.message) for finding in unknown)
 
 
 def _finding(rule: str, level: Level, criticality: Criticality, *causes: str) -> Finding:
@@ -61,9 +66,9 @@ def _finding(rule: str, level: Level, criticality: Criticality, *causes: str) ->
 def test_a_fold_is_headed_by_the_gravest_consequence() -> None:
     cause = _finding("servo-over-volts", Level.WARNING, Criticality.FLIGHT)
     worse = _finding("receiver-over-volts", Level.WARNING, Criticality.FLIGHT)
-    (one,) = fold([cause, worse])
-    assert one.rule == "servo-over-volts"
-    assert str(one.said) == "consequence of receiver-over-volts message of servo-over-volts"
+    (finding,) = fold([cause, worse])
+    assert finding.rule == "servo-over-volts"
+    assert str(finding.sentence) == "consequence of receiver-over-volts message of servo-over-volts"
     (same,) = fold([cause, dataclasses.replace(worse, level=Level.CAUTION)])
     assert str(same.consequence) == "consequence of servo-over-volts"
 
@@ -71,16 +76,18 @@ def test_a_fold_is_headed_by_the_gravest_consequence() -> None:
 def test_a_graver_consequence_leads_with_its_own_words() -> None:
     cause = _finding("dcir-risen", Level.CAUTION, Criticality.SAFETY)
     worse = _finding("under-volts-receiver", Level.CAUTION, Criticality.FLIGHT, "dcir-risen")
-    (one,) = fold([cause, worse])
-    assert (one.rule, str(one.consequence)) == (
+    (finding,) = fold([cause, worse])
+    assert (finding.rule, str(finding.consequence)) == (
         "under-volts-receiver", "consequence of under-volts-receiver"
     )  # fmt: skip
 
 
 def _consequence(aircraft: Aircraft, rule: str) -> str:
     top = inspect(aircraft, survey(aircraft, ex.home_day()))
-    (found,) = [each for one in top for each in one.with_folded() if each.rule == rule]
-    return str(found.consequence)
+    (finding,) = [
+        other_finding for one in top for other_finding in one.with_folded() if other_finding.rule == rule
+    ]
+    return str(finding.consequence)
 
 
 def test_a_slow_corner_is_told_with_the_tilt_it_makes() -> None:
@@ -130,19 +137,29 @@ def test_volts_that_are_missing_are_told_by_what_stops() -> None:
 def test_a_pack_that_is_too_small_is_told_with_the_minutes_that_are_missing() -> None:
     small = with_airframe(ex.trainer(), flight_min=600.0, flights_per_charge=1)
     top = inspect(small, survey(small, ex.home_day()))
-    (found,) = [each for one in top for each in one.with_folded() if each.rule == "pack-too-small"]
-    endurance = next(figure.expected for figure in found.figures if "planned" not in str(figure.name))
+    (finding,) = [
+        other_finding
+        for one in top
+        for other_finding in one.with_folded()
+        if other_finding.rule == "pack-too-small"
+    ]
+    endurance = next(figure.expected for figure in finding.figures if "planned" not in str(figure.name))
     missing = Amount(600.0 - endurance, "min", 2)
-    assert str(found.consequence) == f"The radio dies {missing} before the last landing."
+    assert str(finding.consequence) == f"The radio dies {missing} before the last landing."
 
 
 def test_a_lead_is_told_with_the_torque_it_costs() -> None:
     thin = with_surface(ex.giant(), "RUD", span_mm=800.0, root_chord_mm=180.0)
     thin = with_fit(thin, "RUD", lead={"length_mm": 1500.0, "awg": 26})
     top = inspect(thin, survey(thin, ex.home_day()))
-    (found,) = [each for one in top for each in one.with_folded() if each.rule == "lead-drop"]
-    share = next(figure.expected for figure in found.figures if str(figure.name) == "share lost")
-    assert str(found.consequence).startswith(f"The servo is {share:.0f} % weaker and slower")
+    (finding,) = [
+        other_finding
+        for one in top
+        for other_finding in one.with_folded()
+        if other_finding.rule == "lead-drop"
+    ]
+    share = next(figure.expected for figure in finding.figures if str(figure.name) == "share lost")
+    assert str(finding.consequence).startswith(f"The servo is {share:.0f} % weaker and slower")
 
 
 def test_a_weak_rotor_servo_is_told_by_what_the_rotor_does() -> None:

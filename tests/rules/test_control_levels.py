@@ -127,8 +127,8 @@ LOOPS = st.sampled_from([DIGITAL, ANALOG])
 RANKS = {W: 0, C: 1, A: 2, None: 3}
 
 
-def _steps(one: Level | None, two: Level | None) -> int:
-    return abs(RANKS[one] - RANKS[two])
+def _steps(level: Level | None, two: Level | None) -> int:
+    return abs(RANKS[level] - RANKS[two])
 
 
 @given(KINDS, st.floats(20.0, 90.0), LOOPS, st.sampled_from(list(FlightPoint)), LEFTS, SHARES)
@@ -173,4 +173,4 @@ def test_the_keepers_own_lines_hold() -> None:
 @all_cases("loop", [DIGITAL, ANALOG])
 def test_levels_fall_with_control_left_step_by_step(loop: ServoLoop) -> None:
     levels = [weighing(loop=loop).level(point(SLOW, left / 100.0)) for left in range(5, 150)]
-    assert all(RANKS[one] <= RANKS[two] for one, two in pairwise(levels))
+    assert all(RANKS[level] <= RANKS[two] for level, two in pairwise(levels))

@@ -82,5 +82,5 @@ def test_every_declared_cure_is_said(rule: Rule) -> None:
 @all_cases("rule", [rule for rule in RULES if rule.cures])
 def test_what_to_do_names_the_first_cure_that_is_declared(rule: Rule) -> None:
     assert rule.cures
-    said = str(rule.remedy).lower()
-    assert any(word in said for word in WORDS[rule.cures[0]]), (rule.slug, said)
+    words = str(rule.remedy).lower()
+    assert any(word in words for word in WORDS[rule.cures[0]]), (rule.slug, words)

@@ -75,8 +75,13 @@ def test_more_current_never_lowers_the_level() -> None:
 
 def told(aircraft: Aircraft, rule: str) -> Level | None:
     top = inspect(aircraft, survey(aircraft, ex.home_day()))
-    found = [each.level for finding in top for each in finding.with_folded() if each.rule == rule]
-    return min(found, key=lambda level: level.rank, default=None)
+    levels = [
+        other_finding.level
+        for finding in top
+        for other_finding in finding.with_folded()
+        if other_finding.rule == rule
+    ]
+    return min(levels, key=lambda level: level.rank, default=None)
 
 
 def drawn(scenario: Scenario) -> float:
@@ -101,7 +106,7 @@ def test_a_receiver_s_pins_from_both_sides(scenario: Scenario, share: float, lev
     peak_level = None
     for factor, one in ((1.5, Level.CAUTION), (3.0, Level.WARNING)):
         peak_level = one if drawn(Scenario.PEAK) > factor * limit else peak_level
-    graver = [each for each in (level, peak_level) if each is not None]
+    graver = [other_level for other_level in (level, peak_level) if other_level is not None]
     expected = min(graver, key=lambda each: each.rank, default=None)
     assert told(with_receiver(ex.giant(), bus_limit_a=limit), "receiver-bus-current") is expected
 

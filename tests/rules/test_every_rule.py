@@ -21,12 +21,12 @@ SNAPSHOT = Path(__file__).parent / "snapshots" / "wording.txt"
 def _raised(rule: Rule, example: Example) -> list[Finding]:
     made = example()
     scene = made if isinstance(made, Scene) else Scene(made)
-    found = _look(rule, scene)
+    findings = _look(rule, scene)
     return [
-        each
-        for finding in found
-        for each in finding.with_folded()
-        if each.rule == rule.slug and each.level is not Level.CANT_TELL
+        other_finding
+        for finding in findings
+        for other_finding in finding.with_folded()
+        if other_finding.rule == rule.slug and other_finding.level is not Level.CANT_TELL
     ]
 
 
@@ -39,11 +39,11 @@ def _look(rule: Rule, scene: Scene) -> tuple[Finding, ...]:
 
 @all_cases("rule", RULES)
 def test_a_rule_flags_its_fault_at_a_level_it_announces(rule: Rule) -> None:
-    found = _raised(rule, rule.flags)
-    assert found
+    findings = _raised(rule, rule.flags)
+    assert findings
     below_at_home = {Level.CAUTION, Level.ADVISORY} if rule.field_only else set()
-    assert {finding.level for finding in found} <= set(rule.levels) | below_at_home
-    for finding in found:
+    assert {finding.level for finding in findings} <= set(rule.levels) | below_at_home
+    for finding in findings:
         assert str(finding.message).endswith(".")
         assert "\n" not in str(finding.message)
         assert len(str(finding.message)) < 200

@@ -46,7 +46,12 @@ def _raised(rule: Rule, example: Example) -> list[Finding]:
     top = reminders(scene.aircraft, looked) if rule.reminder else inspect(
         scene.aircraft, looked, library=scene.library
     )  # fmt: skip
-    return [each for finding in top for each in finding.with_folded() if each.level is not Level.CANT_TELL]
+    return [
+        other_finding
+        for finding in top
+        for other_finding in finding.with_folded()
+        if other_finding.level is not Level.CANT_TELL
+    ]
 
 
 @all_cases("name, day", product(CLEAN, DAYS))
@@ -62,9 +67,9 @@ def test_the_clean_aircraft_are_of_many_classes() -> None:
 
 @all_cases("rule", RULES)
 def test_one_fault_in_a_clean_aircraft_raises_its_rule_and_no_unrelated_one(rule: Rule) -> None:
-    found = {finding.rule for finding in _raised(rule, rule.flags)}
-    assert rule.slug in found
-    assert found - {rule.slug} <= set(COMPANIONS.get(rule.slug, {}))
+    lines = {finding.rule for finding in _raised(rule, rule.flags)}
+    assert rule.slug in lines
+    assert lines - {rule.slug} <= set(COMPANIONS.get(rule.slug, {}))
 
 
 @all_cases("slug", [slug for slug, more in COMPANIONS.items() if "folded" in str(more)])
@@ -75,7 +80,7 @@ def test_companions_that_follow_from_one_cause_are_one_finding(slug: str) -> Non
     looked = survey(scene.aircraft, ex.home_day())
     folded = {name for name, why in COMPANIONS[slug].items() if "folded" in why}
     top = [finding.rule for finding in inspect(scene.aircraft, looked, library=scene.library)]
-    assert len({each for each in top if each in {slug, *folded}}) == 1
+    assert len({words for words in top if words in {slug, *folded}}) == 1
 
 
 @all_cases("rule", RULES)

@@ -18,37 +18,44 @@ HOME = ex.home_day()
 
 
 def _of(findings: tuple[Finding, ...], slug: str) -> list[Finding]:
-    return [each for finding in findings for each in finding.with_folded() if each.rule == slug]
+    return [
+        other_finding
+        for finding in findings
+        for other_finding in finding.with_folded()
+        if other_finding.rule == slug
+    ]
 
 
 def test_a_pair_with_one_fault_is_one_finding_that_names_both_and_keeps_their_numbers() -> None:
     aircraft = with_fit(ex.trainer(), "AIL-L", "AIL-R", installation={"arm_teeth": 23})
-    (found,) = _of(look(aircraft, HOME), "arm-spline-mismatch")
-    assert {"AIL-L", "AIL-R", "EXT-AIL-L", "EXT-AIL-R"} <= set(found.about)
-    assert str(found.message).startswith("Both aileron servos ")
-    assert {"AIL-L teeth of the arm", "AIL-R teeth of the arm"} <= {str(each.name) for each in found.figures}
+    (finding,) = _of(look(aircraft, HOME), "arm-spline-mismatch")
+    assert {"AIL-L", "AIL-R", "EXT-AIL-L", "EXT-AIL-R"} <= set(finding.about)
+    assert str(finding.message).startswith("Both aileron servos ")
+    assert {"AIL-L teeth of the arm", "AIL-R teeth of the arm"} <= {
+        str(figure.name) for figure in finding.figures
+    }
 
 
 def test_two_of_three_swashplate_servos_are_counted_so() -> None:
     weak = with_fit(ex.helicopter(), "CYC-1", "CYC-3", installation={"arm_teeth": 23})
-    (found,) = _of(look(weak, HOME), "arm-spline-mismatch")
-    assert str(found.message).startswith("Two of the three cyclic servos ")
+    (finding,) = _of(look(weak, HOME), "arm-spline-mismatch")
+    assert str(finding.message).startswith("Two of the three cyclic servos ")
 
 
 def test_the_worst_of_several_leads_with_its_number() -> None:
     aircraft = with_fit(ex.trainer(), "AIL-L", lead={"support_mm": 620.0})
     aircraft = with_fit(aircraft, "RUD", lead={"support_mm": 900.0})
-    (found,) = _of(look(aircraft, HOME), "lead-unsupported")
-    assert "620 mm" in str(found.detail)
-    assert "900 mm" in str(found.detail)
+    (finding,) = _of(look(aircraft, HOME), "lead-unsupported")
+    assert "620 mm" in str(finding.detail)
+    assert "900 mm" in str(finding.detail)
     flags = [
         Flag(level=Level.CAUTION, about=(tag,), message=NOTHING, margin=margin,
              sameness=of_part("pack", tag, text("rest {worst}at {volts:g} V", volts=margin)))
         for tag, margin in (("B1", 3.2), ("B2", 3.1))
     ]  # fmt: skip
-    (one,) = gathered(flags)
-    assert str(one.message) == "Packs B2 and B1 rest at worst at 3.1 V"
-    assert one.margin == 3.1
+    (flag,) = gathered(flags)
+    assert str(flag.message) == "Packs B2 and B1 rest at worst at 3.1 V"
+    assert flag.margin == 3.1
 
 
 @all_cases(
@@ -63,17 +70,17 @@ def test_the_worst_of_several_leads_with_its_number() -> None:
 def test_several_of_a_part_are_named_in_the_plural_of_its_word(noun: str, kind: str, said: str) -> None:
     flags = [
         Flag(level=Level.CAUTION, about=(name,), message=NOTHING,
-             sameness=Sameness(noun=noun, name=name, told=text("are worn"), word=kind, count=2))
+             sameness=Sameness(noun=noun, name=name, sentence=text("are worn"), word=kind, count=2))
         for name in ("AIL-L", "AIL-R")
     ]  # fmt: skip
-    (one,) = gathered(flags)
-    assert str(one.message.as_sentence()) == said
+    (flag,) = gathered(flags)
+    assert str(flag.message.as_sentence()) == said
 
 
 def test_faults_of_two_levels_stay_two_findings() -> None:
     aircraft = with_fit(ex.trainer(), "AIL-L", lead={"support_mm": 900.0})
     aircraft = with_fit(aircraft, "AIL-R", lead={"support_mm": 400.0})
-    assert {each.level for each in _of(look(aircraft, HOME), "lead-unsupported")} == {
+    assert {finding.level for finding in _of(look(aircraft, HOME), "lead-unsupported")} == {
         Level.CAUTION,
         Level.ADVISORY,
     }

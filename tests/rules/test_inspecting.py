@@ -38,7 +38,12 @@ CLEAN = {"trainer": ex.trainer, "helicopter": ex.helicopter, "giant": ex.giant}
 
 
 def _one(findings: tuple[Finding, ...], slug: str) -> Finding:
-    found = [each for finding in findings for each in finding.with_folded() if each.rule == slug]
+    found = [
+        other_finding
+        for finding in findings
+        for other_finding in finding.with_folded()
+        if other_finding.rule == slug
+    ]
     assert len(found) == 1, [line(finding) for finding in findings]
     return found[0]
 
@@ -101,7 +106,7 @@ def test_a_blank_field_is_named_by_every_check_that_waits_for_it() -> None:
     asked = [finding for finding in findings if finding.level is Level.CANT_TELL]
     assert len(asked) == 1
     assert tuple(map(str, asked[0].missing)) == ("servo type EX-standard: highest volts",)
-    assert "servo-over-volts" in {each.rule for each in asked[0].with_folded()}
+    assert "servo-over-volts" in {finding.rule for finding in asked[0].with_folded()}
 
 
 def test_checks_that_wait_for_the_same_field_stand_in_one_line() -> None:
@@ -133,9 +138,11 @@ def test_a_tired_pack_takes_what_it_causes_under_itself() -> None:
     aircraft = with_pack(ex.trainer(), pack={"cell_mohm": 300.0}, load_tests=())
     findings = look(aircraft, HOME)
     head = next(
-        finding for finding in findings if "dcir-risen" in {each.rule for each in finding.with_folded()}
+        finding
+        for finding in findings
+        if "dcir-risen" in {other_finding.rule for other_finding in finding.with_folded()}
     )
-    assert "under-volts-receiver" in {each.rule for each in head.with_folded()}
+    assert "under-volts-receiver" in {finding.rule for finding in head.with_folded()}
 
 
 def test_a_consequence_never_hides_under_a_milder_cause() -> None:
@@ -251,8 +258,8 @@ def test_a_finding_rests_on_the_parts_it_names_and_not_on_their_order() -> None:
 
 def test_the_blank_fields_of_one_record_stand_behind_its_name_once() -> None:
     bare = with_airframe(ex.trainer(), all_up_mass_g=None, span_mm=None, cg_fore_mm=None, cg_aft_mm=None)
-    found = look(bare, HOME)
-    blank = next(each for each in found if each.rule == "data-missing-vital")
+    findings = look(bare, HOME)
+    blank = next(finding for finding in findings if finding.rule == "data-missing-vital")
     assert str(blank.message).count(f"aircraft {bare.code}") == 1
     assert "span, all-up mass, " in str(blank.message)
     assert len(blank.missing) == 4

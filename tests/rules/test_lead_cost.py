@@ -29,13 +29,13 @@ def seen(aircraft: Aircraft) -> tuple[Survey, PositionSurvey]:
 
 
 def told(aircraft: Aircraft, rule: str = "lead-drop") -> Level | None:
-    found = [
-        each.level
+    levels = [
+        other_finding.level
         for finding in inspect(aircraft, survey(aircraft, ex.home_day()))
-        for each in finding.with_folded()
-        if each.rule == rule and "RUD" in each.about
+        for other_finding in finding.with_folded()
+        if other_finding.rule == rule and "RUD" in other_finding.about
     ]
-    return min(found, key=lambda level: level.rank, default=None)
+    return min(levels, key=lambda level: level.rank, default=None)
 
 
 def share_lost(aircraft: Aircraft) -> float:

@@ -21,12 +21,14 @@ RECEIVER, SERVO = "under-volts-receiver", "under-volts-servo"
 
 def every(aircraft: Aircraft) -> list[Finding]:
     top = inspect(aircraft, survey(aircraft, ex.home_day()))
-    return [each for finding in top for each in finding.with_folded()]
+    return [other_finding for finding in top for other_finding in finding.with_folded()]
 
 
 def level_of(aircraft: Aircraft, rule: str) -> Level | None:
     found = [
-        each.level for each in every(aircraft) if each.rule == rule and each.level is not Level.CANT_TELL
+        finding.level
+        for finding in every(aircraft)
+        if finding.rule == rule and finding.level is not Level.CANT_TELL
     ]
     return min(found, key=lambda level: level.rank, default=None)
 
@@ -41,14 +43,14 @@ def silent(aircraft: Aircraft) -> Aircraft:
     """The same with servos whose sheets give no stall current."""
     fits = tuple(
         replace(
-            each,
+            fit,
             servo_type=replace(
-                each.servo_type, ratings=tuple(replace(row, stall_a=None) for row in each.servo_type.ratings)
+                fit.servo_type, ratings=tuple(replace(row, stall_a=None) for row in fit.servo_type.ratings)
             ),
         )
-        if each.servo_type
-        else each
-        for each in aircraft.fits
+        if fit.servo_type
+        else fit
+        for fit in aircraft.fits
     )
     return replace(aircraft, fits=fits)
 
@@ -103,9 +105,9 @@ def test_estimated_stall_currents_warn_only_where_the_lowest_estimate_falls_shor
     expected_v, least_v = receiver_v(aircraft), least.expected
     assert expected_v < least_v - 0.02
     doubtful = with_receiver(aircraft, supply_min_v=0.5 * (expected_v + least_v))
-    (found,) = [each for each in every(doubtful) if each.rule == RECEIVER]
-    assert found.level is Level.CAUTION
-    assert str(found.remedy).startswith("Enter the stall current of EX-standard")
+    (finding,) = [other_finding for other_finding in every(doubtful) if other_finding.rule == RECEIVER]
+    assert finding.level is Level.CAUTION
+    assert str(finding.remedy).startswith("Enter the stall current of EX-standard")
     assert level_of(with_receiver(aircraft, supply_min_v=least_v + 0.01), RECEIVER) is Level.WARNING
     # The same currents entered are no estimate.
     entered = soft(60.0)
@@ -128,7 +130,7 @@ def test_no_working_point_is_a_warning() -> None:
 
 
 def _folded(findings: tuple[Finding, ...]) -> list[Finding]:
-    return [each for finding in findings for each in tuple(finding.with_folded())[1:]]
+    return [other_finding for finding in findings for other_finding in tuple(finding.with_folded())[1:]]
 
 
 def test_a_brown_out_is_never_a_folded_line() -> None:
@@ -142,19 +144,27 @@ def test_a_brown_out_is_never_a_folded_line() -> None:
     for each in aircraft:
         looked = survey(each, ex.home_day())
         findings = inspect(each, looked, library=library)
-        lines = [one for one in _folded(findings) if one.rule == RECEIVER and one.level is Level.WARNING]
+        lines = [
+            finding
+            for finding in _folded(findings)
+            if finding.rule == RECEIVER and finding.level is Level.WARNING
+        ]
         assert lines == [], each.code
-        seen += any(one.rule == RECEIVER and one.level is Level.WARNING for one in findings)
+        seen += any(finding.rule == RECEIVER and finding.level is Level.WARNING for finding in findings)
     assert seen > 1
 
 
 def test_a_brown_out_of_a_risen_pack_has_the_packs_remedy() -> None:
     risen = with_pack(ex.trainer(), pack={"cell_mohm": 150.0}, load_tests=())
     below = with_receiver(risen, supply_min_v=receiver_v(risen) + 0.05)
-    (found,) = [each for each in inspect(below, survey(below, ex.home_day())) if each.rule == RECEIVER]
-    assert found.level is Level.WARNING
-    assert found.folded[0].rule == "dcir-risen"
-    assert found.remedy == found.folded[0].remedy
+    (finding,) = [
+        other_finding
+        for other_finding in inspect(below, survey(below, ex.home_day()))
+        if other_finding.rule == RECEIVER
+    ]
+    assert finding.level is Level.WARNING
+    assert finding.folded[0].rule == "dcir-risen"
+    assert finding.remedy == finding.folded[0].remedy
 
 
 @all_cases(

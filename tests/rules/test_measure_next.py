@@ -41,8 +41,8 @@ def _without(aircraft: Aircraft, code: str, part: str, field: str) -> Aircraft:
     return Blank(record, spec, howto).filled(aircraft, None)
 
 
-def _named(found: tuple[Measurement, ...], words: str) -> Measurement:
-    return next(each for each in found if str(each.words) == words)
+def _named(measurements: tuple[Measurement, ...], words: str) -> Measurement:
+    return next(measurement for measurement in measurements if str(measurement.words) == words)
 
 
 def test_every_field_of_the_table_is_a_field_that_may_be_unknown() -> None:
@@ -91,37 +91,40 @@ def test_the_arm_that_a_load_waits_for_stands_first() -> None:
 
 def test_the_worth_of_a_measurement_is_what_entering_its_values_does() -> None:
     aircraft = _without(ex.trainer(), "ELE", "linkage", "arm_mm")
-    found = _named(measure_next(aircraft, CONDITIONS), "linkage ELE: servo arm radius")
-    before = {each.rule for each in look(aircraft, CONDITIONS)}
-    blank = next(each for each in blanks(aircraft) if each.words == found.words)
-    after = [{each.rule for each in look(blank.filled(aircraft, value), CONDITIONS)} for value in found.tried]
-    told = {change.rule for change in found.changes}
-    assert told
-    assert any(told & (before ^ each) for each in after)
+    measurement = _named(measure_next(aircraft, CONDITIONS), "linkage ELE: servo arm radius")
+    before = {finding.rule for finding in look(aircraft, CONDITIONS)}
+    blank = next(blank for blank in blanks(aircraft) if blank.words == measurement.words)
+    after = [
+        {finding.rule for finding in look(blank.filled(aircraft, value), CONDITIONS)}
+        for value in measurement.tried
+    ]
+    lines = {change.rule for change in measurement.changes}
+    assert lines
+    assert any(lines & (before ^ sentences) for sentences in after)
 
 
 def test_an_empty_aircraft_gives_the_vital_ones_first() -> None:
-    found = measure_next(_empty(), CONDITIONS, most=50)
-    assert found
-    assert found[0].vital
-    vital = [each.vital for each in found]
+    measurements = measure_next(_empty(), CONDITIONS, most=50)
+    assert measurements
+    assert measurements[0].vital
+    vital = [measurement.vital for measurement in measurements]
     assert vital == sorted(vital, reverse=True)
-    assert any("positions" in str(each.words) for each in found)
+    assert any("positions" in str(measurement.words) for measurement in measurements)
 
 
 @all_cases("kind", list(AircraftClass))
 def test_no_class_leaves_an_empty_aircraft_without_advice(kind: AircraftClass) -> None:
-    for each in measure_next(_empty(kind), CONDITIONS):
-        assert each.how
-        assert each.why
-        assert each.value > 0.0
+    for measurement in measure_next(_empty(kind), CONDITIONS):
+        assert measurement.how
+        assert measurement.why
+        assert measurement.value > 0.0
 
 
 def test_the_list_falls_in_value_and_is_as_long_as_asked() -> None:
     aircraft = _without(
         _without(ex.trainer(), "RUD", "surface", "whole_chord_mm"), "ELE", "linkage", "horn_mm"
     )
-    values = [each.value for each in measure_next(aircraft, CONDITIONS, most=50)]
+    values = [measurement.value for measurement in measure_next(aircraft, CONDITIONS, most=50)]
     assert values == sorted(values, reverse=True)
     assert len(measure_next(aircraft, CONDITIONS, most=1)) == 1
 
@@ -146,16 +149,22 @@ def test_a_type_is_filled_in_everywhere_it_stands() -> None:
     fit = aircraft.fits[0]
     assert fit.servo_type is not None
     bare = _without(aircraft, fit.code, "servo_type", "dead_band_us")
-    named = next(each for each in blanks(bare) if each.spec.name == "dead_band_us")
+    named = next(blank for blank in blanks(bare) if blank.spec.name == "dead_band_us")
     filled = named.filled(bare, 5.0)
-    same = [each for each in filled.fits if each.servo_type and each.servo_type.code == fit.servo_type.code]
+    same = [
+        servo_fit
+        for servo_fit in filled.fits
+        if servo_fit.servo_type and servo_fit.servo_type.code == fit.servo_type.code
+    ]
     assert len(same) > 1
-    assert all(each.servo_type is not None and each.servo_type.dead_band_us == 5.0 for each in same)
+    assert all(
+        servo_fit.servo_type is not None and servo_fit.servo_type.dead_band_us == 5.0 for servo_fit in same
+    )
 
 
 def test_values_to_try_stay_within_what_the_field_allows() -> None:
     aircraft = replace(ex.trainer(), airframe=replace(ex.trainer().airframe, dive_speed_m_s=None))
-    blank = next(each for each in blanks(aircraft) if each.spec.name == "dive_speed_m_s")
+    blank = next(blank for blank in blanks(aircraft) if blank.spec.name == "dive_speed_m_s")
     for value in blank.plausible(survey(aircraft, CONDITIONS)):
         blank.spec.check(value)
 
@@ -167,22 +176,28 @@ def test_whole_records_that_are_missing_have_advice_of_their_own() -> None:
 
 
 def test_a_change_of_a_waiting_check_is_not_called_good() -> None:
-    for each in measure_next(_empty(), CONDITIONS):
-        for change in each.changes:
+    for measurement in measure_next(_empty(), CONDITIONS):
+        for change in measurement.changes:
             if change.before is Level.CANT_TELL:
                 assert "nothing" not in str(change.words).rpartition("->")[2]
 
 
 def test_a_pack_near_its_limit_is_to_be_read_again_and_one_far_from_it_is_not() -> None:
     near = with_pack(ex.trainer(), pack={"cell_mohm": 20.0}, load_tests=())
-    (again,) = [each for each in measure_next(near, CONDITIONS) if "two loads" in str(each.words)]
+    (again,) = [
+        measurement for measurement in measure_next(near, CONDITIONS) if "two loads" in str(measurement.words)
+    ]
     share = int(re.findall(r"with (\d+) in 100", str(again.why))[0])
     assert 5 <= share <= 50
     assert again.minutes > 0
     assert "1 A" in str(again.how)
     for mohm in (12.0, 60.0):
         far = with_pack(ex.trainer(), pack={"cell_mohm": mohm}, load_tests=())
-        assert not [each for each in measure_next(far, CONDITIONS) if "two loads" in str(each.words)]
+        assert not [
+            measurement
+            for measurement in measure_next(far, CONDITIONS)
+            if "two loads" in str(measurement.words)
+        ]
 
 
 def _weak_elevator() -> Aircraft:

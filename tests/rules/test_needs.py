@@ -81,7 +81,7 @@ def test_the_pack_that_is_asked_for_is_enough() -> None:
         held = mah * (fed.pack.capacity_mah or 0.0) / fed.pack_type.capacity_mah
         changed = with_pack(aircraft, pack_type={"capacity_mah": mah}, pack={"capacity_mah": held})
         left = flags("pack-too-small", changed)
-        assert bool([one for one in left if one.level is first.level]) is is_left
+        assert bool([flag for flag in left if flag.level is first.level]) is is_left
     assert fed.pack_type.capacity_mah < first.need.value
 
 

@@ -63,11 +63,13 @@ FAULTS: dict[str, Callable[[], Aircraft]] = {
 @all_cases("slug", FAULTS)
 def test_a_newer_check_with_a_tick_only_leaves_the_fault_standing(slug: str) -> None:
     faulty = FAULTS[slug]()
-    before = [(one.level, str(one.message)) for one in look(faulty, TODAY) if one.rule == slug]
+    before = [
+        (finding.level, str(finding.message)) for finding in look(faulty, TODAY) if finding.rule == slug
+    ]
     after = [
-        (one.level, str(one.message))
-        for one in look(ticked_today(faulty, direction_ok=True, centre_ok=True), TODAY)
-        if one.rule == slug
+        (finding.level, str(finding.message))
+        for finding in look(ticked_today(faulty, direction_ok=True, centre_ok=True), TODAY)
+        if finding.rule == slug
     ]
     assert before
     assert after == before

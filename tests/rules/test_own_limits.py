@@ -31,7 +31,7 @@ SPORT, GIANT = AircraftClass.SPORT, AircraftClass.GIANT
 
 
 def _row(name: str, thresholds: Thresholds, kind: AircraftClass | None = None) -> tuple[float, float, bool]:
-    row = next(each for each in limit_rows(thresholds, kind) if each.name == name)
+    row = next(limit_row for limit_row in limit_rows(thresholds, kind) if limit_row.name == name)
     return row.value, row.shipped, row.is_changed
 
 
@@ -47,9 +47,11 @@ def test_a_changed_limit_is_in_force_for_its_class_and_a_restored_one_as_shipped
     assert _row("torque-margin", own, SPORT) == (1.8, 1.25, True)
     assert _row("torque-margin", own, GIANT) == (2.2, 1.25, True)
     assert own.value("torque-margin", GIANT) == 2.2
-    left = [each for each in settings if each not in restored_limits(settings, "torque-margin", GIANT)]
+    left = [
+        setting for setting in settings if setting not in restored_limits(settings, "torque-margin", GIANT)
+    ]
     assert _row("torque-margin", Thresholds.from_settings(left), GIANT) == (1.8, 1.25, True)
-    left = [each for each in settings if each not in restored_limits(settings, "torque-margin")]
+    left = [setting for setting in settings if setting not in restored_limits(settings, "torque-margin")]
     assert _row("torque-margin", Thresholds.from_settings(left), SPORT) == (1.25, 1.25, False)
 
 
@@ -83,7 +85,7 @@ def test_field_rules_are_changed_added_hidden_and_restored() -> None:
     assert table[-1] == further
     assert len(table) == len(shipped_field_rules()) + 1
     assert first not in field_rules([hidden_field_rule(first.key)])
-    left = [each for each in settings if each not in restored_field_rules(settings, first.key)]
+    left = [setting for setting in settings if setting not in restored_field_rules(settings, first.key)]
     assert field_rules(left)[0] == first
     assert field_rules([]) == shipped_field_rules()
 
@@ -114,9 +116,9 @@ def test_a_row_that_cannot_be_read_stands_in_the_table_with_its_reason() -> None
 
 def test_figures_of_a_body_that_is_left_out_are_hidden_with_all_its_rows() -> None:
     out = leaving_out(["FAI contests"])
-    assert {each.where for each in field_rules()} - {each.where for each in field_rules([out])} == {
-        "FAI contests"
-    }
+    assert {field_rule.where for field_rule in field_rules()} - {
+        field_rule.where for field_rule in field_rules([out])
+    } == {"FAI contests"}
     assert ("FAI contests", False) in bodies_of([out])
     assert len(bodies_of([out])) == len(bodies_of())
     assert all(row.is_hidden == (row.rule.where == "FAI contests") for row in field_rule_rows([out]))
@@ -125,5 +127,5 @@ def test_figures_of_a_body_that_is_left_out_are_hidden_with_all_its_rows() -> No
 def test_every_limit_that_a_figure_sets_is_one_of_the_checks_and_reads_the_same_somewhere() -> None:
     for name in {figure.limit for figure in shipped_field_rules()} - {""}:
         limit = shipped_thresholds()[name]
-        figures = [each.shown for each in shipped_field_rules() if each.limit == name]
+        figures = [field_rule.shown for field_rule in shipped_field_rules() if field_rule.limit == name]
         assert limit.default in [SI_TRADE.parse(shown, limit.unit) for shown in figures]

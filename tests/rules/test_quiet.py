@@ -35,7 +35,12 @@ from tests.rules.practice.parts import HV20
 
 def _told(aircraft: Aircraft, rule: str) -> list[Level]:
     top = look(aircraft, ex.home_day())
-    return [each.level for finding in top for each in finding.with_folded() if each.rule == rule]
+    return [
+        other_finding.level
+        for finding in top
+        for other_finding in finding.with_folded()
+        if other_finding.rule == rule
+    ]
 
 
 def test_nylon_under_a_flybar_flew_for_decades_and_is_quiet() -> None:
@@ -82,10 +87,10 @@ def test_a_radio_on_the_drive_pack_is_named_by_mass() -> None:
 def test_the_motor_of_a_light_aircraft_is_the_load_test_of_its_pack() -> None:
     untested = with_pack(fine_small.park(), load_tests=())
     on_the_field = look(untested, Conditions(today=ex.DAY, field_day=True))
-    assert "load-test-stale" not in {each.rule for each in on_the_field}
+    assert "load-test-stale" not in {finding.rule for finding in on_the_field}
     heavy = with_airframe(untested, all_up_mass_g=4000.0)
     on_the_field = look(heavy, Conditions(today=ex.DAY, field_day=True))
-    assert "load-test-stale" in {each.rule for each in on_the_field}
+    assert "load-test-stale" in {finding.rule for finding in on_the_field}
 
 
 def test_a_servo_far_below_the_giant_code_is_a_warning_on_every_big_powered_aircraft() -> None:
@@ -115,8 +120,8 @@ def test_an_arm_that_is_turned_for_unlike_throws_is_quiet() -> None:
 
 
 def _unknown(aircraft: Aircraft) -> list[str]:
-    return [str(field) for each in look(aircraft, ex.home_day()) if each.level is Level.CANT_TELL
-            for field in each.missing]  # fmt: skip
+    return [str(field) for finding in look(aircraft, ex.home_day()) if finding.level is Level.CANT_TELL
+            for field in finding.missing]  # fmt: skip
 
 
 def _with_air_brakes(**values: object) -> Aircraft:
@@ -144,10 +149,10 @@ def test_a_blank_whole_chord_is_no_vital_blank() -> None:
 
 def test_an_all_moving_tail_is_asked_for_its_pivot_and_for_no_chord() -> None:
     made = with_surface(fine_small.slope_sport(), "ELE", pivot_pct=None, whole_chord_mm=None)
-    vital = [each for each in look(made, ex.home_day()) if each.rule == "data-missing-vital"]
+    vital = [finding for finding in look(made, ex.home_day()) if finding.rule == "data-missing-vital"]
     assert vital
-    assert "pivot" in str(vital[0].said)
-    assert "whole chord" not in str(vital[0].said)
+    assert "pivot" in str(vital[0].sentence)
+    assert "whole chord" not in str(vital[0].sentence)
 
 
 def test_a_vectored_nozzle_has_a_function_of_its_own() -> None:
@@ -167,8 +172,16 @@ def test_what_days_alone_put_out_of_date_is_told_at_home_and_counts_at_the_field
         ("load-test-stale", Level.WARNING),
         ("charge-stale", Level.CAUTION),
     ):
-        at_home = {told.rule: told.level for head in look(ex.trainer(), later) for told in head.with_folded()}
-        outside = {told.rule: told.level for head in look(ex.trainer(), field) for told in head.with_folded()}
+        at_home = {
+            finding.rule: finding.level
+            for head in look(ex.trainer(), later)
+            for finding in head.with_folded()
+        }
+        outside = {
+            finding.rule: finding.level
+            for head in look(ex.trainer(), field)
+            for finding in head.with_folded()
+        }
         assert (at_home[rule], outside[rule]) == (Level.ADVISORY, at_field), rule
     due = [
         head for head in look(ex.trainer(), later) if head.rule in ("range-check-stale", "failsafe-not-set")
@@ -240,8 +253,10 @@ def test_a_blank_share_in_the_wash_is_named_where_it_could_matter() -> None:
     short = with_airframe(with_surface(ex.trainer(), "ELE", span_mm=900.0), dive_speed_m_s=70.0)
 
     def says(aircraft: Aircraft) -> bool:
-        told = [told for head in look(aircraft, ex.home_day()) for told in head.with_folded()]
-        return any("wash" in str(told.detail) for told in told if told.rule == "torque-short-surface")
+        findings = [finding for head in look(aircraft, ex.home_day()) for finding in head.with_folded()]
+        return any(
+            "wash" in str(finding.detail) for finding in findings if finding.rule == "torque-short-surface"
+        )
 
     assert says(short)
     assert not says(with_surface(short, wash_pct=0.0))

@@ -28,8 +28,8 @@ def told() -> Told:
     return {state: [heads_of(aircraft, day) for aircraft, day in fleets[state]] for state in FINE}
 
 
-def _share(told: Told, state: str, slug: str, level: Level) -> float:
-    lines = told[state]
+def _share(by_state: Told, state: str, slug: str, level: Level) -> float:
+    lines = by_state[state]
     return sum(
         any(line.rule == slug and line.level is level for line in findings) for findings in lines
     ) / len(lines)

@@ -89,7 +89,7 @@ def built(
     power = PowerKind.PETROL if throttle else PowerKind.NONE
     aircraft = assembled(
         airframe(code, kind, power, **values), tuple(fits),
-        paths=tuple(path(code, f"P{n}", charged(f"{code}-{n}", each)) for n, each in enumerate(packs, 1)),
+        paths=tuple(path(code, f"P{n}", charged(f"{code}-{n}", pack)) for n, pack in enumerate(packs, 1)),
     )  # fmt: skip
     return with_fit(aircraft, lead=lead) if lead else aircraft
 
@@ -170,16 +170,16 @@ SOUND = {
 
 
 def warnings_of(aircraft: Aircraft) -> list[str]:
-    found: list[str] = []
+    lines: list[str] = []
 
     def note(findings: tuple[Finding, ...]) -> None:
-        for each in findings:
-            if each.rule in SUPPLY_RULES and each.level in (Level.WARNING, Level.CAUTION):
-                found.append(f"{each.level} {each.rule}: {each.message}")
-            note(each.folded)
+        for finding in findings:
+            if finding.rule in SUPPLY_RULES and finding.level in (Level.WARNING, Level.CAUTION):
+                lines.append(f"{finding.level} {finding.rule}: {finding.message}")
+            note(finding.folded)
 
     note(inspect(aircraft, survey(aircraft, ex.home_day())))
-    return found
+    return lines
 
 
 @all_cases("name", SOUND)
@@ -212,7 +212,8 @@ def test_a_mean_follows_the_servo_s_own_currents(times: float) -> None:
 
     plain = ex.giant()
     fits = tuple(
-        replace(each, servo_type=scaled(each.servo_type) if each.servo_type else None) for each in plain.fits
+        replace(servo_fit, servo_type=scaled(servo_fit.servo_type) if servo_fit.servo_type else None)
+        for servo_fit in plain.fits
     )
     seen, other = survey(plain, ex.home_day()), survey(replace(plain, fits=fits), ex.home_day())
     for code, position in seen.positions.items():
@@ -248,4 +249,4 @@ def test_a_duty_that_the_keeper_sets_counts() -> None:
 
 def test_a_long_planned_day_is_still_told() -> None:
     short = with_airframe(discus(), flights_per_charge=20)
-    assert any("pack-too-small" in each for each in warnings_of(short))
+    assert any("pack-too-small" in warning for warning in warnings_of(short))

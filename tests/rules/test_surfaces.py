@@ -21,18 +21,23 @@ RANKS = {Level.WARNING: 0, Level.CAUTION: 1, Level.ADVISORY: 2, None: 3}
 
 def _of(aircraft: Aircraft, rule: str, code: str) -> list[Finding]:
     top = inspect(aircraft, survey(aircraft, ex.home_day()))
-    return [each for one in top for each in one.with_folded() if each.rule == rule and code in each.about]
+    return [
+        finding
+        for other_finding in top
+        for finding in other_finding.with_folded()
+        if finding.rule == rule and code in finding.about
+    ]
 
 
 def _level(aircraft: Aircraft, code: str, rule: str = "torque-short-surface") -> Level | None:
-    levels = [each.level for each in _of(aircraft, rule, code) if each.level is not Level.CANT_TELL]
+    levels = [finding.level for finding in _of(aircraft, rule, code) if finding.level is not Level.CANT_TELL]
     return min(levels, key=lambda level: level.rank, default=None)
 
 
 def _smooth(make: Callable[[float], Aircraft], values: list[float], code: str) -> None:
     levels = [_level(make(value), code) for value in values]
-    for one, two in pairwise(levels):
-        assert abs(RANKS[one] - RANKS[two]) <= 1, list(zip(values, levels, strict=True))
+    for level, two in pairwise(levels):
+        assert abs(RANKS[level] - RANKS[two]) <= 1, list(zip(values, levels, strict=True))
 
 
 @all_cases("speed", [40.0, 55.0, 70.0])
@@ -86,7 +91,7 @@ def test_a_pivot_further_back_is_never_less_grave() -> None:
             )
             for pivot in range(24, 41)
         ]  # fmt: skip
-        assert all(RANKS[one] >= RANKS[two] for one, two in pairwise(levels))
+        assert all(RANKS[level] >= RANKS[two] for level, two in pairwise(levels))
         assert levels[0] is None
         assert levels[-1] is Level.WARNING
 
@@ -100,9 +105,9 @@ def test_play_makes_a_pivot_behind_the_centre_a_step_graver() -> None:
 
 
 def test_a_pivot_nobody_entered_cannot_be_told() -> None:
-    (found, *_) = _of(ex.all_moving(pivot_pct=None), "all-moving-pivot", "ELE")
-    assert found.level is Level.CANT_TELL
-    assert any("pivot" in str(each) for each in found.missing)
+    (finding, *_) = _of(ex.all_moving(pivot_pct=None), "all-moving-pivot", "ELE")
+    assert finding.level is Level.CANT_TELL
+    assert any("pivot" in str(sentence) for sentence in finding.missing)
 
 
 @all_cases("share, level", [(25.0, None), (34.0, None), (38.0, Level.CAUTION), (48.0, Level.WARNING)])
@@ -126,7 +131,7 @@ BAD = with_airframe(with_surface(ex.trainer(), "ELE", span_mm=4500.0), dive_spee
         ("horn", lambda: with_fit(BAD, "ELE", linkage={"horn_mm": None})),
         ("linkage", lambda: with_fit(BAD, "ELE", linkage=None)),
         ("surface", lambda: replace(BAD, fits=tuple(
-            replace(each, surface=None) if each.code == "ELE" else each for each in BAD.fits))),
+            replace(fit, surface=None) if fit.code == "ELE" else fit for fit in BAD.fits))),
         ("rating", lambda: with_fit(BAD, "ELE", servo_type={"ratings": ()})),
         ("dead band", lambda: with_fit(BAD, "ELE", servo_type={"dead_band_us": None})),
         ("drive", lambda: with_fit(BAD, "ELE", servo_type={"drive": None})),
@@ -141,10 +146,10 @@ def test_no_blank_silences_a_bad_surface(name: str, make: Callable[[], Aircraft]
 
 
 def test_a_guessed_linkage_is_told_as_a_caution_at_most_and_names_what_to_measure() -> None:
-    found = _of(with_fit(BAD, "ELE", linkage={"arm_mm": None}), "torque-short-surface", "ELE")
-    assert {each.level for each in found} <= {Level.CAUTION, Level.CANT_TELL}
-    said = " ".join(str(text) for each in found for text in (each.detail, *each.missing))
-    assert "servo arm radius" in said
+    findings = _of(with_fit(BAD, "ELE", linkage={"arm_mm": None}), "torque-short-surface", "ELE")
+    assert {finding.level for finding in findings} <= {Level.CAUTION, Level.CANT_TELL}
+    words = " ".join(str(text) for finding in findings for text in (finding.detail, *finding.missing))
+    assert "servo arm radius" in words
 
 
 def test_a_level_that_rests_on_a_guess_is_told_a_step_lower_with_the_blank_named() -> None:
@@ -155,27 +160,27 @@ def test_a_level_that_rests_on_a_guess_is_told_a_step_lower_with_the_blank_named
     blank = replace(known, airframe=replace(known.airframe, dive_speed_m_s=None))
     day = replace(ex.home_day(), defaults={"dive_speed.sport": float(speed)})
     top = inspect(blank, survey(blank, day))
-    (found,) = [
-        each for one in top for each in one.with_folded()
-        if each.rule == "torque-short-surface" and "AIL-L" in each.about
+    (finding,) = [
+        other_finding for one in top for other_finding in one.with_folded()
+        if other_finding.rule == "torque-short-surface" and "AIL-L" in other_finding.about
     ]  # fmt: skip
-    assert found.level is not Level.WARNING
-    assert "enter aircraft" in str(found.detail)
-    assert "dive speed" in str(found.detail)
+    assert finding.level is not Level.WARNING
+    assert "enter aircraft" in str(finding.detail)
+    assert "dive speed" in str(finding.detail)
 
 
 def test_every_remedy_would_hold_more_than_today() -> None:
-    (found, *_) = _of(BAD, "torque-short-surface", "ELE")
-    assert "would hold" in str(found.remedy)
-    assert "holds" in str(found.message)
-    assert str(found.consequence)
+    (finding, *_) = _of(BAD, "torque-short-surface", "ELE")
+    assert "would hold" in str(finding.remedy)
+    assert "holds" in str(finding.message)
+    assert str(finding.consequence)
 
 
 @pytest.mark.parametrize("kind", [AircraftClass.SPORT, AircraftClass.JET_TURBINE])
 def test_an_analog_of_the_same_torque_is_told_of_with_what_a_digital_would_hold(kind: AircraftClass) -> None:
     for speed in range(30, 100, 2):
         aircraft = with_airframe(ex.trainer(), dive_speed_m_s=float(speed), aircraft_class=kind)
-        found = _of(aircraft, "torque-short-surface", "AIL-L")
-        if found:
+        findings = _of(aircraft, "torque-short-surface", "AIL-L")
+        if findings:
             break
-    assert "digital servo of the same torque would hold" in str(found[0].remedy)
+    assert "digital servo of the same torque would hold" in str(findings[0].remedy)

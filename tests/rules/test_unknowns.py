@@ -37,15 +37,15 @@ STILL_TOLD = {
 
 
 def _flat(findings: Iterable[Finding]) -> list[Finding]:
-    return [each for finding in findings for each in finding.with_folded()]
+    return [other_finding for finding in findings for other_finding in finding.with_folded()]
 
 
 def _warnings(findings: Iterable[Finding]) -> set[str]:
-    return {each.rule for each in _flat(findings) if each.level is Level.WARNING}
+    return {finding.rule for finding in _flat(findings) if finding.level is Level.WARNING}
 
 
 def _named(findings: Iterable[Finding]) -> set[str]:
-    return {str(words) for each in _flat(findings) for words in each.missing}
+    return {str(words) for finding in _flat(findings) for words in finding.missing}
 
 
 def codes() -> list[str]:
@@ -76,8 +76,8 @@ def test_a_blank_never_clears_a_warning_without_being_named(data: st.DataObject)
 @pytest.mark.parametrize("code", ["CIND", "PERT", "SISK"])
 def test_no_blank_at_all_clears_a_warning_without_being_named(code: str) -> None:
     aircraft = demo()[0][code]
-    warned = [each for each in _flat(_as_it_is(code)) if each.level is Level.WARNING]
-    concerned = {part for each in warned for part in each.about}
+    warned = [finding for finding in _flat(_as_it_is(code)) if finding.level is Level.WARNING]
+    concerned = {part for finding in warned for part in finding.about}
     for record, field in entries(aircraft):
         named = {str(getattr(record, name)) for name in record.KEY}
         if named & concerned or record.KIND in ("airframe", "channel", "receiver", "servo-type"):
@@ -110,7 +110,7 @@ def test_an_empty_aircraft_of_any_class_cannot_be_told(kind: AircraftClass, powe
     )
     findings = look(empty, HOME)
     assert any(finding.level is Level.CANT_TELL for finding in findings)
-    assert any(each.rule == "data-missing-vital" for each in _flat(findings))
+    assert any(finding.rule == "data-missing-vital" for finding in _flat(findings))
     assert "cannot be told" in str(summary(findings))
 
 
@@ -121,8 +121,8 @@ def _accepted(aircraft: Aircraft, *acceptances: Acceptance) -> tuple[Finding, ..
 @all_cases("code", codes)
 def test_what_is_accepted_stays_in_sight_and_comes_back_on_its_day_or_with_its_inputs(code: str) -> None:
     aircraft = with_records(demo()[0][code], acceptances=())
-    found = _flat(look(aircraft, HOME))
-    for finding in found:
+    findings = _flat(look(aircraft, HOME))
+    for finding in findings:
         if finding.level is Level.CANT_TELL:
             continue
         until = acceptance_of(finding, TODAY + timedelta(days=10), "looked at, flown gently")
@@ -130,11 +130,11 @@ def test_what_is_accepted_stays_in_sight_and_comes_back_on_its_day_or_with_its_i
         other = Acceptance(**{**vars(until), "inputs": "something else"})
         for record, is_open, returned in ((until, False, False), (past, True, True), (other, True, True)):
             again = [
-                each
-                for each in _flat(_accepted(aircraft, record))
-                if (each.rule, each.about) == (finding.rule, finding.about)
+                other_finding
+                for other_finding in _flat(_accepted(aircraft, record))
+                if (other_finding.rule, other_finding.about) == (finding.rule, finding.about)
             ]
-            assert [(each.is_open, each.returned) for each in again] == [(is_open, returned)]
+            assert [(finding.is_open, finding.returned) for finding in again] == [(is_open, returned)]
 
 
 def test_the_whole_fleet_never_reads_as_a_clean_bill() -> None:

@@ -93,7 +93,7 @@ def with_state(case: SheetCase, state: AircraftState, reason: str | None = None)
 def released(case: SheetCase) -> SheetCase:
     """The same aircraft with nothing that keeps it from flying."""
     aircraft = replace(case.aircraft, snags=())
-    kept = tuple(each for each in case.findings if each.level is not Level.WARNING)
+    kept = tuple(finding for finding in case.findings if finding.level is not Level.WARNING)
     plain = replace(case, findings=kept, survey=replace(case.survey, aircraft=aircraft))
     return with_state(plain, AircraftState.ON_THE_LINE)
 

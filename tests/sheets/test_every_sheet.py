@@ -126,7 +126,7 @@ def test_no_heading_stands_alone_at_the_end_of_a_page(kind: str, paper: str, tmp
     out = tmp_path / "sheet.pdf"
     cases = demo_cases()[:2] if kind == "working" else demo_cases()
     write_sheet(kind, [*cases, crowded_case()], out, SheetStyle(paper=paper))
-    foot_words = {footer(), *(word for each in cautions() for word in each.text.split())}
+    foot_words = {footer(), *(word for caution in cautions() for word in caution.text.split())}
     boxes = text_boxes(out)
     headings = [box for box in boxes if box.size_pt == 10.5]
     assert len(headings) > 10
@@ -179,18 +179,18 @@ def test_fields_lie_inside_the_margins_and_not_over_each_other(kind: str, paper:
     assert outside(out) == []
     for page in PdfReader(out).pages:
         annotations: Any = page.get("/Annots", [])
-        boxes = [[float(edge) for edge in each.get_object()["/Rect"]] for each in annotations]
+        boxes = [[float(edge) for edge in annotation.get_object()["/Rect"]] for annotation in annotations]
         width, height = float(page.mediabox.width), float(page.mediabox.height)
         least = MARGIN_MM * 72 / 25.4 - 1.0
         for left, bottom, right, top in boxes:
             assert least <= left < right <= width - least
             assert least <= bottom < top <= height - least
         boxes.sort()
-        for at, one in enumerate(boxes):
+        for at, box in enumerate(boxes):
             for other in boxes[at + 1 :]:
-                if other[0] >= one[2]:
+                if other[0] >= box[2]:
                     break
-                assert min(one[3], other[3]) - max(one[1], other[1]) <= 0.1, (one, other)
+                assert min(box[3], other[3]) - max(box[1], other[1]) <= 0.1, (box, other)
 
 
 def test_no_name_of_a_position_is_cut_short_on_the_build_sheet(tmp_path: Path) -> None:

@@ -31,7 +31,7 @@ def with_throttle(code: str, failsafe: FailsafeAction | None) -> SheetCase:
 
     aircraft = replace(
         case.aircraft,
-        channels=tuple(changed(each) for each in case.aircraft.channels),
+        channels=tuple(changed(channel) for channel in case.aircraft.channels),
         fits=tuple(
             replace(fit, channel=changed(fit.channel)) if fit.channel else fit for fit in case.aircraft.fits
         ),

@@ -130,7 +130,7 @@ def test_held_and_not_released_stand_there_when_they_must_and_only_then(kind: st
     assert "HELD: spar cracked" in words_of(kind, held, tmp_path)
     assert "HELD: reason not written down" in words_of(kind, with_state(clean, AircraftState.HELD), tmp_path)
     warned = replace(clean, findings=demo_case("MARQ").findings)
-    count = sum(each.level is Level.WARNING and each.is_open for each in warned.findings)
+    count = sum(finding.level is Level.WARNING and finding.is_open for finding in warned.findings)
     assert f"NOT RELEASED: {count} warnings are open" in words_of(kind, warned, tmp_path)
     benched = with_state(clean, AircraftState.ON_THE_BENCH, "back from a refit")
     assert "NOT RELEASED: on the bench (back from a refit)" in words_of(kind, benched, tmp_path)
@@ -141,7 +141,7 @@ def test_held_and_not_released_stand_there_when_they_must_and_only_then(kind: st
 
 def test_accepted_warnings_do_not_hold_the_release_back_but_are_told(tmp_path: Path) -> None:
     case = released(demo_case("CIND"))
-    warning = next(each for each in demo_case("CIND").findings if each.level is Level.WARNING)
+    warning = next(finding for finding in demo_case("CIND").findings if finding.level is Level.WARNING)
     accepted = replace(warning, accepted_until=TODAY, accepted_because="seen on the bench")
     case = replace(case, findings=(accepted, *case.findings))
     words = words_of("field", case, tmp_path)

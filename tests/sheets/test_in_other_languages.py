@@ -58,8 +58,8 @@ def pseudo_words(tmp_path_factory: pytest.TempPathFactory) -> Path:
             both = (bracketed(word.key), bracketed(word.many))
             catalogue.add((word.key, word.many), both, context=word.context or None)
         else:
-            said = "," if word.key == reader.DECIMAL_MARK else bracketed(word.key)
-            catalogue.add(word.key, said, context=word.context or None)
+            words = "," if word.key == reader.DECIMAL_MARK else bracketed(word.key)
+            catalogue.add(word.key, words, context=word.context or None)
     (folder / f"{LANGUAGE}.mo").write_bytes(compiled(catalogue))
     return folder
 
@@ -100,9 +100,9 @@ def without_phrases(words: str, own: Iterable[str]) -> str:
     """The words without whole phrases of the keeper's: a word of his remarks excuses no sentence of ours."""
     words = " ".join(words.split())
     for phrase in sorted({" ".join(phrase.split()) for phrase in own}, key=len, reverse=True):
-        for said in (phrase, lowered(phrase)):
-            if said in words:
-                words = re.sub(rf"(?<!\w){re.escape(said)}(?!\w)", " ", words)
+        for wording in (phrase, lowered(phrase)):
+            if wording in words:
+                words = re.sub(rf"(?<!\w){re.escape(wording)}(?!\w)", " ", words)
     return words
 
 
@@ -131,10 +131,10 @@ def test_a_step_with_a_figure_is_in_the_catalogue() -> None:
         own = {words for words in keepers_words([case.aircraft]) if words.strip()}
         for step in field_steps(case):
             figured |= {step.line} if step.recorded else set()
-            for said in (step.say, step.need, step.recorded):
-                left = words_in(without_phrases(outside_brackets(style.put(said)), own))
+            for argument in (step.say, step.need, step.recorded):
+                left = words_in(without_phrases(outside_brackets(style.put(argument)), own))
                 if left - SIGNS - {unit.symbol for unit in UNITS.values()}:
-                    bare[step.line] = style.put(said)
+                    bare[step.line] = style.put(argument)
     assert bare == {}
     assert len(figured) > 4, "the invented fleet has figures behind lines"
 

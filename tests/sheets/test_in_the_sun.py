@@ -85,13 +85,17 @@ FIELD_CAUTIONS = {
 @pytest.mark.parametrize("code", FIELD_CAUTIONS)
 def test_the_field_sheet_carries_the_cautions_of_its_class_power_and_packs(code: str, tmp_path: Path) -> None:
     words = words_of("field", [demo_case(code)], tmp_path / "sheet.pdf")
-    carried = {each.code for each in cautions() if each.text in words}
+    carried = {caution.code for caution in cautions() if caution.text in words}
     assert carried == FIELD_CAUTIONS[code] | EVERYWHERE
 
 
 def operators(path: Path) -> list[tuple[list[Any], bytes]]:
     reader = PdfReader(path)
-    return [each for page in reader.pages for each in ContentStream(page.get_contents(), reader).operations]
+    return [
+        operation
+        for page in reader.pages
+        for operation in ContentStream(page.get_contents(), reader).operations
+    ]
 
 
 @pytest.mark.parametrize("kind", SHEETS)

@@ -23,7 +23,7 @@ STYLE = SheetStyle()
 
 
 def begin(sheet: Sheet) -> None:
-    sheet.begin("Sheet", "Sheet", lambda each: each.page_height_mm - 20.0)
+    sheet.begin("Sheet", "Sheet", lambda page: page.page_height_mm - 20.0)
 
 
 @given(some.text(alphabet="abcdefgh ÄßΩ·0123456789", min_size=1, max_size=300), some.floats(8, 150))

@@ -112,9 +112,9 @@ def test_no_word_of_a_label_is_lost(style: SheetStyle, fleet: str, tmp_path: Pat
 
 def test_a_label_too_small_for_its_words_is_told_before_anything_is_printed(tmp_path: Path) -> None:
     style = SheetStyle(label_grid="7x27")
-    with pytest.raises(BadInput, match=r"25\.4 x 10 mm.*too small.*6 pt, for pack .* and \d+ more") as told:
+    with pytest.raises(BadInput, match=r"25\.4 x 10 mm.*too small.*6 pt, for pack .* and \d+ more") as fault:
         write_sheet("labels", demo_cases(), tmp_path / "labels.pdf", style)
-    assert "these sheets hold them: 3x7, 3x8, 5x13, 2x4" in str(told.value)
+    assert "these sheets hold them: 3x7, 3x8, 5x13, 2x4" in str(fault.value)
     assert list(tmp_path.iterdir()) == []
     write_sheet("labels", demo_cases(), tmp_path / "labels.pdf", replace(style, label_parts=("lead",)))
 

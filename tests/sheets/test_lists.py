@@ -40,7 +40,7 @@ def test_the_bench_check_prints_what_the_survey_expects(tmp_path: Path) -> None:
     peak = case.survey.scenarios[Scenario.PEAK]
     assert peak.total_a is not None
     assert str(SheetStyle().sourced(peak.total_a)) in words
-    aileron = next(each for each in case.aircraft.surfaces if each.code == "AIL-L")
+    aileron = next(surface for surface in case.aircraft.surfaces if surface.code == "AIL-L")
     assert aileron.throw_up_deg is not None
     assert aileron.root_chord_mm is not None
     edge = throw_mm(aileron.throw_up_deg, aileron.root_chord_mm)
@@ -199,8 +199,8 @@ def test_the_shopping_list_goes_by_supplier_and_may_hide_prices(tmp_path: Path) 
 
 def test_an_unknown_price_is_named_and_not_counted_as_nothing(tmp_path: Path) -> None:
     case = planned("CIND", "P", fit_line(1, "AA-1", price=10.0), fit_line(2, "BB-2"))
-    told = "10 in all, without servo BB-2, whose price is not known."
-    assert told in words_of("shopping", [case], tmp_path)
+    words = "10 in all, without servo BB-2, whose price is not known."
+    assert words in words_of("shopping", [case], tmp_path)
 
 
 def test_a_passport_keeps_prices_and_own_details_back_when_told(tmp_path: Path) -> None:

@@ -29,17 +29,17 @@ def words(kind: str, case: SheetCase, out: Path) -> str:
 
 @pytest.mark.parametrize("kind", SHEETS)
 def test_greek_cyrillic_and_polish_names_are_printed_as_they_are(kind: str, tmp_path: Path) -> None:
-    said = words(kind, named(SPOKEN), tmp_path / "x.pdf")
-    assert NO_GLYPH not in said
+    wording = words(kind, named(SPOKEN), tmp_path / "x.pdf")
+    assert NO_GLYPH not in wording
     if kind not in ("cuts", "labels", "charging", "shopping"):
-        assert "Ανεμόπτερο" in said
+        assert "Ανεμόπτερο" in wording
 
 
 @pytest.mark.parametrize("kind", ["field", "bench", "build", "passport"])
 def test_a_sign_that_the_fonts_do_not_have_is_said_to_be_missing(kind: str, tmp_path: Path) -> None:
-    said = words(kind, named("Pelican \N{HELICOPTER}\N{CJK UNIFIED IDEOGRAPH-98DB}"), tmp_path / "x.pdf")
-    assert f"Pelican {NO_GLYPH}{NO_GLYPH}" in said
-    assert f"{NO_GLYPH}: a sign that the letters of this sheet do not have." in said
+    wording = words(kind, named("Pelican \N{HELICOPTER}\N{CJK UNIFIED IDEOGRAPH-98DB}"), tmp_path / "x.pdf")
+    assert f"Pelican {NO_GLYPH}{NO_GLYPH}" in wording
+    assert f"{NO_GLYPH}: a sign that the letters of this sheet do not have." in wording
 
 
 def test_signs_that_only_shape_the_one_before_are_no_signs_of_their_own() -> None:

@@ -79,7 +79,7 @@ def test_a_list_printed_the_evening_before_waits_for_the_load_test_and_is_not_bl
     evening = Conditions(today=TODAY + timedelta(days=1), field_day=True)
     surveyed = survey(case.aircraft, evening)
     fresh = replace(case, survey=surveyed, findings=inspect(case.aircraft, surveyed, case.thresholds))
-    assert [each.rule for each in conditions_of(fresh.findings)] == ["load-test-stale"]
+    assert [condition.rule for condition in conditions_of(fresh.findings)] == ["load-test-stale"]
     assert not hindrances_beside_the_list(fresh.aircraft, fresh.findings)
     assert card_data(fresh, SheetStyle())["hindrances"] == []
     write_sheet("field", [fresh], tmp_path / "a.pdf", SheetStyle())
@@ -281,14 +281,21 @@ def test_walked_to_the_release_its_readings_come_back(
     assert main(["bring-in", str(fleet_file), str(result)]) == 0, capsys.readouterr().err
     with Fleet.open(fleet_file) as fleet:
         flights = fleet.records(Flight, aircraft=CODE, flown_on=TODAY)
-        assert [(each.minutes_min, each.pilot) for each in flights] == [(8.5, "A. Pilot"), (7.0, "A. Pilot")]
-        tests = [each for each in fleet.records(LoadTest, pack="B061") if each.tested_at.date() == TODAY]
+        assert [(flight.minutes_min, flight.pilot) for flight in flights] == [
+            (8.5, "A. Pilot"),
+            (7.0, "A. Pilot"),
+        ]
+        tests = [
+            load_test
+            for load_test in fleet.records(LoadTest, pack="B061")
+            if load_test.tested_at.date() == TODAY
+        ]
         least_v = bands_of("field", demo_case(CODE), SI_TRADE, "B061", "Read")[0].low
         assert least_v is not None
         assert (1.0, round(least_v + 0.05, 2), 5.3) in [
             (test.load_a, test.loaded_v, test.rest_v) for test in tests
         ]
-        proved = [each.failsafe_proved_on for each in fleet.records(Channel, aircraft=CODE)]
+        proved = [channel.failsafe_proved_on for channel in fleet.records(Channel, aircraft=CODE)]
         assert TODAY in proved
         assert not fleet.records(Snag, aircraft=CODE, raised_on=TODAY)
     assert main(["bring-in", str(fleet_file), str(result)]) == 0

@@ -103,8 +103,8 @@ def test_a_photo_that_cannot_be_shown_is_said_in_words(kind: str, tmp_path: Path
     gone = AircraftPhoto("x.jpg", None, 0, (text("Paper x.jpg cannot be read: No such file."),))
     assert "Paper x.jpg cannot be read: No such file." in words_with(kind, gone, tmp_path / "a.pdf")
     broken = AircraftPhoto("y.jpg", picture()[:500])
-    told = words_with(kind, broken, tmp_path / "b.pdf")
-    assert "Photo y.jpg is not shown: its bytes are damaged." in told
+    words = words_with(kind, broken, tmp_path / "b.pdf")
+    assert "Photo y.jpg is not shown: its bytes are damaged." in words
     assert "Photo" not in words_with(kind, None, tmp_path / "c.pdf")  # type: ignore[arg-type]
 
 

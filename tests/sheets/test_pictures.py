@@ -81,9 +81,9 @@ def test_what_cannot_or_must_not_be_opened_is_told(name: str) -> None:
     make, words = HOSTILE[name]
     content = make()
     assert len(content) < 1_000_000 or name == "large file"
-    with pytest.raises(NoPicture, match=words) as told:
+    with pytest.raises(NoPicture, match=words) as fault:
         small_points(content, 1000)
-    assert not str(told.value).endswith(".")
+    assert not str(fault.value).endswith(".")
 
 
 @pytest.mark.parametrize("name", [name for name in HOSTILE if name not in OPENED])
@@ -101,8 +101,8 @@ def test_no_program_of_the_system_is_started_for_a_picture(
     started: list[object] = []
     monkeypatch.setattr(EpsImagePlugin, "Ghostscript", lambda *given, **more: started.append(given))
     monkeypatch.setattr(subprocess, "Popen", lambda *given, **more: started.append(given))
-    told = words_with("passport", AircraftPhoto("side.png", EPS), tmp_path / "sheet.pdf")
-    assert "Photo side.png is not shown: it is no PNG, JPEG, WebP or GIF picture." in told
+    words = words_with("passport", AircraftPhoto("side.png", EPS), tmp_path / "sheet.pdf")
+    assert "Photo side.png is not shown: it is no PNG, JPEG, WebP or GIF picture." in words
     assert not started
 
 

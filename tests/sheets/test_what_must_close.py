@@ -52,13 +52,13 @@ def test_every_warning_of_every_aircraft_stands_on_the_front(
 
 
 def test_a_warning_that_is_accepted_stands_on_the_list_to_fly_by_with_its_reason(tmp_path: Path) -> None:
-    warnings = [each for each in demo_case("CIND").findings if each.level is Level.WARNING]
-    accepted = [replace(each, accepted_until=TODAY, accepted_because="seen") for each in warnings]
+    warnings = [finding for finding in demo_case("CIND").findings if finding.level is Level.WARNING]
+    accepted = [replace(warning, accepted_until=TODAY, accepted_because="seen") for warning in warnings]
     case = released(demo_case("CIND"))
     front = pages_of("field", replace(case, findings=(*accepted, *case.findings)), tmp_path)[0]
     assert "FIELD CHECKLIST" in front
-    for each in warnings:
-        assert f"{each.message} Accepted to {TODAY}. Accepted because: seen" in front
+    for warning in warnings:
+        assert f"{warning.message} Accepted to {TODAY}. Accepted because: seen" in front
 
 
 @pytest.mark.parametrize("code", CLEAN)
@@ -85,7 +85,7 @@ def test_what_hinders_a_flight_is_one_function() -> None:
     assert flight_hindrances(clean.aircraft, clean.findings) == ()
     held = with_state(clean, AircraftState.HELD, "spar cracked")
     hindrances = flight_hindrances(held.aircraft, demo_case("CIND").findings)
-    assert [str(each) for each in hindrances] == ["held: spar cracked", "5 warnings are open"]
+    assert [str(hindrance) for hindrance in hindrances] == ["held: spar cracked", "5 warnings are open"]
 
 
 def test_the_bench_sheet_sends_nothing_back_on_the_line_while_a_warning_is_open(tmp_path: Path) -> None:

@@ -36,9 +36,9 @@ def number_words(style: SheetStyle, value: float | Text, unit: str) -> str:
     if isinstance(value, Text):
         return str(value)
     try:
-        found = re.match(r"[-+−]?[\d.,]+(e[-+]?\d+)?", style.units.show(value, unit))
-        assert found
-        return found[0]
+        match = re.match(r"[-+−]?[\d.,]+(e[-+]?\d+)?", style.units.show(value, unit))
+        assert match
+        return match[0]
     except BadInput:
         return f"{value:g}"
 
@@ -57,12 +57,14 @@ def test_no_figure_of_a_survey_is_left_out_or_changed(case: SheetCase) -> None:
     blocks = blocks_of(survey)
     printed = [(column, figure) for _, column, figure in printed_figures(blocks)]
     for code, position in survey.positions.items():
-        assert [each for each in position.figures() if (code, each[1]) not in printed] == []
-    for scenario, found in survey.scenarios.items():
-        assert [each for each in found.figures() if (str(scenario), each[1]) not in printed] == []
+        assert [figure for figure in position.figures() if (code, figure[1]) not in printed] == []
+    for scenario, scenario_survey in survey.scenarios.items():
+        assert [
+            figure for figure in scenario_survey.figures() if (str(scenario), figure[1]) not in printed
+        ] == []
     figures = [figure for _, figure in printed]
-    assert [each for each in survey.supply.figures() if each[1] not in figures] == []
-    assert [each for each in survey.airframe.figures() if each[1] not in figures] == []
+    assert [figure for figure in survey.supply.figures() if figure[1] not in figures] == []
+    assert [figure for figure in survey.airframe.figures() if figure[1] not in figures] == []
 
 
 @all_cases("case", every_case)
@@ -78,11 +80,11 @@ def test_every_input_of_every_figure_is_given_or_is_a_numbered_figure(case: Shee
                     for each in figure.working.inputs:
                         count += 1
                         assert (column, value_key(each)) in elsewhere or any(
-                            one.name == each.name
-                            and one.unit == each.unit
-                            and formula.number in one.of
-                            and one.values.get(column) == each
-                            for one in given
+                            input_row.name == each.name
+                            and input_row.unit == each.unit
+                            and formula.number in input_row.of
+                            and input_row.values.get(column) == each
+                            for input_row in given
                         ), (block.title, column, figure.name, each)
     assert count > 200
 
@@ -100,11 +102,11 @@ def test_the_pages_show_each_value_formula_source_and_input(code: str, tmp_path:
             str(working.source) or "no source given",
             number_words(STYLE, figure.expected, figure.unit),
         ]
-        wanted += [str(each.name) for each in working.inputs]
-        wanted += [number_words(STYLE, each.value, each.unit) for each in working.inputs]
+        wanted += [str(other_input.name) for other_input in working.inputs]
+        wanted += [number_words(STYLE, other_input.value, other_input.unit) for other_input in working.inputs]
         # A word may go on behind the heads of the next page, so long words are looked for by their begin.
-        for each in wanted:
-            assert bare(each)[:30] in words, (figure.name, each)
+        for wording in wanted:
+            assert bare(wording)[:30] in words, (figure.name, wording)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -131,11 +133,11 @@ def test_the_contents_and_the_bookmarks_lead_to_the_page_of_their_subject(tmp_pa
 
 def test_a_figure_that_lacks_data_is_a_box_and_what_it_lacks_is_named(tmp_path: Path) -> None:
     case = demo_case("MARQ")
-    position = next(each for each in case.survey.positions.values() if each.load_nm)
+    position = next(position for position in case.survey.positions.values() if position.load_nm)
     bare_position = replace(position, load_nm=None, missing=(text("surface X: whole chord"),))
     positions = {**case.survey.positions, position.code: bare_position}
     survey = replace(case.survey, positions=positions)
-    block = next(each for each in blocks_of(survey) if str(each.title).startswith("Load"))
+    block = next(block for block in blocks_of(survey) if str(block.title).startswith("Load"))
     assert (position.code, "load_nm") in block.unknown
     write_sheet("working", [replace(case, survey=survey)], tmp_path / "working.pdf", STYLE)
     assert f"{position.code}: surface X: whole chord" in " ".join(text_of(tmp_path / "working.pdf"))
@@ -143,10 +145,10 @@ def test_a_figure_that_lacks_data_is_a_box_and_what_it_lacks_is_named(tmp_path: 
 
 def test_one_value_for_all_is_given_once_and_differing_ones_apart() -> None:
     block = next(
-        each for each in blocks_of(demo_case("MARQ").survey) if str(each.title).startswith("Supply, load")
+        block for block in blocks_of(demo_case("MARQ").survey) if str(block.title).startswith("Supply, load")
     )
-    given = {str(one.name): one for one in given_in(block, {})}
-    charge = {each.value for each in given["charge left in the packs"].values.values()}
+    given = {str(input_row.name): input_row for input_row in given_in(block, {})}
+    charge = {other_input.value for other_input in given["charge left in the packs"].values.values()}
     assert len(charge) == 1
     temperatures = given["pack temperature"].values
     assert temperatures[str(Scenario.COLD)].value != temperatures[str(Scenario.PEAK)].value

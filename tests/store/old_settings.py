@@ -55,11 +55,11 @@ class OldFleet:
         number = self.link.execute(text("SELECT max(id) FROM journal_edit")).scalar_one()
         for kind, before, after in changes:
             name = (after or before or {})["name" if kind == "setting" else "code"]
-            told = {"edit": number, "kind": kind, "key": json.dumps([name])}
-            told |= {at: row and json.dumps(row) for at, row in (("before", before), ("after", after))}
+            row_values = {"edit": number, "kind": kind, "key": json.dumps([name])}
+            row_values |= {at: row and json.dumps(row) for at, row in (("before", before), ("after", after))}
             self.link.execute(
                 text("INSERT INTO journal_change (edit, kind, key, before, after)"
-                     " VALUES (:edit, :kind, :key, :before, :after)"), told
+                     " VALUES (:edit, :kind, :key, :before, :after)"), row_values
             )  # fmt: skip
             if state == "done":
                 self.row(kind, before, after)

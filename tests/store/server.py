@@ -25,10 +25,10 @@ TRIES = 3
 
 def programs() -> Path | None:
     """Folder of initdb and pg_ctl: on the path, or where Debian puts them."""
-    found = shutil.which("initdb")
-    if found:
-        return Path(found).resolve().parent
-    folders = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda one: one.parent.name)
+    words = shutil.which("initdb")
+    if words:
+        return Path(words).resolve().parent
+    folders = sorted(Path("/usr/lib/postgresql").glob("*/bin"), key=lambda path: path.parent.name)
     return next((folder for folder in reversed(folders) if (folder / "initdb").is_file()), None)
 
 

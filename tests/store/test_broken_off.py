@@ -42,8 +42,8 @@ def test_a_command_that_only_reads_finds_a_sound_fleet(
     crashed: Path, command: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main([command, str(crashed)]) in (0, 1)
-    said = "".join(capsys.readouterr())
-    assert not any(word in said for word in ("damaged", "--restore", "read-only", "faults"))
+    words = "".join(capsys.readouterr())
+    assert not any(word in words for word in ("damaged", "--restore", "read-only", "faults"))
     assert not journal_of(crashed).exists()
     assert not lock_path(crashed).exists()
     assert holds_the_last_edit(crashed)
@@ -98,10 +98,10 @@ def test_a_file_that_somebody_keeps_busy_is_not_called_damaged(fleet_file: Path)
     link.execute("BEGIN EXCLUSIVE")
     try:
         for look in (check_file, lambda path: Fleet.open(path, read_only=True)):
-            with pytest.raises(Exception, match="another program is writing to the file") as told:
+            with pytest.raises(Exception, match="another program is writing to the file") as fault:
                 look(fleet_file)
-            assert not isinstance(told.value, BrokenFile)
-            assert "--restore" not in str(told.value)
+            assert not isinstance(fault.value, BrokenFile)
+            assert "--restore" not in str(fault.value)
     finally:
         link.execute("ROLLBACK")
         link.close()
@@ -137,10 +137,10 @@ def test_the_offer_to_restore_says_what_it_costs(fleet_file: Path, edits: int, w
     whole = bytearray(fleet_file.read_bytes())
     whole[(page - 1) * size : page * size] = b"\xff" * size
     fleet_file.write_bytes(whole)
-    with pytest.raises(BrokenFile) as told:
+    with pytest.raises(BrokenFile) as fault:
         Fleet.open(fleet_file)
-    assert str(told.value.cost) == words
-    assert words in str(told.value)
+    assert str(fault.value.cost) == words
+    assert words in str(fault.value)
 
 
 def test_a_cost_that_cannot_be_told_is_said_to_be_unknown(fleet_file: Path) -> None:
@@ -158,15 +158,15 @@ def test_what_a_crash_left_of_copies_is_swept_away(fleet_file: Path) -> None:
         folder / "club 2026-01-01 000000 000000.hangar.part-journal",
         folder / "club 2026-01-01 000000 000000.hangar.sha256",
     ]
-    for one in left:
-        one.write_bytes(b"half")
+    for path in left:
+        path.write_bytes(b"half")
     kept = folder / "notes of mine.part"
     kept.write_bytes(b"mine")
     before = backups_of(fleet_file)
     Fleet.open(fleet_file, read_only=True).close()
-    assert all(one.exists() for one in left)
+    assert all(path.exists() for path in left)
     Fleet.open(fleet_file).close()
-    assert not any(one.exists() for one in left)
+    assert not any(path.exists() for path in left)
     assert kept.exists()
     assert backups_of(fleet_file) == before
 
@@ -184,4 +184,4 @@ def test_a_fleet_being_made_shows_itself_only_when_it_is_whole(
     monkeypatch.setattr("hangar.store.file.settle", watched)
     Fleet.create(path).close()
     assert seen == [(True, False)]
-    assert [one.name for one in tmp_path.iterdir()] == ["new.hangar"]
+    assert [path.name for path in tmp_path.iterdir()] == ["new.hangar"]

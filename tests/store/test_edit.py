@@ -103,11 +103,11 @@ def test_outer_blanks_are_taken_off_and_empty_text_is_not_known(trainer: Fleet) 
 
 def test_putting_a_type_with_ratings_makes_them_its_whole_set(trainer: Fleet) -> None:
     new = ServoRating(servo_type="TS-31", rated_v=6.0, torque_nm=0.39, transit_s=0.17)
-    found = trainer.record(ServoType, "TS-31")
-    assert found is not None
-    trainer.edit("Rate anew", lambda edit: edit.put(replace(found, ratings=(new,))))
+    servo_type = trainer.record(ServoType, "TS-31")
+    assert servo_type is not None
+    trainer.edit("Rate anew", lambda edit: edit.put(replace(servo_type, ratings=(new,))))
     assert trainer.records(ServoRating) == (new,)
-    trainer.edit("Name the maker", lambda edit: edit.put(replace(found, maker="Ostrafell", ratings=())))
+    trainer.edit("Name the maker", lambda edit: edit.put(replace(servo_type, maker="Ostrafell", ratings=())))
     assert trainer.records(ServoRating) == (new,)
 
 
@@ -173,9 +173,9 @@ IMPOSSIBLE: list[tuple[Work, str]] = [
 )
 def test_impossible_changes_are_refused_in_a_sentence(trainer: Fleet, work: Work, sentence: str) -> None:
     before = trainer.whole_fleet(DAY)
-    with pytest.raises(BadInput) as told:
+    with pytest.raises(BadInput) as fault:
         trainer.edit("Try", work)
-    assert sentence in str(told.value)
+    assert sentence in str(fault.value)
     assert trainer.whole_fleet(DAY) == before
 
 
@@ -305,7 +305,7 @@ def test_removing_a_plan_takes_its_lines_along(trainer: Fleet) -> None:
 def test_a_field_called_kind_is_a_field_like_any_other(trainer: Fleet) -> None:
     change = {"kind": LinkageKind.BALL_LINK}
     trainer.edit("Ball link", lambda edit: edit.change(Linkage, ("DUN", "AIL"), **change))
-    assert [one.arm_mm for one in trainer.records(Linkage, kind=LinkageKind.BALL_LINK)] == [12]
+    assert [linkage.arm_mm for linkage in trainer.records(Linkage, kind=LinkageKind.BALL_LINK)] == [12]
 
 
 def test_reads_inside_an_edit_see_what_it_wrote(trainer: Fleet) -> None:
@@ -365,4 +365,4 @@ def test_a_stay_that_begins_later_ends_on_its_first_day(trainer: Fleet) -> None:
     (stay,) = trainer.records(PackFit, pack="B061", until_on=None)
     early = date(2001, 1, 1)
     trainer.edit("Quarantine", lambda edit: edit.set_pack_state("B061", PackState.QUARANTINE, early))
-    assert [one.until_on for one in trainer.records(PackFit, pack="B061")] == [stay.since_on]
+    assert [pack_fit.until_on for pack_fit in trainer.records(PackFit, pack="B061")] == [stay.since_on]

@@ -73,7 +73,7 @@ def test_the_keeper_may_name_his_fleet(fleet_file: Path) -> None:
 
 def test_the_safety_settings_are_on(fleet_file: Path) -> None:
     link = open_file(fleet_file)
-    found = {
+    kept = {
         name: link.execute(f"PRAGMA {name}").fetchone()[0]
         for name in (
             "foreign_keys",
@@ -85,7 +85,7 @@ def test_the_safety_settings_are_on(fleet_file: Path) -> None:
         )
     }
     link.close()
-    assert found == {
+    assert kept == {
         "foreign_keys": 1,
         "journal_mode": "delete",
         "synchronous": 3,
@@ -154,9 +154,9 @@ def test_a_damaged_file_names_the_newest_backup(fleet_file: Path) -> None:
     kept = backups_of(fleet_file)[-1]
     whole = fleet_file.read_bytes()
     fleet_file.write_bytes(whole[: len(whole) // 2])
-    with pytest.raises(StoreFault, match="newest backup") as told:
+    with pytest.raises(StoreFault, match="newest backup") as fault:
         Fleet.open(fleet_file)
-    assert str(kept) in str(told.value)
+    assert str(kept) in str(fault.value)
     with Fleet.open(kept) as copy:
         assert copy.aircraft_codes() == ("DUN",)
 
@@ -374,9 +374,9 @@ def test_a_fleet_without_a_file_says_so() -> None:
 
 def test_a_file_cut_short_is_called_damaged_in_plain_words(fleet_file: Path) -> None:
     fleet_file.write_bytes(fleet_file.read_bytes()[: fleet_file.stat().st_size // 3])
-    with pytest.raises(StoreFault, match="damaged") as told:
+    with pytest.raises(StoreFault, match="damaged") as fault:
         Fleet.open(fleet_file)
-    assert "malformed" not in str(told.value)
+    assert "malformed" not in str(fault.value)
 
 
 @pytest.mark.parametrize(

@@ -80,8 +80,8 @@ def test_a_workbook_shows_the_sentence(fleet: Fleet, tmp_path: Path) -> None:
     tab = openpyxl.load_workbook(tmp_path / "fleet.xlsx")["flight"]
     heads = [cell.value for cell in next(tab.iter_rows())]
     assert heads[-1] == "remarks_kept"
-    said = {row[heads.index("remarks")] for row in tab.iter_rows(min_row=2, values_only=True)}
-    assert {str(REMARKS), OWN, None} <= said
+    remarks = {row[heads.index("remarks")] for row in tab.iter_rows(min_row=2, values_only=True)}
+    assert {str(REMARKS), OWN, None} <= remarks
 
 
 def test_a_table_without_such_texts_has_no_column_for_them(tmp_path: Path) -> None:

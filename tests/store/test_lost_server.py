@@ -94,13 +94,13 @@ def move(number: int) -> Callable[[Edit], None]:
 
 def count(fleet: Fleet) -> str | None:
     setting = fleet.record(Setting, "count")
-    found = setting.value if setting else None
-    assert fleet.airframes()[0].notes == found, "half an edit is there"
-    assert fleet.records(Servo, tag="0803")[0].bin == found, "half an edit is there"
-    return found
+    words = setting.value if setting else None
+    assert fleet.airframes()[0].notes == words, "half an edit is there"
+    assert fleet.records(Servo, tag="0803")[0].bin == words, "half an edit is there"
+    return words
 
 
-def through_every_cut(fleet: Fleet, cutter: Cutter, act: Callable[[int], object], told: str) -> list[int]:
+def through_every_cut(fleet: Fleet, cutter: Cutter, act: Callable[[int], object], wording: str) -> list[int]:
     """Cut before each statement of an act in turn; which of the cuts cost nothing."""
     act(0)
     cutter.arm(None)
@@ -116,7 +116,7 @@ def through_every_cut(fleet: Fleet, cutter: Cutter, act: Callable[[int], object]
         except StoreFault as fault:
             refusals.append(str(fault))
         assert cutter.cut_before is None, "the act had fewer statements this time"
-    assert [words for words in refusals if not re.fullmatch(told, words)] == []
+    assert [words for words in refusals if not re.fullmatch(wording, words)] == []
     return free
 
 
@@ -219,23 +219,23 @@ class Wire:
                 near.close()
                 continue
             far = socket.create_connection((self._server.host or "127.0.0.1", self._server.port or 5432))
-            told = threading.Event()
-            threading.Thread(target=self._outwards, args=(near, far, told), daemon=True).start()
-            threading.Thread(target=self._back, args=(near, far, told), daemon=True).start()
+            signal = threading.Event()
+            threading.Thread(target=self._outwards, args=(near, far, signal), daemon=True).start()
+            threading.Thread(target=self._back, args=(near, far, signal), daemon=True).start()
 
-    def _outwards(self, near: socket.socket, far: socket.socket, told: threading.Event) -> None:
+    def _outwards(self, near: socket.socket, far: socket.socket, signal: threading.Event) -> None:
         with suppress(OSError):
             while words := near.recv(65536):
                 if self.cut_after is not None and self.cut_after in words:
                     self.cut_after = None
-                    told.set()
+                    signal.set()
                 far.sendall(words)
         self._end(near, far)
 
-    def _back(self, near: socket.socket, far: socket.socket, told: threading.Event) -> None:
+    def _back(self, near: socket.socket, far: socket.socket, signal: threading.Event) -> None:
         with suppress(OSError):
             while words := far.recv(65536):
-                if told.is_set():
+                if signal.is_set():
                     break
                 near.sendall(words)
         self._end(near, far)

@@ -44,8 +44,8 @@ def other_name(request: pytest.FixtureRequest, fleet_file: Path) -> Path:
 
 
 def test_a_file_opened_under_another_name_is_for_reading_only(fleet_file: Path, other_name: Path) -> None:
-    for one, two in ((fleet_file, other_name), (other_name, fleet_file)):
-        with Fleet.open(one) as first, Fleet.open(two) as second:
+    for path, two in ((fleet_file, other_name), (other_name, fleet_file)):
+        with Fleet.open(path) as first, Fleet.open(two) as second:
             assert not first.read_only
             assert second.read_only
             first.edit("Bin it", bin_it)
@@ -97,7 +97,7 @@ def test_a_symbolic_link_leads_to_the_one_set_of_backups_and_to_the_one_restored
     name.symlink_to(fleet_file)
     with Fleet.open(name) as fleet:
         fleet.edit("Bin it", bin_it)
-    assert [one.name for one in name.parent.iterdir()] == ["other.hangar"]
+    assert [path.name for path in name.parent.iterdir()] == ["other.hangar"]
     first, _ = backups_of(fleet_file)
     assert backups_of(name) == backups_of(fleet_file)
     restore_backup(name, first)
@@ -130,5 +130,5 @@ def test_backups_and_restored_files_keep_the_owner_of_the_file(fleet_file: Path)
     with Fleet.open(fleet_file) as fleet:
         fleet.edit("Bin it", bin_it)
     aside = restore_backup(fleet_file)
-    for one in (fleet_file, aside, backups_of(fleet_file)[-1]):
-        assert (one.stat().st_uid, one.stat().st_gid) == (1234, 1235)
+    for path in (fleet_file, aside, backups_of(fleet_file)[-1]):
+        assert (path.stat().st_uid, path.stat().st_gid) == (1234, 1235)

@@ -27,12 +27,14 @@ def test_old_settings_are_brought_in_as_the_records_they_stood_for(tmp_path: Pat
         made = Plan(code="DUN refit 1", aircraft="DUN", title="Refit")
         fleet.edit("Plan", lambda edit: edit.put_all([frame, made]))
         report = bring_in(fleet, [table])
-        assert [one.name for one in fleet.records(Setting)] == ["units.torque"]
-        assert [(one.plan, one.proof) for one in fleet.records(PlanProof)] == [("DUN refit 1", "B0")]
-        assert [(one.figure, one.value) for one in fleet.records(Prediction)] == [("bus_min_v", 4.91)]
-        assert [(one.what, one.wanted) for one in fleet.records(ShoppingTick)] == [("servo ST-9", 2.0)]
-        told = report.text()
-        assert "Gone 7.B1" in str(told)
-        assert "DUN refit 1.B2" in str(told)
+        assert [setting.name for setting in fleet.records(Setting)] == ["units.torque"]
+        assert [(proof.plan, proof.proof) for proof in fleet.records(PlanProof)] == [("DUN refit 1", "B0")]
+        assert [(prediction.figure, prediction.value) for prediction in fleet.records(Prediction)] == [
+            ("bus_min_v", 4.91)
+        ]
+        assert [(tick.what, tick.wanted) for tick in fleet.records(ShoppingTick)] == [("servo ST-9", 2.0)]
+        words = report.text()
+        assert "Gone 7.B1" in str(words)
+        assert "DUN refit 1.B2" in str(words)
         fleet.undo()
         assert not fleet.records(PlanProof)

@@ -90,7 +90,7 @@ def test_a_paper_goes_with_its_aircraft_and_comes_back_with_it(trainer: Fleet, p
 def test_a_paper_follows_a_renamed_part(trainer: Fleet, picture: Path) -> None:
     attach(trainer, picture, Owner(servo="0802"))
     trainer.edit("Retag", lambda edit: edit.rename(Servo, ("0802",), ("A802",)))
-    assert [one.servo for one in trainer.records(Attachment)] == ["A802"]
+    assert [attachment.servo for attachment in trainer.records(Attachment)] == ["A802"]
 
 
 def test_the_same_name_twice_gets_a_number(trainer: Fleet, picture: Path) -> None:

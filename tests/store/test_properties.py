@@ -132,14 +132,20 @@ def is_new(record: Record, made: Made) -> bool:
         return False
     if isinstance(record, Installation) and record.until_on is None and not record.disputed:
         held = [
-            one
-            for one in others
-            if isinstance(one, Installation) and one.until_on is None and not one.disputed
+            record
+            for record in others
+            if isinstance(record, Installation) and record.until_on is None and not record.disputed
         ]
         place = (record.aircraft, record.position)
-        return all(one.servo != record.servo and (one.aircraft, one.position) != place for one in held)
+        return all(
+            installation.servo != record.servo and (installation.aircraft, installation.position) != place
+            for installation in held
+        )
     if isinstance(record, PackFit) and record.until_on is None:
-        return all(not isinstance(one, PackFit) or one.until_on or one.pack != record.pack for one in others)
+        return all(
+            not isinstance(other_record, PackFit) or other_record.until_on or other_record.pack != record.pack
+            for other_record in others
+        )
     return True
 
 
@@ -181,8 +187,12 @@ def test_taking_out_and_bringing_in_gives_an_equal_fleet(name: str, records: lis
 
 def paper_faults(records: list[Record]) -> tuple[str, ...]:
     """What a check says of papers that were made up without bytes."""
-    inside = [one for one in records if isinstance(one, Attachment) and one.place is PaperPlace.INSIDE]
-    return tuple(f"the content of paper {one.name} is missing" for one in sorted(inside, key=key_of))
+    inside = [
+        record for record in records if isinstance(record, Attachment) and record.place is PaperPlace.INSIDE
+    ]
+    return tuple(
+        f"the content of paper {attachment.name} is missing" for attachment in sorted(inside, key=key_of)
+    )
 
 
 @pytest.mark.skipif(not HAS_SERVER, reason="PostgreSQL's initdb is not installed")
@@ -213,8 +223,8 @@ def test_what_was_put_is_what_is_read(records: list[Record]) -> None:
 
 def some_edit(kind: type[Record], fleet: Fleet, draw: Draw) -> Callable[[Edit], None]:
     """A change, a removal, a new name or a swap of some record of the fleet."""
-    found = fleet.records(kind)
-    record = draw(st.sampled_from(found))
+    records = fleet.records(kind)
+    record = draw(st.sampled_from(records))
     key = key_of(record)
     what = draw(st.sampled_from(["change", "remove", "rename", "fit"]))
     servos = fleet.records(Servo)

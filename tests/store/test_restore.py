@@ -78,22 +78,22 @@ def test_a_spoiled_file_is_refused_with_its_newest_backup_and_restored_by_the_co
     assert callable(spoil)
     spoil(fleet_file)
     left = fleet_file.read_bytes() if fleet_file.exists() else None
-    with pytest.raises(BrokenFile) as told:
+    with pytest.raises(BrokenFile) as fault:
         Fleet.open(fleet_file)
-    assert told.value.newest_backup == newest
-    assert str(newest) in str(told.value)
+    assert fault.value.newest_backup == newest
+    assert str(newest) in str(fault.value)
     assert (fleet_file.read_bytes() if fleet_file.exists() else None) == left
     assert main(["inspect", str(fleet_file)]) == 2
     capsys.readouterr()
     assert main(["check-file", str(fleet_file), "--restore", "newest"]) == 0
-    said = capsys.readouterr().out
-    assert f"{fleet_file} was restored" in said
-    assert "is sound" in said
+    words = capsys.readouterr().out
+    assert f"{fleet_file} was restored" in words
+    assert "is sound" in words
     with Fleet.open(fleet_file) as fleet:
         assert fleet.aircraft_codes() == ("DUN",)
         assert str(fleet.undo_label) == "Build the trainer"
     kept = list(newest.parent.glob("* replaced *"))
-    assert [one.read_bytes() for one in kept] == ([] if left is None else [left])
+    assert [path.read_bytes() for path in kept] == ([] if left is None else [left])
 
 
 def test_a_flipped_bit_that_sqlite_does_not_see_is_found_by_the_history(
@@ -123,9 +123,9 @@ def test_a_backup_that_was_changed_is_passed_over_and_refused(fleet_file: Path) 
     newest.write_bytes(whole)
     assert not sum_holds(newest)
     fleet_file.write_bytes(b"")
-    with pytest.raises(BrokenFile) as told:
+    with pytest.raises(BrokenFile) as fault:
         Fleet.open(fleet_file)
-    assert told.value.newest_backup == older
+    assert fault.value.newest_backup == older
     with pytest.raises(StoreFault, match="was changed since it was written"):
         restore_backup(fleet_file, newest)
     assert fleet_file.read_bytes() == b""
@@ -188,6 +188,6 @@ def test_a_backup_that_goes_takes_its_checksum_along(fleet_file: Path) -> None:
         with Fleet.open(fleet_file, clock=lambda: NOON) as fleet:
             fleet.edit("Set", lambda edit, number=number: edit.put(Setting(name="a", value=str(number))))  # type: ignore[misc]
     kept = backups_of(fleet_file)
-    notes = {one.name for one in kept[0].parent.glob(f"*{SUM_SUFFIX}")}
-    assert notes == {one.name + SUM_SUFFIX for one in kept}
-    assert all(sum_holds(one) for one in kept)
+    notes = {path.name for path in kept[0].parent.glob(f"*{SUM_SUFFIX}")}
+    assert notes == {path.name + SUM_SUFFIX for path in kept}
+    assert all(sum_holds(path) for path in kept)

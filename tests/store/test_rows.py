@@ -134,11 +134,13 @@ def test_a_row_renamed_within_an_edit_is_found_under_its_new_name_by_all_that_na
 
     with Fleet.in_memory() as fleet:
         fleet.edit("Make and rename", work)
-        assert [(one.aircraft, one.model_type) for one in fleet.records(Receiver)] == [("KITE", "R9")]
+        assert [(receiver.aircraft, receiver.model_type) for receiver in fleet.records(Receiver)] == [
+            ("KITE", "R9")
+        ]
         fleet.undo()
         assert fleet.records(Receiver) == ()
         fleet.redo()
-        assert [one.code for one in fleet.records(Airframe)] == ["KITE"]
+        assert [airframe.code for airframe in fleet.records(Airframe)] == ["KITE"]
 
 
 def test_many_rows_are_written_and_taken_back_as_one() -> None:
@@ -149,7 +151,9 @@ def test_many_rows_are_written_and_taken_back_as_one() -> None:
         fleet.undo()
         assert fleet.records(Setting) == ()
         fleet.redo()
-        assert {one.value for one in fleet.records(Setting)} == {str(number) for number in range(1_100)}
+        assert {setting.value for setting in fleet.records(Setting)} == {
+            str(number) for number in range(1_100)
+        }
 
 
 def test_sql_of_ones_own_stays_with_upgrades_checks_and_transactions() -> None:

@@ -47,10 +47,10 @@ def test_a_changed_schema_is_refused_and_the_backup_offered(
     with closing(sqlite3.connect(fleet_file)) as link:
         link.executescript(statements)
     for read_only in (True, False):
-        with pytest.raises(BrokenFile, match="was changed by another program") as told:
+        with pytest.raises(BrokenFile, match="was changed by another program") as fault:
             Fleet.open(fleet_file, read_only=read_only)
-        assert words in str(told.value)
-        assert told.value.newest_backup == backups_of(fleet_file)[-1]
+        assert words in str(fault.value)
+        assert fault.value.newest_backup == backups_of(fleet_file)[-1]
     assert words in str(check_file(fleet_file))
     assert main(["check-file", str(fleet_file)]) == 2
     assert main(["inspect", str(fleet_file)]) == 2

@@ -39,9 +39,9 @@ def test_a_stale_record_is_told_and_not_overwritten(seats: Seats) -> None:
     stale = bert.record(Servo, "0801")
     anna.edit("Bin it", bin_it)
     assert stale is not None
-    with pytest.raises(Conflict) as told:
+    with pytest.raises(Conflict) as fault:
         bert.edit("Note it", lambda edit: edit.put(stale))
-    assert str(told.value) == (
+    assert str(fault.value) == (
         'Not saved: servo 0801 was changed meanwhile by anna ("Bin it": bin is A1);'
         " look at it again, then save."
     )

@@ -75,9 +75,9 @@ def test_a_database_that_is_no_whole_fleet_is_refused_in_a_sentence(
         for look in (Fleet.open, check_file):
             if "DROP TABLE" in statement and look is check_file:
                 words = "holds no fleet"
-            with pytest.raises(StoreFault, match=words) as told:
+            with pytest.raises(StoreFault, match=words) as fault:
                 look(server)
-            assert "\n" not in str(told.value)
+            assert "\n" not in str(fault.value)
     finally:
         ask(
             server,
@@ -193,9 +193,9 @@ def test_a_name_without_rights_is_refused_in_a_sentence(server: str) -> None:
     ],
 )
 def test_an_address_that_leads_nowhere_is_told(address: str, words: str) -> None:
-    with pytest.raises(StoreFault, match=words) as told:
+    with pytest.raises(StoreFault, match=words) as fault:
         Fleet.open(address)
-    assert "\n" not in str(told.value)
+    assert "\n" not in str(fault.value)
 
 
 @pytest.mark.parametrize(
@@ -212,7 +212,7 @@ def test_an_address_that_leads_nowhere_is_told(address: str, words: str) -> None
 def test_a_server_that_refuses_the_address_is_told_in_one_line(
     server: str, wrong: dict[str, str], words: str
 ) -> None:
-    with pytest.raises(StoreFault, match=words) as told:
+    with pytest.raises(StoreFault, match=words) as fault:
         Fleet.open(make_url(server).set(**wrong).render_as_string(hide_password=False))  # type: ignore[arg-type]
-    assert "\n" not in str(told.value)
-    assert "secret" not in str(told.value)
+    assert "\n" not in str(fault.value)
+    assert "secret" not in str(fault.value)

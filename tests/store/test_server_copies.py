@@ -51,7 +51,9 @@ def test_a_copy_holds_records_papers_and_history_of_all_seats(server: str, tmp_p
             assert near.whole_fleet(DAY) == first.whole_fleet(DAY)
             assert near.library() == first.library()
             assert near.history() == first.history()
-            (paper,) = [one for one in near.records(Attachment) if one.name == "letter.txt"]
+            (paper,) = [
+                attachment for attachment in near.records(Attachment) if attachment.name == "letter.txt"
+            ]
             assert near.paper(paper.name) == letter.read_bytes()
             # What A took back at the server is nobody's to make again here.
             assert near.redo_label is None
@@ -112,8 +114,8 @@ def test_an_empty_database_is_given_all_of_a_copy_and_goes_on(server: str, tmp_p
         before, history = fleet.whole_fleet(DAY), fleet.history()
     keep_copy(server, tmp_path, NOW)
     emptied(server)
-    told = restore_server(server, "newest", tmp_path, NOW)
-    assert "with its history" in str(told)
+    sentence = restore_server(server, "newest", tmp_path, NOW)
+    assert "with its history" in str(sentence)
     assert check_file(server).sound
     with Fleet.open(server) as fleet:
         assert fleet.whole_fleet(DAY) == before
@@ -133,12 +135,12 @@ def test_a_fleet_put_back_is_one_edit_that_others_are_told_of_and_can_be_undone(
         bring_in(fleet, [demo_fleet_dir()], today=DAY)
         copy = keep_copy(server, tmp_path, NOW)
         wanted = fleet.whole_fleet(DAY)
-        one, other = [stay for stay in fleet.records(Installation) if stay.until_on is None][:2]
+        installation, other = [stay for stay in fleet.records(Installation) if stay.until_on is None][:2]
 
         def change_places(edit: Edit) -> None:
-            edit.unfit_servo(one.servo, DAY)
-            edit.fit_servo(other.servo, one.aircraft, one.position, DAY)
-            edit.fit_servo(one.servo, other.aircraft, other.position, DAY)
+            edit.unfit_servo(installation.servo, DAY)
+            edit.fit_servo(other.servo, installation.aircraft, installation.position, DAY)
+            edit.fit_servo(installation.servo, other.aircraft, other.position, DAY)
 
         fleet.edit("Change places", change_places)
         fleet.edit("Call it Dunlin", call("Dunlin", wanted[0].code))
@@ -146,8 +148,8 @@ def test_a_fleet_put_back_is_one_edit_that_others_are_told_of_and_can_be_undone(
         fleet.edit("Rename", lambda edit: edit.rename(Airframe, (wanted[2].code,), ("DUX",)))
         spoiled, library = fleet.whole_fleet(DAY), fleet.library()
         with Fleet.open(server, seat="beside") as beside:
-            told = restore_server(server, str(copy), tmp_path, NOW + timedelta(hours=1))
-            assert "one edit that can be undone" in str(told)
+            sentence = restore_server(server, str(copy), tmp_path, NOW + timedelta(hours=1))
+            assert "one edit that can be undone" in str(sentence)
             touched = beside.changes_elsewhere()
             assert touched is not None
             assert "airframe" in touched

@@ -19,7 +19,7 @@ ROOT = Path(__file__).resolve().parents[2]
 def test_a_server_is_told_which_stays_count() -> None:
     prepare_for_server()
     dialect = postgresql.dialect()  # type: ignore[no-untyped-call]
-    made = [str(CreateIndex(one).compile(dialect=dialect)) for one in TABLES[Installation].indexes]
+    made = [str(CreateIndex(index).compile(dialect=dialect)) for index in TABLES[Installation].indexes]
     conditional = [line for line in made if "one_open" in line]
     assert len(conditional) == 2
     assert all("UNIQUE" in line and "WHERE until_on IS NULL" in line for line in conditional)

@@ -58,9 +58,9 @@ def insert(link: sqlite3.Connection, kind: type[Record], row: dict[str, Any]) ->
 
 
 def refused_by(link: sqlite3.Connection, kind: type[Record], row: dict[str, Any]) -> str:
-    with pytest.raises(sqlite3.IntegrityError) as told:
+    with pytest.raises(sqlite3.IntegrityError) as fault:
         insert(link, kind, row)
-    return str(told.value).split(": ", 1)[1]
+    return str(fault.value).split(": ", 1)[1]
 
 
 @EVERY_KIND

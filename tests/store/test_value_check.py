@@ -78,9 +78,9 @@ def test_a_spoiled_value_is_told_with_its_record(
     assert any(word in faults for word in words.split("|")), faults
     assert main(["check-file", str(fleet_file)]) == 2
     assert main(["inspect", str(fleet_file)]) in (0, 1, 2)
-    said = capsys.readouterr()
-    assert "Traceback" not in said.err
-    assert said.err.count("\n") <= 1
+    output = capsys.readouterr()
+    assert "Traceback" not in output.err
+    assert output.err.count("\n") <= 1
     for read_only in (True, False):
         try:
             with Fleet.open(fleet_file, read_only=read_only) as fleet:
@@ -113,14 +113,14 @@ def test_a_value_that_opening_did_not_see_is_told_by_whoever_reads_it(fleet_file
 def test_signs_of_a_damaged_value_are_told_as_they_are(fleet_file: Path) -> None:
     with closing(sqlite3.connect(fleet_file, isolation_level=None)) as link:
         link.execute("UPDATE servo SET bin = CAST(x'7b627dff' AS TEXT) WHERE tag = '0802'")
-    with Fleet.open(fleet_file) as fleet, pytest.raises(StoreFault, match=r"bin is '\{b\}") as told:
+    with Fleet.open(fleet_file) as fleet, pytest.raises(StoreFault, match=r"bin is '\{b\}") as fault:
         fleet.records(Servo)
-    assert "servo 0802" in str(told.value)
+    assert "servo 0802" in str(fault.value)
 
 
 def test_a_damaged_value_offers_the_backup(fleet_file: Path) -> None:
     with closing(sqlite3.connect(fleet_file, isolation_level=None)) as link:
         link.execute("UPDATE servo SET bin = x'41'")
-    with pytest.raises(BrokenFile, match="No edit was made after it") as told:
+    with pytest.raises(BrokenFile, match="No edit was made after it") as fault:
         Fleet.open(fleet_file)
-    assert told.value.newest_backup is not None
+    assert fault.value.newest_backup is not None

@@ -42,17 +42,19 @@ EDITS = (
 
 
 def proofs(fleet: Fleet) -> dict[tuple[str, str], date]:
-    return {(one.plan, one.proof): one.ticked_on for one in fleet.records(PlanProof)}
+    return {(proof.plan, proof.proof): proof.ticked_on for proof in fleet.records(PlanProof)}
 
 
 def look_at(fleet: Fleet) -> None:
     """What every fleet that was led to version 2 from these edits must show."""
     assert proofs(fleet) == {("DUN refit 1", "B0"): date(2031, 5, 20)}
-    assert [(one.figure, one.value) for one in fleet.records(Prediction)] == [("bus_v", 5.9)]
-    assert [(one.what, one.wanted) for one in fleet.records(ShoppingTick)] == [("TS-31", 4.0)]
-    assert [one.name for one in fleet.records(Setting)] == ["fleet.title"]
+    assert [(prediction.figure, prediction.value) for prediction in fleet.records(Prediction)] == [
+        ("bus_v", 5.9)
+    ]
+    assert [(tick.what, tick.wanted) for tick in fleet.records(ShoppingTick)] == [("TS-31", 4.0)]
+    assert [other_setting.name for other_setting in fleet.records(Setting)] == ["fleet.title"]
     (kept,) = fleet.records(Plan)
-    assert [one.proof for one in kept.proofs] == ["B0"]
+    assert [proof.proof for proof in kept.proofs] == ["B0"]
     assert fleet.aircraft("DUN").plans == (kept,)
 
 
@@ -76,7 +78,7 @@ def test_the_steps_before_can_still_be_undone_and_done_again(tmp_path: Path) -> 
         for _ in range(4):
             fleet.undo()
         assert proofs(fleet) == {}
-        assert [one.figure for one in fleet.records(Prediction)] == ["bus_v"]
+        assert [prediction.figure for prediction in fleet.records(Prediction)] == ["bus_v"]
         fleet.undo()
         assert str(fleet.undo_label) == "Remove the old plan"
         fleet.undo()
@@ -148,10 +150,10 @@ def test_what_the_program_wrote_into_remarks_is_kept_as_a_text(tmp_path: Path) -
         )
         link.commit()
     with Fleet.open(path) as fleet:
-        said = said_in(fleet.records(Flight)[0].remarks)
-        assert str(said) == OLD_REMARKS
-        assert Reader("de").put(said).endswith("gusty")
-        assert "nicht freigegeben" in Reader("de").put(said)
+        sentence = said_in(fleet.records(Flight)[0].remarks)
+        assert str(sentence) == OLD_REMARKS
+        assert Reader("de").put(sentence).endswith("gusty")
+        assert "nicht freigegeben" in Reader("de").put(sentence)
         fleet.undo()
         assert fleet.records(Flight) == ()
         fleet.redo()
@@ -189,9 +191,13 @@ def test_a_fleet_on_a_server_takes_the_same_step(server: str, tmp_path: Path) ->
     )
     with Fleet.open(server) as fleet:
         bring_in(fleet, [sheet])
-        days = {one.since_on.isoformat() for one in fleet.records(Installation, aircraft="RUSH")}
+        days = {
+            installation.since_on.isoformat() for installation in fleet.records(Installation, aircraft="RUSH")
+        }
         assert days == {"1997", ""}
-        assert {one.aircraft_class for one in fleet.records(Airframe) if one.code == "RUSH"} == {None}
+        assert {
+            airframe.aircraft_class for airframe in fleet.records(Airframe) if airframe.code == "RUSH"
+        } == {None}
         assert fleet.aircraft("RUSH").origins
         fleet.undo()
         look_at(fleet)

@@ -37,7 +37,7 @@ def test_the_sample_of_every_version_opens_with_all_that_was_in_it(tmp_path: Pat
         assert (fleet.undo_label, fleet.redo_label) == ("Move", "Bin it")
         assert fleet.paper("weighing.pdf") == PAPER
         ticks = (
-            [one.proof for plan in aircraft.plans for one in plan.proofs],
+            [proof.proof for plan in aircraft.plans for proof in plan.proofs],
             len(fleet.records(ShoppingTick)),
         )
         assert ticks == ((["B0"], 1) if version > 1 else ([], 0))
@@ -61,10 +61,10 @@ def test_a_sample_brought_to_the_present_has_the_tables_of_a_fresh_file(tmp_path
     shutil.copyfile(SAMPLES / f"version_{version}.hangar", path)
     old, fresh = open_file(path), sqlite3.connect(":memory:", isolation_level=None)
     upgrade(fresh)
-    found, wanted = schema(old), schema(fresh)
+    upgraded, wanted = schema(old), schema(fresh)
     old.close()
     fresh.close()
-    assert found == wanted, (
+    assert upgraded == wanted, (
         "a noun was changed: while this version has not left the workshop extend its step and write its"
         " sample anew (python -m tests.store.make_sample); after that add a numbered step"
     )
@@ -160,17 +160,17 @@ def test_a_newer_file_is_refused_in_words_and_stays_as_it_is(fleet_file: Path) -
     link.close()
     before = digest(fleet_file)
     for read_only in (False, True):
-        with pytest.raises(StoreFault) as told:
+        with pytest.raises(StoreFault) as fault:
             Fleet.open(fleet_file, read_only=read_only)
-        assert f"is of version {VERSION + 6}, written by a newer Hangar" in str(told.value)
-        assert not isinstance(told.value, BrokenFile)
+        assert f"is of version {VERSION + 6}, written by a newer Hangar" in str(fault.value)
+        assert not isinstance(fault.value, BrokenFile)
     assert "newer than this Hangar knows" in str(check_file(fleet_file))
     assert digest(fleet_file) == before
-    assert sorted(one.name for one in fleet_file.parent.iterdir()) == ["club backups", "club.hangar"]
+    assert sorted(path.name for path in fleet_file.parent.iterdir()) == ["club backups", "club.hangar"]
 
 
 def test_the_steps_are_as_many_as_the_version_and_the_samples() -> None:
     assert len(STEPS) == VERSION
-    assert sorted(one.name for one in SAMPLES.glob("*.hangar")) == [
+    assert sorted(path.name for path in SAMPLES.glob("*.hangar")) == [
         f"version_{version}.hangar" for version in range(1, VERSION + 1)
     ]

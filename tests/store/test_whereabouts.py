@@ -39,32 +39,38 @@ def live_a_life(fleet: Fleet) -> None:
 
 def test_a_servos_whole_life_can_be_told(trainer: Fleet) -> None:
     live_a_life(trainer)
-    found = trainer.whereabouts("0801")
-    places = [(stay.aircraft, stay.place, stay.since_on, stay.until_on, stay.why) for stay in found.stays]
+    whereabouts = trainer.whereabouts("0801")
+    places = [
+        (stay.aircraft, stay.place, stay.since_on, stay.until_on, stay.why) for stay in whereabouts.stays
+    ]
     assert places == [
         ("DUN", "AIL", date(2024, 1, 1), date(2024, 6, 1), "first fit"),
         ("KES", "RUD", date(2024, 6, 1), date(2024, 9, 1), "needed there"),
         ("KES", "RUD", date(2025, 3, 1), date(2025, 4, 1), None),
     ]
-    assert [(stay.flights, stay.flown_h) for stay in found.stays] == [(2, 0.5), (None, None), (None, None)]
-    assert [len(stay.bench_checks) for stay in found.stays] == [1, 0, 0]
+    assert [(stay.flights, stay.flown_h) for stay in whereabouts.stays] == [
+        (2, 0.5),
+        (None, None),
+        (None, None),
+    ]
+    assert [len(stay.bench_checks) for stay in whereabouts.stays] == [1, 0, 0]
     states = ["in the bay", "fitted", "in the bay", "in the bay", "fitted", "suspect", "scrapped"]
-    assert [state.state for state in found.states] == states
-    assert found.states[3].bin == "A3"
-    (test,) = found.servo_tests
+    assert [state.state for state in whereabouts.states] == states
+    assert whereabouts.states[3].bin == "A3"
+    (test,) = whereabouts.servo_tests
     assert (test.tested_on, test.play_deg, test.hours_h) == (date(2025, 4, 5), 1.5, 41.0)
-    assert isinstance(found.part, Servo)
-    assert (found.part.state, found.part.hours_h) == (ServoState.SCRAPPED, 41.0)
+    assert isinstance(whereabouts.part, Servo)
+    assert (whereabouts.part.state, whereabouts.part.hours_h) == (ServoState.SCRAPPED, 41.0)
 
 
 def test_a_stay_knows_its_place_what_was_flown_and_why(trainer: Fleet) -> None:
     live_a_life(trainer)
-    found = trainer.whereabouts("0801")
-    first = found.stays[0]
+    whereabouts = trainer.whereabouts("0801")
+    first = whereabouts.stays[0]
     assert (first.aircraft, first.place, first.why) == ("DUN", "AIL", "first fit")
     assert (first.since_on, first.until_on) == (date(2024, 1, 1), date(2024, 6, 1))
     assert (first.flights, first.flown_h) == (2, 0.5)
-    assert ("suspect", "Hard landing") in [(state.state, state.label) for state in found.states]
+    assert ("suspect", "Hard landing") in [(state.state, state.label) for state in whereabouts.states]
 
 
 def test_an_undone_move_is_no_part_of_the_story(trainer: Fleet) -> None:
@@ -78,9 +84,9 @@ def test_a_packs_places_and_tests_are_told_too(trainer: Fleet) -> None:
     load = LoadTest(pack="B061", tested_at=datetime(2025, 6, 1, 9), load_a=1, rest_v=5.3, loaded_v=5.2)  # noqa: DTZ001
     full = CapacityTest(pack="B061", tested_on=date(2025, 6, 2), capacity_mah=1900)
     trainer.edit("Test", lambda edit: edit.put_all([load, full]))
-    found = trainer.whereabouts("B061")
-    assert [(stay.aircraft, stay.place) for stay in found.stays] == [("DUN", "RX")]
-    assert found.tests == (load, full)
+    whereabouts = trainer.whereabouts("B061")
+    assert [(stay.aircraft, stay.place) for stay in whereabouts.stays] == [("DUN", "RX")]
+    assert whereabouts.tests == (load, full)
 
 
 def test_a_tag_that_is_not_there_is_told(trainer: Fleet) -> None:

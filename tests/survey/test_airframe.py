@@ -19,22 +19,22 @@ def airframe(aircraft: Aircraft) -> AirframeSurvey:
 
 
 def test_wing_loading_is_mass_over_area() -> None:
-    found = airframe(trainer()).wing_loading_g_dm2
-    assert found is not None
-    assert found.expected == pytest.approx(2600 / 40)
+    figure = airframe(trainer()).wing_loading_g_dm2
+    assert figure is not None
+    assert figure.expected == pytest.approx(2600 / 40)
 
 
 def test_a_helicopter_is_loaded_on_its_disc() -> None:
-    found = airframe(helicopter())
-    assert found.wing_loading_g_dm2 is None
-    assert found.disc_loading_g_dm2 is not None
-    assert found.disc_loading_g_dm2.expected == pytest.approx(5200 / (math.pi * 7.9**2))
+    airframe_survey = airframe(helicopter())
+    assert airframe_survey.wing_loading_g_dm2 is None
+    assert airframe_survey.disc_loading_g_dm2 is not None
+    assert airframe_survey.disc_loading_g_dm2.expected == pytest.approx(5200 / (math.pi * 7.9**2))
 
 
 def test_no_ballast_is_wanted_between_the_limits() -> None:
-    found = airframe(trainer()).ballast_g
-    assert found is not None
-    assert found.expected == 0.0
+    figure = airframe(trainer()).ballast_g
+    assert figure is not None
+    assert figure.expected == 0.0
 
 
 def test_ballast_brings_a_heavy_tail_to_the_aft_limit() -> None:
@@ -49,9 +49,9 @@ def test_ballast_brings_a_heavy_nose_to_the_fore_limit() -> None:
     aircraft = trainer()
     fits = tuple(replace(fit, position=replace(fit.position, balance_arm_mm=900.0)) for fit in aircraft.fits)
     heavy = replace(aircraft, fits=fits, airframe=replace(aircraft.airframe, cg_measured_mm=55.0))
-    found = airframe(heavy).ballast_g
-    assert found is not None
-    assert (2600 * 55 + found.expected * 900) / (2600 + found.expected) == pytest.approx(62.0)
+    figure = airframe(heavy).ballast_g
+    assert figure is not None
+    assert (2600 * 55 + figure.expected * 900) / (2600 + figure.expected) == pytest.approx(62.0)
 
 
 def test_ballast_that_could_only_go_where_it_does_not_help_is_not_given() -> None:
@@ -63,10 +63,12 @@ def test_ballast_that_could_only_go_where_it_does_not_help_is_not_given() -> Non
 def test_missing_balance_is_named() -> None:
     aircraft = trainer()
     bare = replace(aircraft, airframe=replace(aircraft.airframe, cg_measured_mm=None, all_up_mass_g=None))
-    found = airframe(bare)
-    assert found.balance_mm is None
-    assert found.ballast_g is None
-    assert {"aircraft TR: balance measured", "aircraft TR: all-up mass"} <= set(map(str, found.missing))
+    airframe_survey = airframe(bare)
+    assert airframe_survey.balance_mm is None
+    assert airframe_survey.ballast_g is None
+    assert {"aircraft TR: balance measured", "aircraft TR: all-up mass"} <= set(
+        map(str, airframe_survey.missing)
+    )
 
 
 def test_balance_after_an_exchange_is_the_moment_of_what_changed() -> None:

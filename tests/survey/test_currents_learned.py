@@ -42,8 +42,8 @@ def flown(*records: Flight | FlightLog, **more: Any) -> Aircraft:
     made = ex.trainer()
     fits = tuple(replace(fit, installation=None) for fit in made.fits)
     return replace(
-        made, fits=fits, flights=tuple(one for one in records if isinstance(one, Flight)),
-        flight_logs=tuple(one for one in records if isinstance(one, FlightLog)), **more,
+        made, fits=fits, flights=tuple(record for record in records if isinstance(record, Flight)),
+        flight_logs=tuple(record for record in records if isinstance(record, FlightLog)), **more,
     )  # fmt: skip
 
 
@@ -77,14 +77,15 @@ def test_charge_put_back_reaches_mean_flight_endurance_and_json_and_leaves_them_
     plain = figures(flown())
     amps = 1.5 * packs_a(at_home(flown()))
     readings = [flight(days, put_back_for(amps)) for days in (20, 15, 10, 5)]
-    found = figures(flown(*readings))
-    assert found["mean"] > 1.2 * plain["mean"]
-    assert found["cruise"] == pytest.approx(amps, rel=0.1)
-    assert found["flight"] > plain["flight"]
-    assert found["endurance"] < plain["endurance"]
-    assert found["brisk"] > plain["brisk"]
+    informed = figures(flown(*readings))
+    assert informed["mean"] > 1.2 * plain["mean"]
+    assert informed["cruise"] == pytest.approx(amps, rel=0.1)
+    assert informed["flight"] > plain["flight"]
+    assert informed["endurance"] < plain["endurance"]
+    assert informed["brisk"] > plain["brisk"]
     aside = tuple(
-        SetAside(kind=kind, record=key, since_on=ex.DAY) for kind, key in (place_of(one) for one in readings)
+        SetAside(kind=kind, record=key, since_on=ex.DAY)
+        for kind, key in (place_of(reading) for reading in readings)
     )
     again = figures(flown(*readings, set_aside=aside))
     assert {name: again[name] for name in again if name != "json"} == {
@@ -105,8 +106,8 @@ def test_idle_and_stall_currents_are_never_changed() -> None:
 
 def test_a_measured_mean_says_so_with_its_day_and_age_and_opens_its_working() -> None:
     amps = 1.3 * packs_a(at_home(flown()))
-    found = at_home(flown(*(flight(days, put_back_for(amps)) for days in (9, 6, 3)))).supply
-    mean, times = found.mean_a, found.current_times
+    supply_survey = at_home(flown(*(flight(days, put_back_for(amps)) for days in (9, 6, 3)))).supply
+    mean, times = supply_survey.mean_a, supply_survey.current_times
     assert mean is not None
     assert times is not None
     assert mean.basis is Basis.MEASURED
@@ -155,10 +156,10 @@ def test_what_was_flown_before_a_servo_was_changed_counts_no_more_and_says_why()
     stay = fits[0].installation
     assert stay is not None
     fits[0] = replace(fits[0], installation=replace(stay, since_on=ex.DAY - timedelta(days=10)))
-    found = at_home(replace(aircraft, fits=tuple(fits))).currents
-    assert found is not None
-    assert found.mean.figure is None
-    assert str(stay.servo) in str(found.mean.readings[0].reading.lapsed)
+    currents = at_home(replace(aircraft, fits=tuple(fits))).currents
+    assert currents is not None
+    assert currents.mean.figure is None
+    assert str(stay.servo) in str(currents.mean.readings[0].reading.lapsed)
 
 
 def test_the_highest_current_of_a_fast_log_raises_the_peak_and_never_lowers_it() -> None:
@@ -216,7 +217,7 @@ def test_the_order_of_typing_does_not_matter_and_two_that_agree_start_it_again()
         factor_track(Factor.begin(), [*jumped[::-1], *steady[::-1]]),
     )
     assert forth == back
-    assert [row.told for row in forth.judged[-2:]] == [Fate.CHANGED, Fate.CHANGED]
+    assert [row.fate for row in forth.judged[-2:]] == [Fate.CHANGED, Fate.CHANGED]
     assert forth.band[1] == pytest.approx(math.exp(0.9), rel=0.2)
 
 

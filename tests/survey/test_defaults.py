@@ -105,5 +105,5 @@ def test_a_keepers_own_share_moves_the_point_at_which_a_surface_is_judged() -> N
     assert own["full_throw_share.sport"] == 0.9
     assert own["full_throw_share.giant"] == 0.5
     day = Conditions(today=CONDITIONS.today, defaults=own)
-    speeds = {round(each.speed_m_s, 3) for each in survey(trainer(), day).positions["AIL"].control}
+    speeds = {round(control.speed_m_s, 3) for control in survey(trainer(), day).positions["AIL"].control}
     assert speeds == {27.0, 30.0}

@@ -23,20 +23,20 @@ from tests.survey.fleets import CONDITIONS, OF_D620, TS_31, biplane, helicopter,
 
 
 def _held() -> list[PositionSurvey]:
-    found = [
+    surveys = [
         *survey(trainer(), CONDITIONS).positions.values(),
         *survey(biplane(), CONDITIONS).positions.values(),
     ]
-    return [each for each in found if each.control]
+    return [position_survey for position_survey in surveys if position_survey.control]
 
 
 def _with(aircraft: Aircraft, code: str, **values: object) -> Aircraft:
     """The aircraft with other values of the surface at a position."""
     fits = tuple(
-        replace(each, surface=replace(each.surface, **values))  # type: ignore[arg-type]
-        if each.code == code and each.surface
-        else each
-        for each in aircraft.fits
+        replace(fit, surface=replace(fit.surface, **values))  # type: ignore[arg-type]
+        if fit.code == code and fit.surface
+        else fit
+        for fit in aircraft.fits
     )
     return replace(aircraft, fits=fits)
 
@@ -46,8 +46,8 @@ def _flying(aircraft: Aircraft, **values: object) -> Aircraft:
 
 
 def _points(aircraft: Aircraft, code: str = "AIL") -> dict[tuple[FlightPoint, Way], PointControl]:
-    found = survey(aircraft, CONDITIONS).positions[code].control
-    return {(each.point, each.way): each for each in found}
+    controls = survey(aircraft, CONDITIONS).positions[code].control
+    return {(control.point, control.way): control for control in controls}
 
 
 def test_a_small_command_in_the_dive_is_followed_as_far_as_servo_and_air_agree() -> None:
@@ -64,8 +64,8 @@ def test_a_small_command_in_the_dive_is_followed_as_far_as_servo_and_air_agree()
             assert drive is not None
             angle = point.followed * point.wanted_deg
             assert 0.0 < point.followed <= min(1.0, point.left) + 1e-9
-            told, at = (drive.at(point.way.sign * deg) for deg in (point.wanted_deg, angle))
-            error = abs(told.travel_deg) - abs(at.travel_deg)
+            stand, at = (drive.at(point.way.sign * deg) for deg in (point.wanted_deg, angle))
+            error = abs(stand.travel_deg) - abs(at.travel_deg)
             servos = holding.load.servos * drive.efficiency * loop.torque_nm(error) / at.ratio
             air = np.interp(angle, load.moments.angles_deg, load.moments.expected)
             assert servos == pytest.approx(air, rel=0.03)
@@ -83,13 +83,13 @@ def test_servo_and_air_are_in_balance_at_the_angle_held() -> None:
             held, loop = point.held.expected, holding.loop
             drive = holding.load.drive
             assert drive is not None
-            told, at = (drive.at(point.way.sign * angle) for angle in (point.told_deg, held))
-            error = abs(told.travel_deg) - abs(at.travel_deg)
+            stand, at = (drive.at(point.way.sign * angle) for angle in (point.told_deg, held))
+            error = abs(stand.travel_deg) - abs(at.travel_deg)
             servos = holding.load.servos * drive.efficiency * loop.torque_nm(error) / at.ratio
             air = load.moments.expected
             between = [
-                one + (two - one) * (held - low) / (high - low)
-                for low, high, one, two in zip(
+                value + (two - value) * (held - low) / (high - low)
+                for low, high, value, two in zip(
                     load.moments.angles_deg, load.moments.angles_deg[1:], air, air[1:], strict=False
                 )
                 if low <= held <= high
@@ -156,8 +156,10 @@ def test_a_spoiler_is_judged_on_landing_only() -> None:
     spoiler = replace(
         trainer(),
         fits=tuple(
-            replace(each, position=replace(each.position, function=Function.SPOILER)) if each is fit else each
-            for each in trainer().fits
+            replace(servo_fit, position=replace(servo_fit.position, function=Function.SPOILER))
+            if servo_fit is fit
+            else servo_fit
+            for servo_fit in trainer().fits
         ),
     )
     points = _points(_with(spoiler, "AIL", function=Function.SPOILER, throw_up_deg=60.0, throw_down_deg=0.0))
@@ -168,7 +170,7 @@ def test_a_spoiler_is_judged_on_landing_only() -> None:
 def test_a_throw_nobody_entered_is_the_usual_one_and_typical() -> None:
     blank = survey(_with(trainer(), "AIL", throw_up_deg=None, throw_down_deg=None), CONDITIONS)
     position = blank.positions["AIL"]
-    assert {each.told_deg for each in position.control} == {20.0}
+    assert {control.told_deg for control in position.control} == {20.0}
     assert position.control_left is not None
     assert position.control_left.basis is Basis.TYPICAL
     assert position.servo_travel_deg is None
@@ -188,16 +190,14 @@ def test_what_is_held_never_rises_with_speed() -> None:
 def test_a_digital_servo_of_the_same_torque_never_leaves_less_control() -> None:
     digital = replace(TS_31, code="TS-31D", drive=Drive.DIGITAL)
     for code in ("AIL", "ELE", "RUD"):
-        fits = tuple(
-            replace(each, servo_type=digital) if each.code == code else each for each in trainer().fits
-        )
+        fits = tuple(replace(fit, servo_type=digital) if fit.code == code else fit for fit in trainer().fits)
         for key, point in _points(replace(trainer(), fits=fits), code).items():
             assert point.left >= _points(trainer(), code)[key].left
 
 
 def test_a_second_servo_never_leaves_less_control() -> None:
     both = biplane()
-    alone = replace(both, fits=tuple(each for each in both.fits if each.code != "RUD-B"))
+    alone = replace(both, fits=tuple(fit for fit in both.fits if fit.code != "RUD-B"))
     for key, point in _points(both, "RUD-A").items():
         assert point.left >= _points(alone, "RUD-A")[key].left - 0.01
 
@@ -235,8 +235,8 @@ def test_one_loop_gives_one_number_for_one_error() -> None:
 
 def test_a_reading_off_the_bench_goes_before_the_trade() -> None:
     fits = tuple(
-        replace(each, servo=replace(each.servo, deg_to_half_torque=4.0)) if each.servo else each
-        for each in trainer().fits
+        replace(fit, servo=replace(fit.servo, deg_to_half_torque=4.0)) if fit.servo else fit
+        for fit in trainer().fits
     )
     measured = survey(replace(trainer(), fits=fits), CONDITIONS).positions["AIL"]
     usual = survey(trainer(), CONDITIONS).positions["AIL"]
@@ -248,7 +248,7 @@ def test_a_reading_off_the_bench_goes_before_the_trade() -> None:
 
 
 def test_a_linkage_that_is_not_known_is_taken_for_a_usual_one() -> None:
-    fits = tuple(replace(each, linkage=None) if each.code == "AIL" else each for each in trainer().fits)
+    fits = tuple(replace(fit, linkage=None) if fit.code == "AIL" else fit for fit in trainer().fits)
     position = survey(replace(trainer(), fits=fits), CONDITIONS).positions["AIL"]
     assert position.holding is not None
     assert not position.holding.load.is_drive_known
@@ -292,8 +292,8 @@ def _all_moving(pivot: float) -> Surface:
 
 def test_divergence_is_where_the_air_is_as_stiff_as_the_servo() -> None:
     fits = tuple(
-        replace(each, surface=_all_moving(32.0), servo_type=OF_D620) if each.code == "ELE" else each
-        for each in trainer().fits
+        replace(fit, surface=_all_moving(32.0), servo_type=OF_D620) if fit.code == "ELE" else fit
+        for fit in trainer().fits
     )
     position = survey(replace(trainer(), fits=fits), CONDITIONS).positions["ELE"]
     assert position.pivot is not None
@@ -304,8 +304,8 @@ def test_divergence_is_where_the_air_is_as_stiff_as_the_servo() -> None:
     lift = 0.5 * 1.225 * speed**2 * 0.480 * 0.140 * (2 * math.pi * 4 / 6)
     assert lift * 0.07 * 0.140 == pytest.approx(math.degrees(position.stiffness_nm_deg.expected), rel=0.01)
     ahead = replace(trainer(), fits=tuple(
-        replace(each, surface=_all_moving(22.0)) if each.code == "ELE" else each for each in trainer().fits
+        replace(fit, surface=_all_moving(22.0)) if fit.code == "ELE" else fit for fit in trainer().fits
     ))  # fmt: skip
-    found = survey(ahead, CONDITIONS).positions["ELE"].pivot
-    assert found is not None
-    assert found.expected_m_s is None
+    pivot = survey(ahead, CONDITIONS).positions["ELE"].pivot
+    assert pivot is not None
+    assert pivot.expected_m_s is None

@@ -60,6 +60,6 @@ def test_a_spare_is_compared_with_what_was_measured_on_it() -> None:
     fitted = compared.after.aircraft.fit("AIL")
     assert fitted is not None
     assert fitted.servo == spare
-    idle = next(one for one in compared.figures if str(one.name) == "current at rest")
+    idle = next(figure for figure in compared.figures if str(figure.name) == "current at rest")
     assert idle.new is not None
     assert idle.new.expected == pytest.approx(0.077)

@@ -93,7 +93,9 @@ def test_a_rod_carries_the_moment_by_its_levers_at_that_deflection() -> None:
 def test_servos_on_one_surface_share_its_load() -> None:
     both = survey(biplane(), CONDITIONS)
     aircraft = biplane()
-    alone = replace(aircraft, fits=tuple(each for each in aircraft.fits if each.code != "RUD-B"))
+    alone = replace(
+        aircraft, fits=tuple(servo_fit for servo_fit in aircraft.fits if servo_fit.code != "RUD-B")
+    )
     one = survey(alone, CONDITIONS)
     assert load_design(both.positions["RUD-A"]) == pytest.approx(0.5 * load_design(one.positions["RUD-A"]))
     assert load_design(both.positions["RUD-A"]) == load_design(both.positions["RUD-B"])
@@ -102,7 +104,8 @@ def test_servos_on_one_surface_share_its_load() -> None:
 def test_an_empty_place_on_a_ganged_surface_holds_nothing() -> None:
     aircraft = biplane()
     empty = tuple(
-        replace(each, servo=None, servo_type=None) if each.code == "RUD-B" else each for each in aircraft.fits
+        replace(servo_fit, servo=None, servo_type=None) if servo_fit.code == "RUD-B" else servo_fit
+        for servo_fit in aircraft.fits
     )
     one = survey(replace(aircraft, fits=empty), CONDITIONS)
     two = survey(aircraft, CONDITIONS)
@@ -139,9 +142,9 @@ def at_speed(aircraft: Aircraft, speed_m_s: float, wash_pct: float) -> Aircraft:
         airframe=replace(aircraft.airframe, dive_speed_m_s=speed_m_s, level_speed_m_s=None),
         fits=tuple(
             replace(
-                each, surface=replace(each.surface, wash_pct=wash_pct, load_speed_m_s=speed_m_s)
-            ) if each.surface else each
-            for each in aircraft.fits
+                servo_fit, surface=replace(servo_fit.surface, wash_pct=wash_pct, load_speed_m_s=speed_m_s)
+            ) if servo_fit.surface else servo_fit
+            for servo_fit in aircraft.fits
         ),
     )  # fmt: skip
 
@@ -193,15 +196,15 @@ def test_the_wash_is_gone_where_the_propeller_no_longer_pulls() -> None:
 def test_a_propellers_size_is_diameter_and_pitch(
     text: str | None, inches: tuple[float, float | None] | None
 ) -> None:
-    found = Propeller.of_size(text)
+    propeller = Propeller.of_size(text)
     if inches is None:
-        assert found is None
+        assert propeller is None
         return
-    assert found is not None
+    assert propeller is not None
     diameter, pitch = inches
-    assert found.diameter_m == pytest.approx(diameter * 0.0254)
-    assert found.pitch_told is (pitch is not None)
-    assert found.pitch_m == pytest.approx((0.5 * diameter if pitch is None else pitch) * 0.0254)
+    assert propeller.diameter_m == pytest.approx(diameter * 0.0254)
+    assert propeller.pitch_told is (pitch is not None)
+    assert propeller.pitch_m == pytest.approx((0.5 * diameter if pitch is None else pitch) * 0.0254)
 
 
 def test_wash_without_a_propeller_size_is_named_as_missing() -> None:
@@ -284,7 +287,7 @@ def test_a_throw_the_linkage_cannot_reach_is_judged_at_what_it_reaches() -> None
     made = replace(SPORT_AILERON, throw_up_deg=80.0)
     position = position_of(with_one_aileron(made, LinkageKind.PUSHROD, arm_mm=10, horn_mm=25))
     assert position.load_nm is not None
-    assert max(each.told_deg for each in position.control) < 40.0
+    assert max(control.told_deg for control in position.control) < 40.0
     assert "servo_travel_deg" in position.missing_for
 
 

@@ -79,8 +79,8 @@ def test_a_surface_that_runs_out_early_is_loaded_more_and_holds_less() -> None:
     assert full is not None
     assert plain.full_to_m_s is not None
     assert full.expected < plain.full_to_m_s.expected
-    found = survey_json(survey(noticing(remark(0.7 * predicted_m_s(), runs_out=True)), ex.home_day()))
-    assert found["positions"][CODE]["load_times"]["basis"] == "measured"
+    informed = survey_json(survey(noticing(remark(0.7 * predicted_m_s(), runs_out=True)), ex.home_day()))
+    assert informed["positions"][CODE]["load_times"]["basis"] == "measured"
 
 
 def test_a_remark_set_aside_restores_every_figure_to_the_bit() -> None:
@@ -117,8 +117,8 @@ def test_a_remark_that_does_not_fit_waits_and_the_worse_side_counts() -> None:
     assert row.look_for is not None
     findings = inspect(noticing(absurd), surveyed)
     every = (folded for finding in findings for folded in finding.with_folded())
-    told = [finding for finding in every if finding.rule == "does-not-fit"]
-    assert len(told) == 1
+    misfits = [finding for finding in every if finding.rule == "does-not-fit"]
+    assert len(misfits) == 1
 
 
 def test_a_remark_of_the_servo_before_counts_no_more() -> None:

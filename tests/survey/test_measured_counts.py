@@ -73,8 +73,13 @@ def figures(aircraft: Aircraft) -> dict[str, object]:
 
 
 def risen(aircraft: Aircraft) -> list[Finding]:
-    found = inspect(aircraft, survey(aircraft, ex.home_day()))
-    return [each for one in found for each in one.with_folded() if each.rule == "dcir-risen"]
+    findings = inspect(aircraft, survey(aircraft, ex.home_day()))
+    return [
+        finding
+        for other_finding in findings
+        for finding in other_finding.with_folded()
+        if finding.rule == "dcir-risen"
+    ]
 
 
 def test_one_changed_load_test_changes_network_verdict_sheet_and_json_alike() -> None:
@@ -91,7 +96,7 @@ def test_a_fresh_reading_is_called_measured_with_its_day_and_age_and_an_old_one_
     assert figure.low is not None
     assert figure.design is not None
     assert figure.low < figure.expected < figure.design
-    assert f"{ex.ago(20)}, 20 days ago" in [str(one.value) for one in figure.working.inputs]
+    assert f"{ex.ago(20)}, 20 days ago" in [str(other_input.value) for other_input in figure.working.inputs]
     assert learned(having(load_test(0.055, days=900))).cell_mohm.basis is Basis.COMPUTED
 
 
@@ -114,7 +119,7 @@ def test_removing_or_setting_aside_a_reading_restores_every_figure_to_the_bit() 
     put_aside = having(*kept, more, set_aside=aside)
     for name in ("network", "sheet", "resistance"):
         assert figures(put_aside)[name] == before[name]
-    assert [one.is_aside for one in learned(put_aside).readings] == [False, False, True]
+    assert [reading.is_aside for reading in learned(put_aside).readings] == [False, False, True]
     assert figures(having(*kept)) == before
 
 
@@ -125,10 +130,10 @@ def test_a_spoilt_reading_moves_no_figure_but_raises_its_finding_and_warnings_go
     waiting = learned(spoilt).waiting
     assert waiting is not None
     assert waiting.judged is not None
-    assert waiting.judged.told is Fate.WAITING
+    assert waiting.judged.fate is Fate.WAITING
     assert learned(spoilt).cell_mohm.expected == pytest.approx(learned(clean).cell_mohm.expected, rel=1e-3)
-    found = inspect(spoilt, survey(spoilt, ex.home_day()))
-    slugs = {each.rule for one in found for each in one.with_folded()}
+    findings = inspect(spoilt, survey(spoilt, ex.home_day()))
+    slugs = {finding.rule for other_finding in findings for finding in other_finding.with_folded()}
     assert "load-test-drop-abnormal" in slugs
     assert risen(spoilt)
     assert not risen(clean)
@@ -145,8 +150,8 @@ def test_a_healthy_cold_pack_and_one_fresh_off_charge_raise_nothing_and_a_worn_o
     fresh = replace(fresh, rest_v=fresh.rest_v + 0.08)
     for fine in (cold, fresh):
         made = having(load_test(0.050, days=30), fine)
-        found = inspect(made, survey(made, ex.home_day()))
-        slugs = {each.rule for one in found for each in one.with_folded()}
+        findings = inspect(made, survey(made, ex.home_day()))
+        slugs = {finding.rule for other_finding in findings for finding in other_finding.with_folded()}
         assert slugs & {"dcir-risen", "load-test-failed", "load-test-drop-abnormal", "does-not-fit"} == set()
     for load_a in (1.0, 3.0):
         worn = LoadTest(pack=ex.only_pack(), tested_at=at_hour(0), load_a=load_a, rest_v=5.36,
@@ -160,7 +165,7 @@ def test_a_worn_full_pack_and_a_healthy_empty_one_get_different_advice() -> None
     found = {}
     for name, made in (("worn", worn), ("empty", empty)):
         listed = inspect(made, survey(made, ex.home_day()))
-        found[name] = {each.rule for one in listed for each in one.with_folded()}
+        found[name] = {finding.rule for other_finding in listed for finding in other_finding.with_folded()}
     assert "dcir-risen" in found["worn"]
     assert "load-test-failed" not in found["worn"]
     assert "load-test-failed" in found["empty"]

@@ -63,7 +63,7 @@ def _elements(
     elements: list[Element] = []
     for feeding in feedings:
         elements += feeding.packs
-        elements += [Resistor(*each) for each in feeding.path.resistors]
+        elements += [Resistor(*resistor) for resistor in feeding.path.resistors]
         elements += [] if feeding.path.out is None else [feeding.path.out]
     return [*elements, *tree.leads, *tree.steady, *servos]
 

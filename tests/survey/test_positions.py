@@ -22,7 +22,10 @@ def value(figure: Figure | None) -> float:
 
 def with_fit(aircraft: Aircraft, code: str, **changed: object) -> Aircraft:
     """The aircraft with fields of one position's fit changed."""
-    fits = tuple(replace(each, **changed) if each.code == code else each for each in aircraft.fits)  # type: ignore[arg-type]
+    fits = tuple(
+        replace(servo_fit, **changed) if servo_fit.code == code else servo_fit  # type: ignore[arg-type]
+        for servo_fit in aircraft.fits
+    )
     return replace(aircraft, fits=fits)
 
 

@@ -62,8 +62,12 @@ def hours(days: int, count: int) -> tuple[Flight, ...]:
 
 def test_speed_stall_and_idle_say_measured_with_day_and_age_on_sheet_and_in_json() -> None:
     read = having(timings=(timing(12),), benches=(bench(9, idle_ma=9.0, stalled_ma=800.0),))
-    found = at(read)
-    for figure, days in ((found.transit_s, 12), (found.stall_a, 9), (found.idle_a, 9)):
+    position_survey = at(read)
+    for figure, days in (
+        (position_survey.transit_s, 12),
+        (position_survey.stall_a, 9),
+        (position_survey.idle_a, 9),
+    ):
         assert figure is not None
         assert figure.basis is Basis.MEASURED
         assert figure.read_on == ex.DAY - timedelta(days=days)

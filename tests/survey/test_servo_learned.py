@@ -57,11 +57,11 @@ def figures(aircraft: Aircraft) -> dict[str, object]:
 def test_currents_of_the_bench_reach_network_means_and_json_and_leave_them_to_the_bit() -> None:
     plain = figures(having())
     read = bench(idle_ma=30.0, moving_ma=400.0, stalled_ma=1500.0)
-    found = figures(having(read))
-    assert found["idle"] == pytest.approx(0.030)
-    assert found["peak"] > plain["peak"]  # type: ignore[operator]
-    assert found["mean"] > plain["mean"]  # type: ignore[operator]
-    assert found["json"] != plain["json"]
+    informed = figures(having(read))
+    assert informed["idle"] == pytest.approx(0.030)
+    assert informed["peak"] > plain["peak"]  # type: ignore[operator]
+    assert informed["mean"] > plain["mean"]  # type: ignore[operator]
+    assert informed["json"] != plain["json"]
     kind, key = place_of(read)
     assert figures(having(read, set_aside=(SetAside(kind=kind, record=key, since_on=ex.DAY),))) == plain
     assert figures(having()) == plain

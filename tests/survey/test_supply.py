@@ -114,8 +114,8 @@ def test_isolation_keeps_the_weaker_pack_from_being_charged() -> None:
 def test_the_only_path_has_nothing_to_be_isolated_from() -> None:
     aircraft = trainer()
     path = aircraft.paths[0]
-    said = replace(aircraft, paths=(replace(path, feed=replace(path.feed, isolated=True)),))
-    before, after = survey(aircraft, CONDITIONS), survey(said, CONDITIONS)
+    stated = replace(aircraft, paths=(replace(path, feed=replace(path.feed, isolated=True)),))
+    before, after = survey(aircraft, CONDITIONS), survey(stated, CONDITIONS)
     assert bus_v(after.scenarios[Scenario.PEAK]) == bus_v(before.scenarios[Scenario.PEAK])
 
 
@@ -218,15 +218,16 @@ def test_packs_in_series_add_their_volts_and_resistance() -> None:
 def test_packs_side_by_side_halve_the_resistance_and_add_their_charge() -> None:
     aircraft = trainer()
     path = aircraft.paths[0]
-    one = pack(NIMH_4, "B1", 26.0, 1900.0)
+    fed_pack = pack(NIMH_4, "B1", 26.0, 1900.0)
     two = pack(NIMH_4, "B2", 26.0, 1900.0)
     doubled = replace(
-        aircraft, paths=(replace(path, feed=replace(path.feed, join=PackJoin.PLAIN_Y), packs=(one, two)),)
+        aircraft,
+        paths=(replace(path, feed=replace(path.feed, join=PackJoin.PLAIN_Y), packs=(fed_pack, two)),),
     )
     single, double = survey(aircraft, CONDITIONS).supply, survey(doubled, CONDITIONS).supply
-    each = single.pack_cell_mohm["B1"].expected / 1000.0
-    outside = single.path_ohm["RX"].expected - 4 * each
-    assert double.path_ohm["RX"].expected == pytest.approx(outside + 2 * each, rel=1e-9)
+    value = single.pack_cell_mohm["B1"].expected / 1000.0
+    outside = single.path_ohm["RX"].expected - 4 * value
+    assert double.path_ohm["RX"].expected == pytest.approx(outside + 2 * value, rel=1e-9)
     assert single.endurance_min is not None
     assert double.endurance_min is not None
     assert double.endurance_min.expected == pytest.approx(2 * single.endurance_min.expected, rel=1e-6)
@@ -341,7 +342,9 @@ def test_a_y_lead_shares_its_first_joint() -> None:
         together.scenarios[Scenario.PEAK].node_v["bus"] - together.scenarios[Scenario.PEAK].node_v["Y main 1"]
     )
     assert drop == pytest.approx(2 * CONTACT_OHM * 2 * (0.3 * 0.73 + 0.008), rel=1e-6)
-    before, after = (one.positions["AIL"].servo_v[Scenario.PEAK].expected for one in (alone, together))
+    before, after = (
+        other_survey.positions["AIL"].servo_v[Scenario.PEAK].expected for other_survey in (alone, together)
+    )
     assert after < before
 
 

@@ -127,8 +127,8 @@ def test_any_single_unknown_field_never_makes_a_margin_look_better_without_sayin
                 continue
             assert position.reserve.low is not None
             if now.reserve.low > position.reserve.low * 1.001:
-                said = now.reserve.basis is Basis.TYPICAL or _is_a_part_less(path)
-                assert said, (path, code)
+                is_explained = now.reserve.basis is Basis.TYPICAL or _is_a_part_less(path)
+                assert is_explained, (path, code)
 
 
 def _is_a_part_less(path: tuple[str, ...]) -> bool:
@@ -165,7 +165,9 @@ def test_a_supply_that_collapses_says_so_in_words() -> None:
     aircraft = trainer()
     fed = aircraft.paths[0].packs[0]
     dead = replace(fed, pack=replace(fed.pack, cell_mohm=1000.0))
-    many = tuple(replace(each, idle_ma=500.0, code=f"RX{n}") for n in range(6) for each in aircraft.receivers)
+    many = tuple(
+        replace(receiver, idle_ma=500.0, code=f"RX{n}") for n in range(6) for receiver in aircraft.receivers
+    )
     surveyed = survey(
         replace(aircraft, receivers=many, paths=(replace(aircraft.paths[0], packs=(dead,)),)), CONDITIONS
     )

@@ -153,8 +153,10 @@ def no_fault_is_covered_up(
     """A page that fails is covered for the keeper; a test it must fail."""
     yield
     if "expected_faults" not in request.fixturenames:
-        told = [one for phase in ("setup", "call") for one in caplog.get_records(phase)]
-        assert [one.getMessage() for one in told if one.name.startswith("hangar") and one.exc_info] == []
+        records = [get_record for phase in ("setup", "call") for get_record in caplog.get_records(phase)]
+        assert [
+            record.getMessage() for record in records if record.name.startswith("hangar") and record.exc_info
+        ] == []
 
 
 @pytest.fixture(scope="session")

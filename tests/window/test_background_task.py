@@ -36,9 +36,9 @@ def test_a_failure_comes_back_as_such(qtbot: QtBot) -> None:
         raise fault
 
     task = BackgroundTask(owner, work)
-    with qtbot.waitSignal(task.failed) as told:
+    with qtbot.waitSignal(task.failed) as blocker:
         task.start()
-    assert told.args == [fault]
+    assert blocker.args == [fault]
 
 
 def test_a_dropped_errand_says_nothing(qtbot: QtBot) -> None:

@@ -193,9 +193,9 @@ def test_a_full_lithium_pack_is_told_to_come_down_once_it_is_put_away(desk: Desk
     add_lipo(desk, rest_v=12.5, rest_on=TODAY, charged_on=TODAY)
     assert storage_words(case_of(desk, "L-01"), desk).mark == FIT
     desk.change("Away", lambda edit: edit.change(Pack, ("L-01",), state=PackState.STORAGE))
-    told = storage_words(case_of(desk, "L-01"), desk)
-    assert told.mark == LOOK
-    assert "11.4 V to 11.6 V" in told.words
+    verdict = storage_words(case_of(desk, "L-01"), desk)
+    assert verdict.mark == LOOK
+    assert "11.4 V to 11.6 V" in verdict.words
 
 
 def test_a_trend_needs_four_readings_and_tells_when_the_limit_is_met(desk: Desk) -> None:
@@ -204,13 +204,13 @@ def test_a_trend_needs_four_readings_and_tells_when_the_limit_is_met(desk: Desk)
     for count, (day, mah) in enumerate(zip(days, (2150, 2100, 2050, 2000), strict=True), 1):
         test = CapacityTest(pack="L-01", tested_on=day, capacity_mah=mah)
         desk.change("Test", lambda edit, test=test: edit.put(test))  # type: ignore[misc]
-        found = capacity_trend(case_of(desk, "L-01"))
-        assert (found.line is None) == (count < 4)
-    assert found.limit == pytest.approx(0.8 * 2200)
-    assert found.meets_on is not None
-    assert date(2031, 8, 1) < found.meets_on < date(2031, 10, 1)
-    assert shown_until(found) > days[-1]
-    assert "meets the limit about" in str(found.summary())
+        case = capacity_trend(case_of(desk, "L-01"))
+        assert (case.line is None) == (count < 4)
+    assert case.limit == pytest.approx(0.8 * 2200)
+    assert case.meets_on is not None
+    assert date(2031, 8, 1) < case.meets_on < date(2031, 10, 1)
+    assert shown_until(case) > days[-1]
+    assert "meets the limit about" in str(case.summary())
 
 
 def test_a_falling_resistance_never_counts_as_past_its_limit(desk: Desk) -> None:
@@ -219,9 +219,9 @@ def test_a_falling_resistance_never_counts_as_past_its_limit(desk: Desk) -> None
         at = datetime(2031, month, 1, 9)  # noqa: DTZ001
         test = LoadTest(pack="L-01", tested_at=at, load_a=5, rest_v=12.5, loaded_v=loaded)
         desk.change("Test", lambda edit, test=test: edit.put(test))  # type: ignore[misc]
-    found = resistance_trend(case_of(desk, "L-01"), TODAY)
-    assert len(found.readings) == 4
-    assert found.meets_on is None
+    case = resistance_trend(case_of(desk, "L-01"), TODAY)
+    assert len(case.readings) == 4
+    assert case.meets_on is None
 
 
 def test_the_picture_says_in_words_what_it_draws(desk: Desk, qtbot: QtBot) -> None:

@@ -37,9 +37,9 @@ def screen(desk: Desk, qtbot: QtBot) -> Iterator[PositionsScreen]:
 
 
 def show(screen: PositionsScreen, desk: Desk) -> None:
-    found = desk.judgement(CODE)
-    assert found is not None
-    screen.show_judgement(found)
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    screen.show_judgement(judgement)
 
 
 def lines(screen: PositionsScreen) -> list[str]:

@@ -112,19 +112,19 @@ def test_the_share_is_shown_and_the_work_is_done_beside_the_window(qtbot: QtBot,
         assert go_on.wait(900)
         return "answer"
 
-    one = StoppableTask(window, "Working…", work)
-    one.start()
-    qtbot.waitUntil(lambda: half_done.is_set() and one.bar.value() == 50)
-    with qtbot.waitSignal(one.done) as told:
+    task = StoppableTask(window, "Working…", work)
+    task.start()
+    qtbot.waitUntil(lambda: half_done.is_set() and task.bar.value() == 50)
+    with qtbot.waitSignal(task.done) as blocker:
         go_on.set()
-    assert (seen, told.args) == ([False], ["answer"])
+    assert (seen, blocker.args) == ([False], ["answer"])
 
 
 def test_what_the_work_raises_is_told(qtbot: QtBot, window: MainWindow) -> None:
     def work(_heed: Heed) -> None:
         raise BadInput("No such table.")
 
-    one = StoppableTask(window, "Working…", work)
-    with qtbot.waitSignal(one.failed) as told:
-        one.start()
-    assert str(told.args[0]) == "No such table."
+    task = StoppableTask(window, "Working…", work)
+    with qtbot.waitSignal(task.failed) as blocker:
+        task.start()
+    assert str(blocker.args[0]) == "No such table."

@@ -60,7 +60,7 @@ def test_cards_are_chosen_by_what_is_found(look_for: str, codes: list[str]) -> N
         card("C", (("advisory", 1),), is_overdue=True),
         card("D"),
     ]
-    assert [one.code for one in cards if wanted(one, "", by.ANY, look_for)] == codes
+    assert [other_card.code for other_card in cards if wanted(other_card, "", by.ANY, look_for)] == codes
 
 
 def test_the_worst_the_next_due_and_the_longest_unflown_come_first() -> None:
@@ -69,10 +69,10 @@ def test_the_worst_the_next_due_and_the_longest_unflown_come_first() -> None:
         card("B", (("warning", 1),), due_on=DAY.replace(day=2)),
         card("C", (("warning", 2),), flown_on=DAY.replace(month=1)),
     ]
-    assert [one.code for one in in_order(cards, by.WORST_FIRST)] == ["C", "B", "A"]
-    assert [one.code for one in in_order(cards, by.DUE_FIRST)] == ["A", "B", "C"]
-    assert [one.code for one in in_order(cards, by.LONGEST_UNFLOWN)] == ["B", "C", "A"]
-    assert [one.code for one in in_order(reversed(cards), by.BY_CODE)] == ["A", "B", "C"]
+    assert [other_card.code for other_card in in_order(cards, by.WORST_FIRST)] == ["C", "B", "A"]
+    assert [other_card.code for other_card in in_order(cards, by.DUE_FIRST)] == ["A", "B", "C"]
+    assert [other_card.code for other_card in in_order(cards, by.LONGEST_UNFLOWN)] == ["B", "C", "A"]
+    assert [other_card.code for other_card in in_order(reversed(cards), by.BY_CODE)] == ["A", "B", "C"]
 
 
 @pytest.fixture
@@ -86,14 +86,14 @@ def line(desk: Desk, qtbot: QtBot) -> Iterator[FlightLine]:
 
 
 def codes(line: FlightLine) -> list[str]:
-    return [one.code for one in line.list.cards]
+    return [other_card.code for other_card in line.list.cards]
 
 
 def test_typing_narrows_the_cards_and_escape_brings_all_back(line: FlightLine) -> None:
     assert codes(line) == [CODE, "WREN"]
     QTest.keyClicks(line.filter.words, "sailplane")
     assert codes(line) == ["WREN"]
-    assert line.filter.told.text() == "1 of 2 aircraft"
+    assert line.filter.message.text() == "1 of 2 aircraft"
     QTest.keyClicks(line.filter.words, "xyz")
     assert codes(line) == []
     assert not line.empty.isHidden()
@@ -117,7 +117,9 @@ def test_a_card_says_what_the_gravest_open_warning_will_make_it_do(
 ) -> None:
     judgement = desk.judgement(CODE)
     assert judgement is not None
-    worst = next(each for each in judgement.findings if each.is_open and each.level is Level.WARNING)
+    worst = next(
+        finding for finding in judgement.findings if finding.is_open and finding.level is Level.WARNING
+    )
     qtbot.waitUntil(lambda: dict(line.list.cards[0].counts).get("warning", 0) > 0)
     assert line.list.cards[0].worst == str(worst.consequence)
     assert line.list.cards[0].worst in line.list.cards[0].spoken
@@ -142,7 +144,7 @@ def test_the_verdict_is_whole_on_a_narrow_card_with_three_levels(qtbot: QtBot) -
     with_words, without = drawn(verdict), drawn("")
     length = with_words.bytesPerLine()
     pairs = zip(bytes(with_words.constBits()), bytes(without.constBits()), strict=True)
-    written = [at // length for at, (one, other) in enumerate(pairs) if one != other]
+    written = [at // length for at, (pair, other) in enumerate(pairs) if pair != other]
     assert written[-1] - written[0] > QFontMetrics(font).height()
 
 

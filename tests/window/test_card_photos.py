@@ -84,9 +84,9 @@ def test_the_first_paint_does_not_wait_for_a_photo(desk: Desk, tmp_path: Path, q
     with qtbot.waitSignal(photos.ready) as fetched:
         pass
     assert fetched.args == [CODE]
-    found = photos.photo(CODE)
-    assert found is not None
-    assert (found.width(), found.height()) == (MOST_PX, round(MOST_PX * 800 / 1200))
+    qimage = photos.photo(CODE)
+    assert qimage is not None
+    assert (qimage.width(), qimage.height()) == (MOST_PX, round(MOST_PX * 800 / 1200))
     photos.deleteLater()
 
 

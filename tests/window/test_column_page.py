@@ -30,7 +30,7 @@ def points(request: pytest.FixtureRequest) -> Iterator[float]:
 
 def check(page: ColumnPage, qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: page.horizontalScrollBar().maximum() == 0)
-    lines = [one for one in page.findChildren(QLineEdit) if one.isVisibleTo(page)]
+    lines = [edit for edit in page.findChildren(QLineEdit) if edit.isVisibleTo(page)]
     assert lines
     for line in lines:
         assert line.width() >= line.fontMetrics().horizontalAdvance("2026-11-25") + 4, line.accessibleName()
@@ -73,8 +73,8 @@ def test_more_width_gives_more_columns(desk: Desk, qtbot: QtBot) -> None:
     page = ColumnPage()
     qtbot.addWidget(page)
     boxes = [QLabel("a box of some words " * 2) for _ in range(3)]
-    one, two, three = boxes
-    page.arrange((((one,), (two,), (three,)), ((one, two), (three,)), ((one, two, three),)))
+    qlabel, two, three = boxes
+    page.arrange((((qlabel,), (two,), (three,)), ((qlabel, two), (three,)), ((qlabel, two, three),)))
     wide = max(box.minimumSizeHint().width() for box in boxes)
     with qtbot.waitExposed(page):
         page.show()

@@ -41,7 +41,7 @@ def test_the_findings_name_the_cells_and_confirm_them(desk: Desk, qtbot: QtBot) 
     judgement = desk.judgement("WIND")
     assert judgement is not None
     panel.show_findings(judgement.findings)
-    (finding,) = [one for one in judgement.findings if one.rule == NOT_CONFIRMED]
+    (finding,) = [finding for finding in judgement.findings if finding.rule == NOT_CONFIRMED]
     panel.table.choose_row((finding.aircraft, finding.rule, finding.about, finding.message))
     words = panel.page.toPlainText()
     assert "From your sheet, not confirmed" in words

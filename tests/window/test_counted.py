@@ -32,18 +32,20 @@ def test_findings_are_counted_by_level(count: int, told: str) -> None:
 
 @pytest.mark.parametrize(("lines", "told"), [(1, "1 line without a price"), (2, "2 lines without a price")])
 def test_lines_without_a_price_are_counted_in_words_that_fit(lines: int, told: str) -> None:
-    each = [
+    plan_lines = [
         PlanLine(plan="P", number=number, action=PlanAction.FIT_SERVO, quantity=1)
         for number in range(1, lines + 1)
     ]
-    assert cost_words(Plan(code="P", aircraft="LARK", title="Winter", lines=tuple(each)), "€").endswith(told)
+    assert cost_words(Plan(code="P", aircraft="LARK", title="Winter", lines=tuple(plan_lines)), "€").endswith(
+        told
+    )
 
 
 def test_every_number_of_things_in_the_window_has_its_plural() -> None:
-    said = (word for word in wanted_words() if word.place.startswith("window/") and not word.many)
+    shown = (word for word in wanted_words() if word.place.startswith("window/") and not word.many)
     counted = {
         word.key
-        for word in said
+        for word in shown
         if re.match(r"(?:Keep |Paste )?\{(?:count|n)\} (?:aircraft go|\w+s) ", word.key + " ")
     }
     assert counted == {
@@ -77,8 +79,8 @@ def counts_one(test: ast.expr) -> bool:
 
 
 def has_count(node: ast.AST) -> bool:
-    literals = [one.value for one in ast.walk(node) if isinstance(one, ast.Constant)]
-    return any(isinstance(one, str) and re.search(r"\{count|\{n\b", one) for one in literals)
+    literals = [other_ast.value for other_ast in ast.walk(node) if isinstance(other_ast, ast.Constant)]
+    return any(isinstance(literal, str) and re.search(r"\{count|\{n\b", literal) for literal in literals)
 
 
 def test_holes_are_filled_by_the_text_and_plurals_made_by_the_language() -> None:

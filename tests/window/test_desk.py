@@ -21,9 +21,9 @@ from tests.window.conftest import CODE, TODAY
 
 
 def test_an_edit_tells_what_it_touched_and_can_be_undone(desk: Desk, qtbot: QtBot) -> None:
-    with qtbot.waitSignal(desk.touched) as told:
+    with qtbot.waitSignal(desk.touched) as blocker:
         assert desk.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Skylark"))
-    assert "airframe" in told.args[0]
+    assert "airframe" in blocker.args[0]
     assert desk.aircraft(CODE).airframe.name == "Skylark"
     assert str(desk.undo_label) == "Rename"
     desk.undo()
@@ -35,10 +35,10 @@ def test_an_edit_tells_what_it_touched_and_can_be_undone(desk: Desk, qtbot: QtBo
 
 def test_a_refused_edit_tells_why_and_leaves_no_step(desk: Desk, qtbot: QtBot) -> None:
     before = desk.undo_label
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         assert not desk.edit("Wrong", lambda edit: edit.change(Airframe, (CODE,), span_mm=-4))
-    assert isinstance(told.args[0], BadInput)
-    assert "allowed" in str(told.args[0])
+    assert isinstance(blocker.args[0], BadInput)
+    assert "allowed" in str(blocker.args[0])
     assert str(desk.undo_label) == before
     assert desk.aircraft(CODE).airframe.span_mm == 1500
 
@@ -61,14 +61,16 @@ def test_an_edit_of_a_linkage_gives_fresh_findings_and_their_difference(desk: De
     desk.edit("Longer horn and less speed", eased)
     after = desk.judgement(CODE)
     assert after is not None
-    margins = [one.survey.positions["RUD"].torque_share for one in (before, after)]
+    margins = [judgement.survey.positions["RUD"].torque_share for judgement in (before, after)]
     assert margins[0] is not None
     assert margins[1] is not None
     assert margins[1].expected < margins[0].expected / 1.2
     difference = desk.difference(CODE)
     assert difference is not None
     assert difference.gone
-    assert not {finding.message for finding in difference.gone} & {one.message for one in after.findings}
+    assert not {finding.message for finding in difference.gone} & {
+        finding.message for finding in after.findings
+    }
 
 
 def test_an_edit_elsewhere_keeps_what_was_worked_out(desk: Desk) -> None:
@@ -92,11 +94,15 @@ def test_a_setting_that_no_check_reads_judges_nothing_again(desk: Desk) -> None:
     before = [desk.judgement(code) for code in desk.codes()]
     desk.edit("Name things", lambda edit: edit.put_all(list(OTHER_SETTINGS)))
     assert [desk.judgement(code) for code in desk.codes()] == before
-    assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
-    assert {one.name for one in desk.basis().settings} == {one.name for one in OTHER_SETTINGS}
+    assert all(
+        desk.judgement(code) is judgement for code, judgement in zip(desk.codes(), before, strict=True)
+    )
+    assert {setting.name for setting in desk.basis().settings} == {setting.name for setting in OTHER_SETTINGS}
     desk.undo()
     assert desk.basis().settings == ()
-    assert all(desk.judgement(code) is one for code, one in zip(desk.codes(), before, strict=True))
+    assert all(
+        desk.judgement(code) is judgement for code, judgement in zip(desk.codes(), before, strict=True)
+    )
 
 
 def test_such_settings_change_no_finding(desk: Desk) -> None:
@@ -111,9 +117,11 @@ def test_a_limit_that_is_set_and_taken_back_judges_every_aircraft_again(desk: De
     before = [desk.judgement(code) for code in desk.codes()]
     desk.edit("Limit", lambda edit: edit.put(Setting(name="threshold.torque-margin", value="400")))
     limited = [desk.judgement(code) for code in desk.codes()]
-    assert all(one is not other for one, other in zip(before, limited, strict=True))
+    assert all(judgement is not other for judgement, other in zip(before, limited, strict=True))
     desk.undo()
-    assert all(desk.judgement(code) is not one for code, one in zip(desk.codes(), limited, strict=True))
+    assert all(
+        desk.judgement(code) is not judgement for code, judgement in zip(desk.codes(), limited, strict=True)
+    )
 
 
 def test_all_aircraft_are_judged_in_the_background(desk: Desk, qtbot: QtBot) -> None:
@@ -156,9 +164,9 @@ def test_what_was_worked_out_of_an_aircraft_edited_meanwhile_is_not_kept(
     go_on.set()
     qtbot.waitUntil(lambda: desk.known(CODE) is not None)
     desk.stop()
-    found = desk.known(CODE)
-    assert found is not None
-    assert found.aircraft.airframe.name == "Skylark"
+    judgement = desk.known(CODE)
+    assert judgement is not None
+    assert judgement.aircraft.airframe.name == "Skylark"
 
 
 def test_aircraft_read_before_are_not_read_again(fleet: Fleet, view: ViewSettings) -> None:

@@ -61,22 +61,22 @@ def test_tab_goes_through_the_numbers_of_the_supply_and_out_again(power: PowerSc
         frame.show()
     before.setFocus()
     QTest.keyClick(before, Qt.Key.Key_Tab)
-    told: list[str] = []
-    while picture.focused is not None and len(told) <= len(picture.words):
-        told.append(picture.accessibleDescription())
+    lines: list[str] = []
+    while picture.focused is not None and len(lines) <= len(picture.words):
+        lines.append(picture.accessibleDescription())
         QTest.keyClick(picture, Qt.Key.Key_Tab)
         if after.hasFocus():
             break
-    assert told == [word.spoken for word in picture.words]
+    assert lines == [word.spoken for word in picture.words]
     assert after.hasFocus()
 
 
 def test_a_number_of_the_supply_is_told_with_where_and_how_much(power: PowerScreen) -> None:
-    told = " ".join(word.spoken for word in power.picture.words)
-    assert "RUD  Rudder: " in told
-    assert " V (" in told
-    assert "from pack B-01 to bus: " in told
-    assert " A (" in told
+    words = " ".join(word.spoken for word in power.picture.words)
+    assert "RUD  Rudder: " in words
+    assert " V (" in words
+    assert "from pack B-01 to bus: " in words
+    assert " A (" in words
 
 
 def test_arrow_keys_walk_the_supply_and_enter_asks_how(power: PowerScreen, desk: Desk, qtbot: QtBot) -> None:
@@ -100,10 +100,14 @@ def test_the_words_of_the_supply_keep_the_size_of_the_text(power: PowerScreen, q
             wear(app, LIGHT, points)
             power.resize(500, 300)
             qtbot.wait(10)
-            texts = [one for one in picture.scene().items() if isinstance(one, QGraphicsSimpleTextItem)]
+            texts = [
+                qgraphics_item
+                for qgraphics_item in picture.scene().items()
+                if isinstance(qgraphics_item, QGraphicsSimpleTextItem)
+            ]
             assert texts
-            assert {one.font().pointSizeF() for one in texts} == {points}
-            assert {round(one.sceneTransform().m11() * picture.transform().m11(), 3) for one in texts} == {
+            assert {text.font().pointSizeF() for text in texts} == {points}
+            assert {round(text.sceneTransform().m11() * picture.transform().m11(), 3) for text in texts} == {
                 1.0
             }
     finally:
@@ -206,6 +210,6 @@ def test_the_number_of_a_dot_can_be_read_as_it_is_painted(look: Look, level: Lev
 def test_words_and_marks_of_drawings_stand_out_from_what_they_lie_on(look: Look) -> None:
     for words, ground in ((look.accent, look.raised), (look.soft, look.raised), (look.ink, look.outline)):
         assert contrast(words, ground) >= WORDS, (words, ground)
-    for mark in (look.accent, look.ink, *(one.edge for one in look.levels.values())):
+    for mark in (look.accent, look.ink, *(level.edge for level in look.levels.values())):
         for ground in (look.paper, look.outline):
             assert contrast(mark, ground) >= MARKS, (mark, ground)

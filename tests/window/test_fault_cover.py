@@ -51,9 +51,9 @@ def test_a_page_that_fails_says_what_to_do_and_the_others_work(
     assert cover.isVisible()
     assert "go on with the other pages" in cover.sentence.text()
     assert cover.geometry() == folder.linkages.rect()
-    assert [one.exc_info[0] for one in caplog.records if one.levelno == logging.ERROR and one.exc_info] == [
-        KeyError
-    ]
+    assert [
+        record.exc_info[0] for record in caplog.records if record.levelno == logging.ERROR and record.exc_info
+    ] == [KeyError]
     cover.findChildren(QPushButton)[0].click()
     assert "KeyError: 4" in QGuiApplication.clipboard().text()
     folder.resize(1000, 600)

@@ -42,9 +42,9 @@ def day(desk: Desk, qtbot: QtBot) -> Iterator[FieldDay]:
 
 def test_nothing_is_listed_until_an_aircraft_is_ticked(day: FieldDay) -> None:
     assert all(not view.rows_model.rows for view in day.tables.values())
-    assert "Tick the aircraft" in day.told.text()
+    assert "Tick the aircraft" in day.message.text()
     assert day.print_row.print_sheets("field", day.judged()) is None
-    assert day.print_row.told.text() == "Choose an aircraft first."
+    assert day.print_row.message.text() == "Choose an aircraft first."
 
 
 def test_the_space_key_takes_an_aircraft_along(day: FieldDay, qtbot: QtBot) -> None:
@@ -67,10 +67,14 @@ def test_the_lists_hold_what_the_aircraft_needs(desk: Desk, day: FieldDay) -> No
     assert 5.95 < test.least_v < 6.10
     assert day.test.model().index(0, 3).data() == f"{test.least_v:.3g} V"
     assert [row.fed.pack.tag for row in day.charge.rows_model.rows] == ["B-01"]
-    grave = [one for one in judgement.open_findings if one.level.value in ("warning", "caution")]
+    grave = [
+        open_finding
+        for open_finding in judgement.open_findings
+        if open_finding.level.value in ("warning", "caution")
+    ]
     assert len(day.open.rows_model.rows) == len(grave) > 0
     assert [row.finding.level.rank for row in day.open.rows_model.rows] == sorted(
-        one.level.rank for one in grave
+        finding.level.rank for finding in grave
     )
     due = [item for item in judgement.due if item.days <= 3]
     assert len(day.due.rows_model.rows) == len(due)
@@ -78,7 +82,7 @@ def test_the_lists_hold_what_the_aircraft_needs(desk: Desk, day: FieldDay) -> No
     assert "Load tester" in taken
     assert "Fuel, glow plug, plug spanner and starter" in taken
     assert "Spare S-003, TS-A" in taken
-    assert "safe to fly" not in day.told.text().lower()
+    assert "safe to fly" not in day.message.text().lower()
 
 
 def test_a_quarantined_pack_is_never_to_be_charged(desk: Desk, day: FieldDay, qtbot: QtBot) -> None:
@@ -136,13 +140,17 @@ def test_the_list_counts_plans_less_the_bay_and_its_minimum(desk: Desk, shopping
     # Four wanted, one TS-A lies in the bay (S-003): three at 20. Fifty ties wanted, ten there.
     assert found == {"TS-A": (3, 60), "ties": (40, 4.0)}
     assert [row.key for row in shopping.bay.rows_model.rows] == ["TS-A"]
-    assert shopping.told.text().startswith("2 still to buy, 64 together")
+    assert shopping.message.text().startswith("2 still to buy, 64 together")
 
 
 def test_the_figures_are_those_of_the_printed_list(desk: Desk, shopping: ShoppingList) -> None:
     judged = [desk.judgement(code) for code in desk.codes()]
     library = desk.fleet.library()
-    cases = [SheetCase(survey=one.survey, findings=one.findings, library=library) for one in judged if one]
+    cases = [
+        SheetCase(survey=judgement.survey, findings=judgement.findings, library=library)
+        for judgement in judged
+        if judgement
+    ]
     assert list(fleet_needs(desk)) == needs_of([case.aircraft for case in cases], cases[0].library)
 
 
@@ -150,10 +158,10 @@ def test_a_tick_lasts_through_an_edit(desk: Desk, shopping: ShoppingList) -> Non
     shopping.table.choose_row("ties")
     shopping.toggle_current()
     assert shopping.table.cell("ties", "Got it").data() == "☑ yes"
-    assert "1 still to buy, 60 together" in shopping.told.text()
+    assert "1 still to buy, 60 together" in shopping.message.text()
     desk.change("More", lambda edit: edit.change(StockItem, ("tape",), on_hand=0))
     assert shopping.table.cell("ties", "Got it").data() == "☑ yes"
-    assert "tape, whose price is not known" in shopping.told.text()
+    assert "tape, whose price is not known" in shopping.message.text()
 
 
 def test_a_tick_is_kept_with_the_fleet_until_more_is_wanted(
@@ -185,9 +193,9 @@ def test_the_saved_table_holds_the_rows_shown(shopping: ShoppingList, tmp_path: 
 def test_a_place_that_cannot_be_written_is_told(
     desk: Desk, shopping: ShoppingList, tmp_path: Path, qtbot: QtBot
 ) -> None:
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         shopping.print_row.write_text("x", tmp_path / "no such folder" / "list.csv")
-    assert "cannot be written" in str(told.args[0])
+    assert "cannot be written" in str(blocker.args[0])
 
 
 def test_the_shopping_tables_keep_qts_contract(desk: Desk, shopping: ShoppingList) -> None:
@@ -205,7 +213,9 @@ def test_each_row_says_held_or_not_and_why(desk: Desk, day: FieldDay, qtbot: QtB
         day.read_again()
         row = day.choice.row_of(code)
         assert row is not None
-        warnings = [one for one in judgement.open_findings if one.level is Level.WARNING]
+        warnings = [
+            open_finding for open_finding in judgement.open_findings if open_finding.level is Level.WARNING
+        ]
         if warnings:
             assert (row.state, row.act) == ("HELD", "Rectify…")
             assert row.lines[0].level is Level.WARNING

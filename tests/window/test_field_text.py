@@ -19,7 +19,7 @@ from tests.all_cases import all_cases
 
 
 def spec(kind: type[Record], name: str) -> FieldSpec:
-    return next(one for one in columns(kind) if one.name == name)
+    return next(column for column in columns(kind) if column.name == name)
 
 
 @pytest.mark.parametrize(
@@ -142,5 +142,5 @@ def test_what_is_no_day_is_refused_with_an_example(typed: str) -> None:
 
 
 def test_a_day_known_in_part_may_be_a_month() -> None:
-    inexact = next(one for one in columns(Pack) if one.is_inexact)
+    inexact = next(column for column in columns(Pack) if column.is_inexact)
     assert read_field(inexact, "5/1997", SI_TRADE, THE_DAY).isoformat() == "1997-05"

@@ -125,14 +125,14 @@ def test_equal_numbers_of_a_pair_share_a_row_and_others_do_not() -> None:
         replace(LOAD, name=_of("AIL-R", "hinge moment")),
     )
     heavier = replace(right, name=_of("AIL-R", "stall torque"), expected=0.9)
-    told = _of_two(left, replace(left, name=_of("AIL-L", "stall torque")), right, heavier)
-    rows = figure_rows(told, SI_TRADE)
+    gathered = _of_two(left, replace(left, name=_of("AIL-L", "stall torque")), right, heavier)
+    rows = figure_rows(gathered, SI_TRADE)
     assert [(at, name) for at, name, _shown, _basis in rows] == [
         (0, "AIL-L and AIL-R: hinge moment"),
         (1, "AIL-L: stall torque"),
         (3, "AIL-R: stall torque"),
     ]
-    assert "how:3" in finding_html(told, SI_TRADE, LIGHT)
+    assert "how:3" in finding_html(gathered, SI_TRADE, LIGHT)
 
 
 def test_equal_numbers_that_name_no_part_stay_apart() -> None:
@@ -149,7 +149,7 @@ def test_a_working_shows_formula_inputs_basis_and_source() -> None:
 def test_a_number_of_a_finding_answers_how(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
     working = WorkingPanel(desk)
     qtbot.addWidget(working)
-    chosen = next(one for one in panel.findings if one.figures)
+    chosen = next(other_finding for other_finding in panel.findings if other_finding.figures)
     panel.table.choose_row((chosen.aircraft, chosen.rule, chosen.about, chosen.message))
     with qtbot.waitSignal(desk.how_asked) as asked:
         panel.page.anchorClicked.emit(QUrl("how:0"))
@@ -165,7 +165,11 @@ def test_a_finding_is_accepted_in_writing_and_the_acceptance_is_undone(
     panel.strip.until.setDate(QDate(until.year, until.month, until.day))
     panel.strip.reason.setText("trial hop only")
     panel.strip.accept.click()
-    accepted = next(one for one in panel.findings if (one.rule, one.about) == (chosen.rule, chosen.about))
+    accepted = next(
+        other_finding
+        for other_finding in panel.findings
+        if (other_finding.rule, other_finding.about) == (chosen.rule, chosen.about)
+    )
     assert accepted.accepted_until == until
     assert accepted.accepted_because == "trial hop only"
     assert str(desk.undo_label) == f"Accept {chosen.rule}"
@@ -186,18 +190,18 @@ def test_an_accepted_finding_does_not_count_and_can_be_taken_back(panel: Finding
 
 
 def test_accepting_without_a_reason_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         panel.strip.accept.click()
-    assert "reason is empty" in str(told.args[0])
+    assert "reason is empty" in str(blocker.args[0])
     assert not desk.records(Acceptance)
 
 
 def test_accepting_until_a_past_day_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
     panel.strip.reason.setText("known")
     panel.strip.until.setDate(QDate(2001, 1, 1))
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         panel.strip.accept.click()
-    assert "past" in str(told.args[0])
+    assert "past" in str(blocker.args[0])
 
 
 def test_the_worst_open_level_counts() -> None:
@@ -222,10 +226,12 @@ def test_the_snag_sheet_lists_the_whole_fleet_and_filters(desk: Desk, qtbot: QtB
     sheet.order.setCurrentIndex(1)
     sheet.read_again()
     everything = sheet.panel.findings
-    assert {one.aircraft for one in everything} == {"LARK", "WREN"}
-    assert [one.level.rank for one in everything] == sorted(one.level.rank for one in everything)
+    assert {other_finding.aircraft for other_finding in everything} == {"LARK", "WREN"}
+    assert [other_finding.level.rank for other_finding in everything] == sorted(
+        other_finding.level.rank for other_finding in everything
+    )
     sheet.levels[Level.WARNING].setChecked(False)
-    assert all(one.level is not Level.WARNING for one in sheet.panel.findings)
+    assert all(other_finding.level is not Level.WARNING for other_finding in sheet.panel.findings)
     sheet.levels[Level.WARNING].setChecked(True)
     sheet.filter.setText("RUD")
     shown = sheet.panel.table.model().rowCount()
@@ -275,7 +281,7 @@ def test_the_cursor_stays_on_a_finding_while_an_edit_of_its_aircraft_is_worked_o
     table = sheet.panel.table
     table.choose_place(table.model().rowCount() - 1)
     chosen = table.current_row
-    airframe = next(one for one in desk.records(Airframe) if one.code == chosen.aircraft)
+    airframe = next(airframe for airframe in desk.records(Airframe) if airframe.code == chosen.aircraft)
     desk.edit("rename", lambda edit: edit.put(replace(airframe, name="Another name")))
     assert desk.known(chosen.aircraft) is None
     sheet.read_again()
@@ -298,8 +304,8 @@ def test_findings_stand_under_what_may_cure_them(desk: Desk, qtbot: QtBot) -> No
     starts = [*heads, len(shown)]
     for start, end in itertools.pairwise(starts):
         group = shown[start:end]
-        assert len({one.aircraft for one in group}) == 1
-        ranks = [one.level.rank for one in group]
+        assert len({other_finding.aircraft for other_finding in group}) == 1
+        ranks = [other_finding.level.rank for other_finding in group]
         assert ranks == sorted(ranks)
         counted = re.search(r"may clear (\d+)", heads[start])
         if counted:
@@ -329,12 +335,14 @@ def test_a_cell_of_the_matrix_lists_what_it_counts(desk: Desk, qtbot: QtBot) -> 
             matrix.setCurrentCell(row, column)
             only = sheet.panel.findings
             counted += len(only)
-            assert {(one.aircraft, system_of(one)) for one in only} <= {(desk.codes()[row], system)}
-            assert desk.codes()[row] in sheet.told.text()
+            assert {(other_finding.aircraft, system_of(other_finding)) for other_finding in only} <= {
+                (desk.codes()[row], system)
+            }
+            assert desk.codes()[row] in sheet.message.text()
     assert counted == len(every)
     QTest.keyClick(matrix, Qt.Key.Key_Escape)
     assert sheet.panel.findings == every
-    assert sheet.told.text() == ""
+    assert sheet.message.text() == ""
 
 
 def test_every_family_of_checks_has_its_system() -> None:
@@ -347,7 +355,9 @@ def test_one_supply_stands_for_all_that_it_may_cure() -> None:
     groups = by_cure(case.findings, {"MER60": case.aircraft})
     supply = next(group for group in groups if group.cure is Cure.SUPPLY)
     assert len(supply.findings) == max(len(group.findings) for group in groups if group.cure)
-    assert all(Cure.SUPPLY in (all_rules()[one.rule].cures or ()) for one in supply.findings)
-    assert sorted(one.rule for group in groups for one in group.findings) == sorted(
-        one.rule for one in case.findings
+    assert all(
+        Cure.SUPPLY in (all_rules()[other_finding.rule].cures or ()) for other_finding in supply.findings
+    )
+    assert sorted(other_finding.rule for group in groups for other_finding in group.findings) == sorted(
+        other_finding.rule for other_finding in case.findings
     )

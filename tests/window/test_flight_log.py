@@ -169,17 +169,17 @@ def test_a_column_that_was_taken_wrongly_is_put_right_and_read_again(
     path.write_text("\n".join(["Time (s),First V,Second V,Current (A)", *rows]), encoding="utf-8")
     dialog = read(page, path, qtbot)
     assert dialog.read is not None
-    assert dialog.read.told.minimum_v == pytest.approx(5.05, abs=0.01)
+    assert dialog.read.report.minimum_v == pytest.approx(5.05, abs=0.01)
     choosers = dialog.choosers.columns
     choosers["First V"].setCurrentIndex(choosers["First V"].findData("unused"))
     choosers["Second V"].setCurrentIndex(choosers["Second V"].findData("bus [V]"))
     choosers["Second V"].activated.emit(0)
     qtbot.waitUntil(lambda: not dialog.is_reading)
-    assert dialog.read.told.minimum_v == pytest.approx(5.5, abs=0.01)
+    assert dialog.read.report.minimum_v == pytest.approx(5.5, abs=0.01)
     dialog.keep()
     again = read(page, path.rename(path.with_name("next.csv")), qtbot)
     assert again.read is not None
-    assert again.read.told.minimum_v == pytest.approx(5.5, abs=0.01)
+    assert again.read.report.minimum_v == pytest.approx(5.5, abs=0.01)
     again.reject()
 
 

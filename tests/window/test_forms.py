@@ -200,7 +200,7 @@ def test_a_line_that_names_another_record_offers_the_names_there_are(desk: Desk,
     offer = line.completer()
     model = offer.model()
     offered = {model.index(row, 0).data() for row in range(model.rowCount())}
-    assert offered == {key_of(each)[0] for each in desk.records(ServoType)}
+    assert offered == {key_of(servo_type)[0] for servo_type in desk.records(ServoType)}
     assert offered
 
 

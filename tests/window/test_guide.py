@@ -63,22 +63,22 @@ def plain(label: str) -> str:
 @cache
 def labels() -> frozenset[str]:
     """Every fixed text of the window, and the titles of the sheets."""
-    found = {kind.title for kind in SHEETS.values()}
+    lines = {kind.title for kind in SHEETS.values()}
     for file in (ROOT / "hangar" / "window").rglob("*.py"):
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                found.add(plain(node.value))
-    return frozenset(found)
+                lines.add(plain(node.value))
+    return frozenset(lines)
 
 
 @cache
 def german_of() -> dict[str, frozenset[str]]:
     """What each English label is called in the German window; one English may have two."""
-    found: dict[str, set[str]] = {}
+    by_english: dict[str, set[str]] = {}
     for english, german in translations("de").items():
         for spelt in (str, sentence_case):
-            found.setdefault(spelt(plain(english)), set()).add(spelt(plain(german)))
-    return {english: frozenset(german) for english, german in found.items()}
+            by_english.setdefault(spelt(plain(english)), set()).add(spelt(plain(german)))
+    return {english: frozenset(german) for english, german in by_english.items()}
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -155,15 +155,17 @@ def said_of_the_marquess() -> list[Text]:
     with demo_copy(date.today()) as fleet:
         aircraft, library = fleet.aircraft("MARQ"), fleet.library()
     findings = inspect(aircraft, survey(aircraft, Conditions(today=date.today())), library=library)
-    return [said for one in findings for said in (one.message, one.detail, one.remedy)]
+    return [
+        sentence for finding in findings for sentence in (finding.message, finding.detail, finding.remedy)
+    ]
 
 
 @pytest.mark.usefixtures("language")
 def test_the_story_quotes_what_is_said_of_the_marquess(said_of_the_marquess: list[Text]) -> None:
-    said = "\n".join(put(text) for text in said_of_the_marquess)
+    words = "\n".join(put(text) for text in said_of_the_marquess)
     quotes = re.findall(r"^> (.+)$", text_of("first-hour"), re.MULTILINE)
     assert len(quotes) > 8
-    assert [quote for quote in quotes if quote not in said] == []
+    assert [quote for quote in quotes if quote not in words] == []
 
 
 @pytest.mark.usefixtures("language")
@@ -192,10 +194,10 @@ def test_the_guide_shows_its_pages_and_follows_its_links(
     assert box.pages.currentItem().text() == page_title(guide_page("rooms")) == rooms
     assert first_room in box.text.toPlainText()
     assert "**" not in box.text.toPlainText()
-    assert not box.told.isVisible()
+    assert not box.message.isVisible()
     box.pages.setCurrentRow(len(PAGES))
     assert box.pages.currentItem().text() == changes
-    assert box.told.isVisible() is (language != "en")
+    assert box.message.isVisible() is (language != "en")
 
 
 @pytest.mark.parametrize("language", ["de"], indirect=True)

@@ -68,8 +68,8 @@ def board(desk: Desk, qtbot: QtBot) -> RefitBoard:
 
 def test_the_sentence_is_made_of_the_rungs_that_matter(desk: Desk) -> None:
     assert verdict(rows_of(ladder_of(desk)), "") == "40 clears every warning and leaves 1 caution."
-    said = verdict(rows_of(ladder_of(desk, paper=True)), "EUR")
-    assert said.startswith("40 EUR clears 1 warning; 1 warning no part cures: Inspection due")
+    words = verdict(rows_of(ladder_of(desk, paper=True)), "EUR")
+    assert words.startswith("40 EUR clears 1 warning; 1 warning no part cures: Inspection due")
     aircraft = desk.aircraft(CODE)
     for stays, wanted in (
         ((), "Nothing is needed."),
@@ -120,7 +120,7 @@ def test_the_rung_that_clears_is_chosen_and_shown_in_full(board: RefitBoard, des
 
 def test_a_rung_that_is_not_proved_says_so(board: RefitBoard, desk: Desk) -> None:
     board.front._take(ladder_of(desk, proved=False))
-    assert "Not proved best" in board.front.told.text()
+    assert "Not proved best" in board.front.message.text()
     assert "not proved best" in board.front.rungs.item(1).text()
 
 
@@ -134,7 +134,7 @@ def test_a_rung_is_kept_once_reserved_and_to_buy(board: RefitBoard, desk: Desk, 
     assert [(line.place, line.part_type, line.from_stock) for line in plan.lines] == [
         ("RUD", "TS-A", "S-003")
     ]
-    assert plan.code in page.told.text()
+    assert plan.code in page.message.text()
     desk.undo()
     assert desk.records(Plan)[0].lines[0].from_stock is None
     QTest.mouseClick(page.keep_button, LEFT)
@@ -164,9 +164,9 @@ def test_a_rung_is_put_in_stages(board: RefitBoard, desk: Desk) -> None:
 
 def test_an_amount_that_is_none_is_told(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:
     board.front.asking.budget.setText("much")
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         board.front.begin()
-    assert '"much" is not an amount' in str(told.args[0])
+    assert '"much" is not an amount' in str(blocker.args[0])
 
 
 def test_what_stays_as_it_is_is_asked_for(board: RefitBoard) -> None:
@@ -183,7 +183,7 @@ def test_the_ladder_is_worked_out_and_stopped(board: RefitBoard, qtbot: QtBot) -
         page.begin()
         page.search.stop()
     assert page.ladder is not None
-    assert "not proved best" in page.told.text() or page.rows
+    assert "not proved best" in page.message.text() or page.rows
 
 
 def test_every_rung_reads_out_what_it_shows(board: RefitBoard, desk: Desk) -> None:

@@ -112,7 +112,7 @@ def test_a_row_is_hidden_seen_again_and_restored(page: LawPage, desk: Desk) -> N
     QTest.mouseClick(page.hide_button, LEFT)
     assert KEY not in in_force(desk)
     assert not page.table.cell(KEY, "About").isValid()
-    assert "Hidden rows: 1" in page.told.text()
+    assert "Hidden rows: 1" in page.message.text()
     page.hidden_too.click()
     page.table.choose_row(KEY)
     assert "hidden" in page.table.cell(KEY, "State").data()

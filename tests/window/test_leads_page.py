@@ -78,7 +78,7 @@ def test_the_cut_list_is_the_printed_one(desk: Desk, page: LeadsPage) -> None:
     assert page.cuts.cell("AIL-L", "Buy").data() == "whole 400 mm"
     (total,) = page.totals.rows_model.rows
     assert (total.material, total.count, total.pieces_mm) == ("whole lead, 26 AWG", 2, (400,))
-    assert "THR" in page.told.text()
+    assert "THR" in page.message.text()
 
 
 def test_an_exposed_run_asks_for_sleeve_and_shrink(desk: Desk, page: LeadsPage) -> None:

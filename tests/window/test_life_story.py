@@ -46,7 +46,7 @@ def moved(desk: Desk) -> Desk:
 
 
 def told(desk: Desk, tag: str) -> list[tuple[date, str, str]]:
-    return [(one.when, one.what, one.where) for one in life_story(desk, Servo, tag)]
+    return [(event.when, event.what, event.where) for event in life_story(desk, Servo, tag)]
 
 
 def test_a_moved_servo_remembers_where_it_was(moved: Desk) -> None:
@@ -68,7 +68,7 @@ def test_a_crash_before_its_stay_is_not_its_own(moved: Desk) -> None:
 def test_edits_of_the_part_are_told_also_when_undone(desk: Desk) -> None:
     desk.change("Note play", lambda edit: edit.change(Servo, ("S-003",), play_deg=0.4))
     desk.undo()
-    (event,) = [one for one in life_story(desk, Servo, "S-003") if "Note play" in one.what]
+    (event,) = [event for event in life_story(desk, Servo, "S-003") if "Note play" in event.what]
     assert event.what == "Note play (undone)"
     assert event.remark == "Free play at the arm: — → 0.4°"
 
@@ -79,8 +79,8 @@ def test_a_change_is_told_by_label_in_the_units_of_the_keeper(desk: Desk) -> Non
     assert words == "Stall torque: 56.6 ozf·in → 70.8 ozf·in"
     desk.change("Enter", lambda edit: edit.change(Servo, ("S-003",), state=ServoState.SCRAPPED, hours_h=12))
     (change,) = desk.fleet.history(Servo, ("S-003",))[:1]
-    told = changed_words(change.kind, change.before, change.after, desk.view.units)
-    assert told == "State: In Stores → Scrapped; Hours run: — → 12 h"
+    wording = changed_words(change.kind, change.before, change.after, desk.view.units)
+    assert wording == "State: In Stores → Scrapped; Hours run: — → 12 h"
 
 
 @pytest.mark.parametrize("kind", RECORD_KINDS, ids=lambda kind: str(kind.KIND))
@@ -92,7 +92,7 @@ def test_no_field_of_any_kind_is_told_by_its_stored_name(kind: type[Record]) -> 
 
 
 def test_a_pack_tells_of_its_tests_and_stays(desk: Desk) -> None:
-    words = {one.what for one in life_story(desk, Pack, "B-01")}
+    words = {event.what for event in life_story(desk, Pack, "B-01")}
     assert {"fitted", "load test"} <= words
 
 

@@ -58,7 +58,9 @@ def show(page: LinkagesPage, desk: Desk) -> None:
 def study_of(desk: Desk, code: str) -> LinkageStudy:
     judgement = desk.judgement(CODE)
     assert judgement is not None
-    return next(one for one in linkage_studies(judgement.aircraft, judgement.survey) if one.code == code)
+    return next(
+        study for study in linkage_studies(judgement.aircraft, judgement.survey) if study.code == code
+    )
 
 
 def change(desk: Desk, **values: object) -> None:

@@ -101,10 +101,10 @@ def test_three_clicks_log_a_flight(desk: Desk, qtbot: QtBot) -> None:
         (item,) = box.findItems(words, Qt.MatchFlag.MatchExactly)
         QTest.mouseClick(box.viewport(), LEFT, NONE, box.visualItemRect(item).center())
     flights = desk.records(Flight, flown_on=TODAY)
-    assert [(one.aircraft, one.packs, one.minutes_min, one.number) for one in flights] == [
+    assert [(flight.aircraft, flight.packs, flight.minutes_min, flight.number) for flight in flights] == [
         (CODE, "B-01", 9.0, 1)
     ]
-    assert "Logged: LARK, flight 1" in dialog.told.text()
+    assert "Logged: LARK, flight 1" in dialog.message.text()
     assert str(desk.undo_label) == "Log flight 1 of LARK"
     dialog.close()
     QApplication.processEvents()
@@ -116,10 +116,10 @@ def test_other_minutes_are_typed_and_refused_where_impossible(desk: Desk, qtbot:
     dialog.show()
     dialog.other.setText("7,5")
     QTest.keyClick(dialog.other, Qt.Key.Key_Return)
-    assert [one.minutes_min for one in desk.records(Flight, flown_on=TODAY)] == [7.5]
+    assert [flight.minutes_min for flight in desk.records(Flight, flown_on=TODAY)] == [7.5]
     dialog.other.setText("9999")
     QTest.keyClick(dialog.other, Qt.Key.Key_Return)
-    assert "allowed" in dialog.told.text()
+    assert "allowed" in dialog.message.text()
     dialog.other.setText("soon")
     QTest.keyClick(dialog.other, Qt.Key.Key_Return)
     assert len(desk.records(Flight, flown_on=TODAY)) == 1
@@ -160,8 +160,8 @@ def test_a_flight_of_an_aircraft_that_must_not_fly_is_asked_about_and_kept_as_su
     QTest.keyClick(dialog.other, Qt.Key.Key_Return)
     assert dialog.isVisible()
     assert not desk.records(Flight, flown_on=TODAY)
-    assert "LARK must not fly" in dialog.told.text()
-    assert re.search(r"warnings? (is|are) open", dialog.told.text())
+    assert "LARK must not fly" in dialog.message.text()
+    assert re.search(r"warnings? (is|are) open", dialog.message.text())
     assert dialog.although_button.isVisible()
     dialog.although_button.click()
     (flight,) = desk.records(Flight, flown_on=TODAY)
@@ -251,7 +251,7 @@ def test_the_key_for_the_same_again_asks_too(desk: Desk, page: LogPage) -> None:
     QTest.keyClick(page.time_line.table, Qt.Key.Key_F6)
     assert not desk.records(Flight, flown_on=TODAY)
     (dialog,) = page.findChildren(QuickLog)
-    assert "must not fly" in dialog.told.text()
+    assert "must not fly" in dialog.message.text()
     dialog.although_button.click()
     assert len(desk.records(Flight, flown_on=TODAY)) == 1
     dialog.close()
@@ -325,5 +325,5 @@ def test_logging_without_minutes_asks_for_them_and_logs_nothing(desk: Desk, qtbo
     before = desk.records(Flight)
     dialog.minutes.setCurrentRow(-1)
     dialog.log_button.click()
-    assert dialog.told.text() == "Choose the minutes of the flight, or type others."
+    assert dialog.message.text() == "Choose the minutes of the flight, or type others."
     assert desk.records(Flight) == before

@@ -78,11 +78,11 @@ def test_marks_differ_without_colour(view: ViewSettings) -> None:
         draw_mark(painter, QRectF(2, 2, 36, 36), level, LIGHT)
         painter.end()
         bits = image.convertToFormat(QImage.Format.Format_Grayscale8).constBits()
-        grey.append([one < 200 for one in bytes(bits)])
-    for one in range(len(grey)):
-        for other in range(one):
-            unlike = sum(a != b for a, b in zip(grey[one], grey[other], strict=True))
-            assert unlike > 60, (one, other)
+        grey.append([byte < 200 for byte in bytes(bits)])
+    for number in range(len(grey)):
+        for other in range(number):
+            unlike = sum(a != b for a, b in zip(grey[number], grey[other], strict=True))
+            assert unlike > 60, (number, other)
 
 
 @BOTH

@@ -195,7 +195,11 @@ def test_no_part_of_the_window_flashes_up_as_a_window_of_its_own(window: MainWin
     assert isinstance(app, QApplication)
     for place in everything_shown(window, rooms):
         QApplication.processEvents()
-        shown = [one for one in app.topLevelWidgets() if one.isVisible() and one is not window]
+        shown = [
+            topLevelWidget
+            for topLevelWidget in app.topLevelWidgets()
+            if topLevelWidget.isVisible() and topLevelWidget is not window
+        ]
         assert not shown, place
         assert app.activeWindow() in (window, None), place
 
@@ -249,7 +253,7 @@ def test_a_refusal_is_told_and_goes_with_the_next_edit(window: MainWindow, rooms
 @pytest.mark.usefixtures("expected_faults")
 def test_a_fault_of_ours_opens_a_dialog_with_details(window: MainWindow, qtbot: QtBot) -> None:
     window.notice.trouble(ZeroDivisionError("by nothing"))
-    (box,) = [one for one in window.findChildren(QDialog) if one.isVisible()]
+    (box,) = [qdialog for qdialog in window.findChildren(QDialog) if qdialog.isVisible()]
     assert "ZeroDivisionError: by nothing" in box.detailedText()  # type: ignore[attr-defined]
     box.close()
     window.notice.trouble(StoreFault("The disk is full."))

@@ -44,7 +44,7 @@ def test_the_list_is_what_the_rules_rank(panel: MeasurePanel, desk: Desk) -> Non
 
 
 def test_its_tab_counts_the_lines(panel: MeasurePanel, desk: Desk) -> None:
-    lists = next(one for one in panel.window().findChildren(StripPages) if one.indexOf(panel) >= 0)
+    lists = next(pages for pages in panel.window().findChildren(StripPages) if pages.indexOf(panel) >= 0)
     titles = [lists.tabText(at) for at in range(lists.count())]
     assert titles == ["Snags", f"Worth measuring next ({len(panel.measurements)})"]
 
@@ -66,7 +66,7 @@ def test_another_aircraft_never_shows_the_list_of_the_one_before(
 def test_a_measured_value_is_entered_from_the_list_and_undone(
     panel: MeasurePanel, desk: Desk, qtbot: QtBot
 ) -> None:
-    row = next(one for one in panel.measurements if one.kind and one.tried)
+    row = next(measurement for measurement in panel.measurements if measurement.kind and measurement.tried)
     panel.table.choose_row((row.words, row.field))
     dialog = panel.open_field()
     assert isinstance(dialog, FieldDialog)
@@ -81,7 +81,7 @@ def test_a_measured_value_is_entered_from_the_list_and_undone(
     kept = desk.fleet.record(kind, *row.key)
     assert getattr(kept, row.field) is not None
     qtbot.waitUntil(lambda: not panel.is_asking)
-    assert row.words not in {one.words for one in panel.measurements}
+    assert row.words not in {measurement.words for measurement in panel.measurements}
     desk.undo()
     assert getattr(desk.fleet.record(kind, *row.key), row.field) is None
     qtbot.waitUntil(lambda: not panel.is_asking)

@@ -41,7 +41,7 @@ def test_a_reading_is_set_aside_and_taken_back_in(view: MeasuredView, desk: Desk
     assert words(view)
     view.table.selectRow(0)
     qtbot.waitUntil(lambda: view.aside.isEnabled())
-    assert view.told.text()
+    assert view.message.text()
     view.turn_aside()
     assert len(desk.records(SetAside)) == 1
     qtbot.waitUntil(lambda: "set aside" in words(view))

@@ -92,10 +92,10 @@ def test_a_dot_and_a_channel_are_corrected_before_anything_is_entered(bench: Wor
 
 def test_a_channel_that_is_taken_is_refused_in_one_sentence(bench: Workbench, desk: Desk) -> None:
     page = begun(bench, "Helicopter, piston engine")
-    told: list[str] = []
-    desk.trouble.connect(lambda fault: told.append(str(fault)))
+    lines: list[str] = []
+    desk.trouble.connect(lambda fault: lines.append(str(fault)))
     page.table.model().setData(page.table.cell("CYC-2", "Ch."), "1")
-    assert told == ["Channel 1 is that of CYC-1; choose a free one or change that first."]
+    assert lines == ["Channel 1 is that of CYC-1; choose a free one or change that first."]
     assert page.kit is not None
     assert next(place for place in page.kit.places if place.code == "CYC-2").channel == 2
 
@@ -136,7 +136,7 @@ def test_places_without_a_servo_are_chosen_by_function_and_the_next_ones_follow(
     assert list(page.chosen) == ["TAIL"]
     tags = {fit.code: fit.tag for fit in desk.aircraft("MER61").fits}
     assert tags == {"CYC-1": "S-003", "CYC-2": "S-005", "CYC-3": "S-006", "TAIL": None}
-    assert "Ctrl+Z takes it back" in page.told.text()
+    assert "Ctrl+Z takes it back" in page.message.text()
     desk.undo()
     assert all(fit.tag is None for fit in desk.aircraft("MER61").fits)
     servo = desk.fleet.record(Servo, "S-003")
@@ -232,7 +232,7 @@ def test_an_empty_fleet_shows_three_ways_on(desk: Desk, qtbot: QtBot) -> None:
 def test_a_value_is_filled_down_and_positions_are_copied(bench: Workbench, desk: Desk) -> None:
     page = fitting(bench, desk)
     page.fill_down()
-    assert "put the cursor on arm" in page.told.text()
+    assert "put the cursor on arm" in page.message.text()
     assert page.table.model().setData(page.table.cell("CYC-1", "Lead"), "300")
     page.choose(("CYC-1", "CYC-2", "CYC-3"))
     page.table.selectionModel().setCurrentIndex(
@@ -254,5 +254,5 @@ def test_what_an_act_means_is_said_below(bench: Workbench, desk: Desk, qtbot: Qt
     page.servos.type.setEditText("TS-A")
     page.servos.submit()
     qtbot.waitUntil(lambda: desk.known("MER61") is not None)
-    qtbot.waitUntil(lambda: page.said.text() != "")
-    assert "finding" in page.said.text() or "new:" in page.said.text()
+    qtbot.waitUntil(lambda: page.meaning.text() != "")
+    assert "finding" in page.meaning.text() or "new:" in page.meaning.text()

@@ -39,9 +39,11 @@ def settled(qtbot: QtBot) -> None:
 def ours(kind: type[QObject]) -> Counter[str]:
     """Living objects of a Qt kind that Hangar made, by the name of their class."""
     return Counter(
-        f"{type(one).__module__}.{type(one).__name__}"
-        for one in gc.get_objects()
-        if isinstance(one, kind) and isValid(one) and type(one).__module__.startswith("hangar")
+        f"{type(get_object).__module__}.{type(get_object).__name__}"
+        for get_object in gc.get_objects()
+        if isinstance(get_object, kind)
+        and isValid(get_object)
+        and type(get_object).__module__.startswith("hangar")
     )
 
 

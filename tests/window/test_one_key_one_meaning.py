@@ -47,8 +47,8 @@ def letter_of(text: str) -> str | None:
     >>> letter_of("Save && &close"), letter_of("Close")
     ('c', None)
     """
-    found = re.search(r"&(\w)", text.replace("&&", ""))
-    return found.group(1).lower() if found else None
+    match = re.search(r"&(\w)", text.replace("&&", ""))
+    return match.group(1).lower() if match else None
 
 
 def texts_of(widget: QWidget) -> Iterator[str]:

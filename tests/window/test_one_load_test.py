@@ -42,7 +42,7 @@ def with_test(aircraft: Aircraft, tag: str, test: LoadTest) -> Aircraft:
 
 @all_cases("code, tag", packs)
 def test_a_reading_fails_everywhere_or_nowhere(code: str, tag: str) -> None:
-    case = next(one for one in demo_cases() if one.aircraft.code == code)
+    case = next(demo_case for demo_case in demo_cases() if demo_case.aircraft.code == code)
     fed: FedPack = next(fed for _, fed in case.tested_packs if fed.pack.tag == tag)
     load_a = load_of(case.aircraft.airframe.aircraft_class, Thresholds())
     lines = load_test_lines(fed, load_a, case.survey.conditions)
@@ -60,9 +60,9 @@ def test_a_reading_fails_everywhere_or_nowhere(code: str, tag: str) -> None:
                         pack_c=case.survey.conditions.pack_c, minutes_since_charge=600.0)  # fmt: skip
         read = with_test(case.aircraft, tag, test)
         by_rule = any(
-            one.rule == "load-test-failed" and tag in one.about
+            other_finding.rule == "load-test-failed" and tag in other_finding.about
             for finding in inspect(read, case.survey, Thresholds(), case.library)
-            for one in (finding, *finding.folded)
+            for other_finding in (finding, *finding.folded)
         )
         tried = replace(fed, load_tests=(test,))
         verdict = verdict_of(

@@ -39,9 +39,9 @@ def reader(fleet: Fleet, view: ViewSettings) -> Iterator[Desk]:
 def test_what_the_writer_changed_is_read_again(reader: Desk, fleet: Fleet, qtbot: QtBot) -> None:
     assert reader.aircraft(CODE).airframe.name == "Lark"
     OtherSeats(reader, OFTEN_MS)
-    with qtbot.waitSignal(reader.touched) as told:
+    with qtbot.waitSignal(reader.touched) as blocker:
         fleet.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Skylark"))
-    assert "airframe" in told.args[0]
+    assert "airframe" in blocker.args[0]
     assert reader.aircraft(CODE).airframe.name == "Skylark"
     with qtbot.waitSignal(reader.touched):
         fleet.undo()
@@ -102,9 +102,9 @@ def test_a_value_typed_but_not_saved_outlasts_what_others_change(desk: Desk, qtb
     desk.edit("Widen", lambda edit: edit.change(Airframe, (CODE,), span_mm=1600, name="Wren"))
     form.show_record(desk.aircraft(CODE).airframe)
     assert (name.text(), span.text()[:4]) == ("Lark II", "1600")
-    with qtbot.waitSignal(form.entered) as told:
+    with qtbot.waitSignal(form.entered) as blocker:
         name.editingFinished.emit()
-    assert told.args == ["name", "Lark II"]
+    assert blocker.args == ["name", "Lark II"]
     desk.edit("Rename", lambda edit: edit.change(Airframe, (CODE,), name="Lark II"))
     form.show_record(desk.aircraft(CODE).airframe)
     desk.undo()

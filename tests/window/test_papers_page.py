@@ -89,7 +89,7 @@ def test_papers_of_what_is_fitted_are_shown_too(desk: Desk, photo: Path) -> None
             edit.attach(photo, owner, TODAY)
 
     desk.change("Keep", attach)
-    owners = {one.servo or one.pack for one in papers_of(desk, desk.aircraft(CODE))}
+    owners = {paper.servo or paper.pack for paper in papers_of(desk, desk.aircraft(CODE))}
     assert owners == {"S-001", "B-01"}
 
 
@@ -124,7 +124,7 @@ def test_files_can_be_dropped_on_the_page(desk: Desk, page: PapersPage, photo: P
         Qt.KeyboardModifier.NoModifier,
     )
     page.dropEvent(drop)
-    assert [one.name for one in desk.records(Attachment)] == ["left wing.png"]
+    assert [attachment.name for attachment in desk.records(Attachment)] == ["left wing.png"]
 
 
 def test_a_file_called_a_picture_that_is_a_program_is_told_and_never_run(

@@ -170,7 +170,7 @@ def test_rows_of_a_keeper_s_own_sheet_are_looked_through_first(desk: Desk, qtbot
     (dialog,) = screen.findChildren(RehearsalDialog)
     before = desk.records(Position)
     dialog.take_button.click()
-    made = {one.code: one for one in desk.records(Position, aircraft=CODE)}
+    made = {position.code: position for position in desk.records(Position, aircraft=CODE)}
     assert (made["FLAP-L"].channel, made["FLAP-R"].channel) == (5, 6)
     assert desk.fleet.record(Channel, CODE, "main", 6) is not None
     assert str(desk.undo_label) == "Paste rows of a sheet"
@@ -185,20 +185,20 @@ def test_packs_of_a_log_make_their_types(desk: Desk, qtbot: QtBot) -> None:
     QGuiApplication.clipboard().setText(
         "No.\tBattery\tBought\nP-71\tNiMH 4s 2000\t2019\nP-72\tLiFe 2s 2100\t2020"
     )
-    (action,) = [one for one in page.tree.actions() if one.shortcut().toString() == "Ctrl+V"]
+    (action,) = [action for action in page.tree.actions() if action.shortcut().toString() == "Ctrl+V"]
     action.trigger()
     (dialog,) = page.findChildren(RehearsalDialog)
     dialog.take_button.click()
-    tags = {one.tag: one.pack_type for one in desk.records(Pack)}
+    tags = {pack.tag: pack.pack_type for pack in desk.records(Pack)}
     assert tags["P-71"] == "NiMH 4S 2000"
     assert desk.fleet.record(PackType, "NiMH 4S 2000") is not None
 
 
 def test_an_empty_clipboard_is_told(desk: Desk, screen: RecordsScreen, qtbot: QtBot) -> None:
     QGuiApplication.clipboard().setText("")
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         assert open_paste(desk, screen, screen.kind, screen.names, screen.preset) is None
-    assert "nothing to paste" in str(told.args[0])
+    assert "nothing to paste" in str(blocker.args[0])
 
 
 def many(count: int) -> str:

@@ -117,20 +117,20 @@ def test_hostile_words_are_shown_letter_by_letter_on_every_scene(window: MainWin
     seen: set[str] = set()
     for scene in scenes(window):
         for where, text in texts_of(scene.widget):
-            for found in re.finditer("ZQ", text):
+            for match in re.finditer("ZQ", text):
                 seen.add(f"{scene.name}: {where}")
-                around = text[max(0, found.start() - 3) : found.end() + 4]
+                around = text[max(0, match.start() - 3) : match.end() + 4]
                 assert "<b>ZQ</b>".startswith(around), f"{scene.name}: {where}: {text}"
     assert len(seen) > 20, sorted(seen)
 
 
 def test_a_step_of_the_work_keeps_every_letter(qtbot: QtBot) -> None:
-    told = "Free play <5 mm & arm <b 3"
+    words = "Free play <5 mm & arm <b 3"
     for following in (1, 2):
-        card = StepCard(Step(1, fixed(told), fixed(told)), (), following, False)
+        card = StepCard(Step(1, fixed(words), fixed(words)), (), following, False)
         qtbot.addWidget(card)
         read = [text for _, text in texts_of(card)]
-        assert len([text for text in read if text.replace("\u00a0", " ").endswith(told)]) == 2, read
+        assert len([text for text in read if text.replace("\u00a0", " ").endswith(words)]) == 2, read
 
 
 @pytest.mark.parametrize("words", ["Free play <5 mm & arm <b 3", "a <b>c</b>", "R&D", "x < y\n<i>z"])
@@ -167,11 +167,11 @@ def test_labels_and_tips_are_made_in_the_one_place() -> None:
     assert raw == []
 
 
-def is_fixed(told: ast.expr) -> bool:
+def is_fixed(value: ast.expr) -> bool:
     """Whether a tip is one text of ours, or was made plain."""
-    if isinstance(told, ast.Constant):
+    if isinstance(value, ast.Constant):
         return True
-    if not isinstance(told, ast.Call):
+    if not isinstance(value, ast.Call):
         return False
-    name = told.func.id if isinstance(told.func, ast.Name) else getattr(told.func, "attr", "")
-    return name == "plain_tip" or (name in ("tr", "say") and isinstance(told.args[0], ast.Constant))
+    name = value.func.id if isinstance(value.func, ast.Name) else getattr(value.func, "attr", "")
+    return name == "plain_tip" or (name in ("tr", "say") and isinstance(value.args[0], ast.Constant))

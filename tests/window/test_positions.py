@@ -261,9 +261,9 @@ def test_a_linkage_that_is_not_recorded_is_entered(screen: PositionsScreen) -> N
 def test_a_gauge_without_a_lead_is_refused_with_what_to_do(
     screen: PositionsScreen, desk: Desk, qtbot: QtBot
 ) -> None:
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         assert not screen.table.model().setData(screen.table.cell("THR", "Lead gauge"), "22")
-    assert str(told.args[0]) == "No lead is recorded at THR; enter its length first."
+    assert str(blocker.args[0]) == "No lead is recorded at THR; enter its length first."
 
 
 def test_a_number_that_cannot_be_had_says_what_is_missing(screen: PositionsScreen) -> None:
@@ -296,9 +296,9 @@ def test_a_type_in_stock_is_fitted_as_a_new_servo_and_one_less_is_in_the_bay(
     assert "TS-A, new from Stores as S-005" in words
     assert screen.table.model().setData(cell, "\0new TS-A")
     assert screen.table.cell("THR", "Servo").data() == "S-005  TS-A"
-    assert [one.on_hand for one in desk.records(StockItem)] == [1]
+    assert [stock_item.on_hand for stock_item in desk.records(StockItem)] == [1]
     desk.undo()
-    assert [one.on_hand for one in desk.records(StockItem)] == [2]
+    assert [stock_item.on_hand for stock_item in desk.records(StockItem)] == [2]
     assert desk.fleet.record(Servo, "S-005") is None
 
 

@@ -60,7 +60,7 @@ def large_text() -> Iterator[None]:
 
 def shown_headings(screen: PositionsScreen) -> set[str]:
     columns = screen.table.rows_model.columns
-    shown = (one for at, one in enumerate(columns) if not screen.table.isColumnHidden(at))
+    shown = (column for at, column in enumerate(columns) if not screen.table.isColumnHidden(at))
     return {one.heading.replace("\n", " ") for one in shown}
 
 
@@ -142,10 +142,10 @@ def plan_of_two(qtbot: QtBot) -> tuple[PlanView, Outline]:
 
 def test_dots_on_one_spot_are_drawn_apart_with_their_places_kept(qtbot: QtBot) -> None:
     plan, _outline = plan_of_two(qtbot)
-    one, other = plan.dots.values()
-    assert one.pos() == other.pos()
-    step = one.offset - other.offset
-    assert math.hypot(step.x(), step.y()) >= APART * one.radius - 0.5
+    servo_dot, other = plan.dots.values()
+    assert servo_dot.pos() == other.pos()
+    step = servo_dot.offset - other.offset
+    assert math.hypot(step.x(), step.y()) >= APART * servo_dot.radius - 0.5
 
 
 def test_a_dot_that_was_set_aside_comes_to_lie_where_it_is_dropped(qtbot: QtBot) -> None:

@@ -207,7 +207,9 @@ def test_without_a_power_path_the_picture_has_the_room_and_not_an_empty_table(
 
 
 def test_the_page_opens_with_the_worst_of_the_supply(screen: PowerScreen, judgement: Judgement) -> None:
-    supply = [one for one in judgement.open_findings if system_of(one) is System.POWER]
+    supply = [
+        open_finding for open_finding in judgement.open_findings if system_of(open_finding) is System.POWER
+    ]
     if supply:
         worst = min(supply, key=lambda one: one.level.rank)
         assert screen.verdict.level is worst.level

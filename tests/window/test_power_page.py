@@ -43,16 +43,16 @@ def test_no_dip_of_the_flight_is_lost_in_the_stripes(judgement: Judgement) -> No
     whole = flight_volts(judgement.survey, minutes=30.0, step_s=0.1)
     trace = trace_of(judgement.survey, 30.0)
     assert len(trace.stripes) < len(whole.bus_v)
-    assert min(one.low_v for one in trace.stripes) == pytest.approx(whole.bus_v.min())
-    assert max(one.high_v for one in trace.stripes) == pytest.approx(whole.bus_v.max())
-    assert max(one.high_a for one in trace.stripes) == pytest.approx(whole.current_a.max())
+    assert min(stripe.low_v for stripe in trace.stripes) == pytest.approx(whole.bus_v.min())
+    assert max(stripe.high_v for stripe in trace.stripes) == pytest.approx(whole.bus_v.max())
+    assert max(stripe.high_a for stripe in trace.stripes) == pytest.approx(whole.current_a.max())
     assert trace.stripes[-1].until_min == pytest.approx(30.0, rel=1e-3)
 
 
 def test_the_limits_are_those_of_the_most_demanding_receiver_and_servo(judgement: Judgement) -> None:
     second = Receiver(aircraft=CODE, code="RX2", supply_min_v=3.9)
     aircraft = replace(judgement.aircraft, receivers=(*judgement.aircraft.receivers, second))
-    assert [(one.volts, one.words) for one in volts_limits(aircraft)] == [
+    assert [(limit.volts, limit.words) for limit in volts_limits(aircraft)] == [
         (3.9, "receiver RX2"),
         (4.8, "servo TS-WEAK"),
     ]
@@ -131,7 +131,7 @@ def test_a_load_test_is_entered_where_the_supply_is_looked_at(
         QTest.keyClicks(line, typed)
     entry.enter_button.click()
     tests = desk.fleet.records(LoadTest, pack="B-01")
-    assert sorted(one.loaded_v for one in tests) == [6.2, 6.3]
+    assert sorted(test.loaded_v for test in tests) == [6.2, 6.3]
     desk.undo()
     assert len(desk.fleet.records(LoadTest, pack="B-01")) == 1
 

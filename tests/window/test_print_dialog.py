@@ -117,18 +117,18 @@ def test_labels_take_a_sheet_a_start_and_parts_and_refuse_what_is_too_small(
     assert dialog.preview.count > 1
     choices.label_box.setCurrentIndex(choices.label_box.findData("7x27"))
     settled(qtbot, dialog)
-    assert "too small" in dialog.told.text()
+    assert "too small" in dialog.message.text()
     assert dialog.preview.count == 0
     assert not dialog.print_button.isEnabled()
     assert not dialog.save_to(tmp_path / "x.pdf")
     for part in ("pack", "servo"):
         choices.part_boxes[part].setChecked(False)
     settled(qtbot, dialog)
-    assert dialog.told.text() == ""
+    assert dialog.message.text() == ""
     assert dialog.print_button.isEnabled()
     choices.part_boxes["lead"].setChecked(False)
     settled(qtbot, dialog)
-    assert "asked for nothing" in dialog.told.text()
+    assert "asked for nothing" in dialog.message.text()
 
 
 def test_only_choices_that_count_for_a_kind_are_shown(dialog: PrintDialog, qtbot: QtBot) -> None:
@@ -242,7 +242,7 @@ def test_pages_are_printed_true_to_size(dialog: PrintDialog, qtbot: QtBot, tmp_p
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(out))
     assert dialog.print_to(printer)
-    assert dialog.told.text() == "Pages sent to the printer: 2."
+    assert dialog.message.text() == "Pages sent to the printer: 2."
     reader = PdfReader(out)
     assert len(reader.pages) == 2
     width, height = (
@@ -282,12 +282,12 @@ def test_a_printer_that_refuses_is_told(dialog: PrintDialog, tmp_path: Path) -> 
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "missing" / "printed.pdf"))
     assert not dialog.print_to(printer)
-    assert "does not take the pages" in dialog.told.text()
+    assert "does not take the pages" in dialog.message.text()
 
 
 def test_a_file_that_cannot_be_written_is_told(dialog: PrintDialog, tmp_path: Path) -> None:
     assert not dialog.save_to(tmp_path / "missing" / "x.pdf")
-    assert "cannot be written: No such file or directory." in dialog.told.text()
+    assert "cannot be written: No such file or directory." in dialog.message.text()
     assert list(tmp_path.glob("*.part")) == []
 
 
@@ -295,7 +295,7 @@ def test_a_fleet_is_not_written_over_by_a_sheet(dialog: PrintDialog, tmp_path: P
     fleet = tmp_path / "club.hangar"
     fleet.write_bytes(b"SQLite format 3")
     assert not dialog.save_to(fleet)
-    assert "is no PDF and stays" in dialog.told.text()
+    assert "is no PDF and stays" in dialog.message.text()
     assert fleet.read_bytes() == b"SQLite format 3"
 
 
@@ -303,7 +303,7 @@ def test_a_draft_folder_that_is_gone_is_told_and_not_raised(dialog: PrintDialog)
     dialog.draft_folder.joinpath("sheet.pdf").unlink()
     dialog.draft_folder.rmdir()
     assert not dialog.open_in_viewer()
-    assert "cannot be written: No such file or directory." in dialog.told.text()
+    assert "cannot be written: No such file or directory." in dialog.message.text()
 
 
 def test_the_systems_viewer_is_given_a_file_that_outlives_the_dialog(
@@ -349,9 +349,9 @@ def test_the_photo_and_the_club_reach_the_sheet(
 
 def test_every_control_has_a_name_and_can_be_reached_by_tab(dialog: PrintDialog) -> None:
     for kind in (QComboBox, QSpinBox, QCheckBox, QPushButton):
-        for one in dialog.findChildren(kind):
-            assert one.accessibleName() or one.text()  # type: ignore[attr-defined]
-            assert one.focusPolicy() & Qt.FocusPolicy.TabFocus
+        for qwidget in dialog.findChildren(kind):
+            assert qwidget.accessibleName() or qwidget.text()  # type: ignore[attr-defined]
+            assert qwidget.focusPolicy() & Qt.FocusPolicy.TabFocus
     assert dialog.preview.focusPolicy() & Qt.FocusPolicy.TabFocus
 
 
@@ -385,18 +385,18 @@ def test_ctrl_p_prints_the_open_fleet_and_nothing_without_one(
 
 def letters(dialog: PrintDialog) -> list[str]:
     """The letters that are pressed with Alt for what can be seen."""
-    texts = [one.text() for one in dialog.findChildren(QLabel) if one.isVisible()]
-    texts += [one.text() for one in dialog.findChildren(QAbstractButton) if one.isVisible()]
+    texts = [qlabel.text() for qlabel in dialog.findChildren(QLabel) if qlabel.isVisible()]
+    texts += [button.text() for button in dialog.findChildren(QAbstractButton) if button.isVisible()]
     marked = [re.search("&([^& ])", text) for text in texts]
-    return [each[1].lower() for each in marked if each]
+    return [match[1].lower() for match in marked if match]
 
 
 @pytest.mark.parametrize("kind", ["field", "labels", "passport"])
 def test_no_letter_is_given_to_two_controls(dialog: PrintDialog, qtbot: QtBot, kind: str) -> None:
     choose(qtbot, dialog, kind)
-    found = letters(dialog)
-    assert len(found) >= 8
-    assert len(set(found)) == len(found), sorted(found)
+    lines = letters(dialog)
+    assert len(lines) >= 8
+    assert len(set(lines)) == len(lines), sorted(lines)
 
 
 def test_a_closed_dialog_leaves_nothing_behind(desk: Desk, qtbot: QtBot, tmp_path: Path) -> None:
@@ -437,6 +437,6 @@ def test_the_field_checklist_is_written_for_a_phone(
     assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
     out.write_bytes(b"a fleet")
     assert not dialog.save_for_phone(out)
-    assert "stays" in dialog.told.text()
+    assert "stays" in dialog.message.text()
     choose(qtbot, dialog, "bench")
     assert not dialog.phone_button.isVisibleTo(dialog)

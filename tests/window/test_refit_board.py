@@ -114,7 +114,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     QTest.mouseClick(board.page.bench_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: board.page.outlook is not None)
     press(board, PlanState.FITTING)
-    kept = {one.figure: one.value for one in plan_of(desk).predictions}
+    kept = {prediction.figure: prediction.value for prediction in plan_of(desk).predictions}
     assert 4.0 < kept["bus_v"] < 6.6
     assert "mass_g" not in kept, "the type's mass is not known"
     card = next(card for card in board.page.work.cards if card.step.line)
@@ -132,7 +132,7 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert (check.position, check.bus_v) == ("RUD", 5.9)
     for gate in gates():
         board.page.bench.ticks[gate.code].click()
-    assert [one.ticked_on for one in plan_of(desk).proofs] == [TODAY] * len(gates())
+    assert [proof.ticked_on for proof in plan_of(desk).proofs] == [TODAY] * len(gates())
     assert not board.page.bench.release_button.isEnabled()
     press(board, PlanState.BENCH_PROVED)
     bench = board.page.bench
@@ -156,10 +156,10 @@ def test_a_plan_goes_from_sketch_to_the_line(board: RefitBoard, desk: Desk, qtbo
     assert not board.page.moves[PlanState.FLOWN_IN].isEnabled()
     flight = Flight(aircraft=CODE, flown_on=TODAY, minutes_min=8, lowest_v=5.4, put_back_mah=300)
     desk.change("Fly it", lambda edit: edit.put(flight))
-    told = {row[0]: row[1:] for row in board.page.bench.told.rows}
-    assert told["Lowest bus volts"][1] == "5.4 V"
-    assert told["Charge for a flight"][1] == "300 mAh"
-    assert told["Flights since"][1] == "1"
+    rows = {row[0]: row[1:] for row in board.page.bench.comparison_rows.rows}
+    assert rows["Lowest bus volts"][1] == "5.4 V"
+    assert rows["Charge for a flight"][1] == "300 mAh"
+    assert rows["Flights since"][1] == "1"
     press(board, PlanState.FLOWN_IN)
     assert plan_of(desk).state is PlanState.FLOWN_IN
     desk.undo()
@@ -236,13 +236,13 @@ def test_one_budget_is_spent_over_the_fleet_and_kept_as_plans(
     board.fleet.budget.setText("100")
     with qtbot.waitSignal(board.fleet.search.ended):
         board.fleet.begin()
-    found = board.fleet.answer
-    assert found is not None
-    assert found.money <= 100
-    assert {part.aircraft.code for part in found.parts} == set(stocked.codes())
+    fleet_answer = board.fleet.answer
+    assert fleet_answer is not None
+    assert fleet_answer.money <= 100
+    assert {part.aircraft.code for part in fleet_answer.parts} == set(stocked.codes())
     board.fleet.keep()
     kept = {plan.aircraft for plan in stocked.records(Plan)}
-    assert kept == {part.aircraft.code for part in found.parts if part.changes}
+    assert kept == {part.aircraft.code for part in fleet_answer.parts if part.changes}
     assert kept
     assert board.currentWidget() is board.board
 
@@ -286,7 +286,10 @@ def test_expected_currents_are_shown_as_the_readings_are_taken(
 
 
 def checks_of(desk: Desk) -> dict[str, bool | None]:
-    return {one.position: one.direction_ok for one in desk.records(BenchCheck, aircraft=CODE)}
+    return {
+        bench_check.position: bench_check.direction_ok
+        for bench_check in desk.records(BenchCheck, aircraft=CODE)
+    }
 
 
 def test_b6_notes_the_directions_that_it_proves_and_takes_them_back(desk: Desk) -> None:

@@ -76,11 +76,11 @@ def settled(qtbot: QtBot, dialog: RehearsalDialog) -> None:
 
 
 def made_of(dialog: RehearsalDialog, kind: type[R]) -> list[R]:
-    return [one for one, _ in dialog.heard.fitting.records() if isinstance(one, kind)]
+    return [record for record, _ in dialog.heard.fitting.records() if isinstance(record, kind)]
 
 
 def open_keys(dialog: RehearsalDialog) -> list[str]:
-    return [one.key for one in dialog.heard.reading.account.questions()]
+    return [question.key for question in dialog.heard.reading.account.questions()]
 
 
 def tree_words(dialog: RehearsalDialog) -> list[str]:
@@ -99,8 +99,8 @@ def test_every_cell_wears_what_became_of_it(shown: RehearsalDialog) -> None:
     assert state_at(shown, 1, 1) in (UNUSED, LEFT)
     assert state_at(shown, 1, 2) is None
     model = shown.sheet.grid_model
-    told = model.index(2, 5).data(Qt.ItemDataRole.AccessibleTextRole)
-    assert told == "F3: 25, doubted: is a torque without a unit"
+    words = model.index(2, 5).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert words == "F3: 25, doubted: is a torque without a unit"
 
 
 def test_words_and_marks_of_cells_keep_their_contrast() -> None:
@@ -121,7 +121,9 @@ def test_over_each_column_stands_what_it_is_taken_for(shown: RehearsalDialog) ->
 
 def test_a_question_is_answered_by_one_click_and_taken_back(shown: RehearsalDialog, qtbot: QtBot) -> None:
     panel = shown.questions
-    unit = next(one for one in shown.heard.reading.account.questions() if one.about is About.UNIT)
+    unit = next(
+        question for question in shown.heard.reading.account.questions() if question.about is About.UNIT
+    )
     panel.go_to(unit.key)
     assert panel.asked.text() == (
         "“25”, “30”, “25” and 1 more below “Torque at 6 V”: In which unit are these figures?"
@@ -134,7 +136,7 @@ def test_a_question_is_answered_by_one_click_and_taken_back(shown: RehearsalDial
     settled(qtbot, shown)
     assert unit.key not in open_keys(shown)
     assert state_at(shown, 3, 6) == READ
-    torques = {one.servo_type: one.torque_nm for one in made_of(shown, ServoRating)}
+    torques = {rating.servo_type: rating.torque_nm for rating in made_of(shown, ServoRating)}
     # 1 ozf = 0.028349523125 kg x 9.80665 m/s2, 1 in = 25.4 mm: definitions.
     assert torques["TE-20"] == pytest.approx(25 * 0.028349523125 * 9.80665 * 0.0254, abs=1e-6)
     shown.undo()
@@ -164,7 +166,7 @@ def test_classes_are_said_for_the_chosen_aircraft_together(shown: RehearsalDialo
     panel._say_classes()
     settled(qtbot, shown)
     assert "class" not in open_keys(shown)
-    assert {(one.aircraft_class, one.power) for one in shown.heard.reading.facts.planes.values()} == {
+    assert {(plane.aircraft_class, plane.power) for plane in shown.heard.reading.facts.planes.values()} == {
         ("sport", "glow")
     }
 
@@ -173,16 +175,16 @@ def test_the_chooser_over_a_column_says_role_and_unit(shown: RehearsalDialog, qt
     shown.sheet.choose_role(5)
     menu = shown.sheet.findChild(QMenu)
     assert menu is not None
-    torque = next(one for one in menu.actions() if one.text() == "Stall torque")
+    torque = next(action for action in menu.actions() if action.text() == "Stall torque")
     below = torque.menu()
     assert isinstance(below, QMenu)
-    next(one for one in below.actions() if one.text() == "N·cm").trigger()
+    next(action for action in below.actions() if action.text() == "N·cm").trigger()
     menu.close()
     settled(qtbot, shown)
     assert shown.sheet.roles.words(5) == "Stall torque [N·cm]"
     shown.sheet.choose_role(3)
     menu = shown.sheet.findChildren(QMenu, options=Qt.FindChildOption.FindDirectChildrenOnly)[-1]
-    next(one for one in menu.actions() if one.text() == "Not used").trigger()
+    next(action for action in menu.actions() if action.text() == "Not used").trigger()
     menu.close()
     settled(qtbot, shown)
     assert shown.sheet.roles.words(3) == "Not used"
@@ -224,22 +226,30 @@ def test_what_was_passed_on_is_left_out_or_kept_as_such(tmp_path: Path, sheet: S
     made = rehearsal_of(None, [path], TODAY)
     assert made is not None
     heard = made.heard(with_said(Answers(), "gone", answer))
-    states = {one.name: one.state.value for one, _ in heard.fitting.records() if isinstance(one, Airframe)}
+    states = {
+        record.name: record.state.value
+        for record, _ in heard.fitting.records()
+        if isinstance(record, Airframe)
+    }
     kept = {"Marlet": "passed on"} if answer == "keep it as passed on" else {}
     assert states == {"Windrush": "on the bench"} | kept
-    assert "gone" not in [one.key for one in heard.reading.account.questions()]
+    assert "gone" not in [question.key for question in heard.reading.account.questions()]
 
 
 def test_names_that_are_one_aircraft_become_one(sheet: Sheet) -> None:
     path = sheet("Model;Ch;Function;Servo", "Windrush;1;aileron;TE-20", "Windrusch;4;rudder;TE-20")
     made = rehearsal_of(None, [path], TODAY)
     assert made is not None
-    (asked,) = [one for one in made.heard(Answers()).reading.account.questions() if one.about is About.NAME]
+    (asked,) = [
+        question
+        for question in made.heard(Answers()).reading.account.questions()
+        if question.about is About.NAME
+    ]
     heard = made.heard(with_said(Answers(), asked.key, "one aircraft"))
-    assert [one.name for one in heard.reading.facts.planes.values()] == ["Windrush"]
+    assert [plane.name for plane in heard.reading.facts.planes.values()] == ["Windrush"]
     heard = made.heard(with_said(Answers(), asked.key, "two aircraft"))
     assert len(heard.reading.facts.planes) == 2
-    assert asked.key not in [one.key for one in heard.reading.account.questions()]
+    assert asked.key not in [question.key for question in heard.reading.account.questions()]
 
 
 def test_a_column_is_no_other_s_role_once_it_is_said(sheet: Sheet) -> None:
@@ -247,10 +257,10 @@ def test_a_column_is_no_other_s_role_once_it_is_said(sheet: Sheet) -> None:
     made = rehearsal_of(None, [path], TODAY)
     assert made is not None
     heard = made.heard(with_column(Answers(), "No", "channel"))
-    roles = {one.heading: one.role for one in heard.reading.tables[0].columns.values()}
+    roles = {column.heading: column.role for column in heard.reading.tables[0].columns.values()}
     assert roles["No"] == "channel"
     assert roles["Ch"] != "channel"
-    channels = {one.channel for one, _ in heard.fitting.records() if isinstance(one, Position)}
+    channels = {record.channel for record, _ in heard.fitting.records() if isinstance(record, Position)}
     assert channels == {1, 2}
 
 
@@ -261,7 +271,7 @@ def test_a_fleet_that_is_only_read_takes_nothing_whatever_is_answered(
     shown.questions.answer(0)
     settled(qtbot, shown)
     assert not shown.take_button.isEnabled()
-    assert "open for reading only" in shown.told.text()
+    assert "open for reading only" in shown.message.text()
 
 
 def test_an_answer_that_fails_is_told_and_taken_back(
@@ -274,7 +284,7 @@ def test_an_answer_that_fails_is_told_and_taken_back(
     before = open_keys(shown)
     shown.questions.answer(0)
     settled(qtbot, shown)
-    assert shown.told.text() == "It cannot be read so."
+    assert shown.message.text() == "It cannot be read so."
     assert shown.take_button.isEnabled()
     assert not shown.undo_button.isEnabled()
     assert open_keys(shown) == before
@@ -305,13 +315,13 @@ def test_nothing_is_left_behind_when_the_keeper_stops(
     window: MainWindow, qtbot: QtBot, tmp_path: Path, sheet: Sheet
 ) -> None:
     path = sheet()
-    before = {one for one in tmp_path.rglob("*") if one.suffix != ".ini"}
+    before = {path for path in tmp_path.rglob("*") if path.suffix != ".ini"}
     dialog = rehearsed(window, qtbot, path)
     dialog.questions.answer(0)
     settled(qtbot, dialog)
     QTest.mouseClick(dialog.stop_button, Qt.MouseButton.LeftButton)
     assert window.desk is None
-    assert {one for one in tmp_path.rglob("*") if one.suffix != ".ini"} == before
+    assert {path for path in tmp_path.rglob("*") if path.suffix != ".ini"} == before
 
 
 def test_it_comes_in_as_one_step_and_is_read_so_next_year(
@@ -319,7 +329,9 @@ def test_it_comes_in_as_one_step_and_is_read_so_next_year(
 ) -> None:
     assert window.files.new_at(tmp_path / "club.hangar")
     dialog = rehearsed(window, qtbot, sheet())
-    unit = next(one for one in dialog.heard.reading.account.questions() if one.about is About.UNIT)
+    unit = next(
+        question for question in dialog.heard.reading.account.questions() if question.about is About.UNIT
+    )
     dialog.questions.go_to(unit.key)
     dialog.questions.answer(0)
     settled(qtbot, dialog)
@@ -327,7 +339,7 @@ def test_it_comes_in_as_one_step_and_is_read_so_next_year(
     with qtbot.waitSignal(dialog.accepted):
         QTest.mouseClick(dialog.take_button, Qt.MouseButton.LeftButton)
     fleet = window.desk.fleet
-    torques = {one.servo_type: one.torque_nm for one in fleet.records(ServoRating)}
+    torques = {rating.servo_type: rating.torque_nm for rating in fleet.records(ServoRating)}
     assert len(fleet.records(Airframe)) == 2
     window.undo()
     assert fleet.records(Airframe) == ()
@@ -336,14 +348,14 @@ def test_it_comes_in_as_one_step_and_is_read_so_next_year(
     window.files.bringing.dialog = None
     changed = [line.replace("Windrush;4;rudder", "Windrush;6;rudder") for line in LINES]
     later = rehearsed(window, qtbot, sheet(*changed))
-    assert "read as you said then" in later.told.text()
+    assert "read as you said then" in later.message.text()
     assert unit.key not in open_keys(later)
     assert tree_words(later)[:2] == ["Changes in the fleet", "Windrush rudder middle, channel: 4 -> 6"]
     with qtbot.waitSignal(later.accepted):
         QTest.mouseClick(later.take_button, Qt.MouseButton.LeftButton)
-    rudder = next(one for one in fleet.records(Position) if one.code == "RUD")
+    rudder = next(position for position in fleet.records(Position) if position.code == "RUD")
     assert rudder.channel == 6
-    assert {one.servo_type: one.torque_nm for one in fleet.records(ServoRating)} == torques
+    assert {rating.servo_type: rating.torque_nm for rating in fleet.records(ServoRating)} == torques
 
 
 def move(fleet: Fleet, code: str, place: str, channel: int) -> None:
@@ -365,7 +377,7 @@ def test_where_sheet_and_fleet_differ_each_difference_is_answered(
         QTest.mouseClick(dialog.take_button, Qt.MouseButton.LeftButton)
     assert window.desk is not None
     fleet = window.desk.fleet
-    code = next(one.code for one in fleet.records(Airframe) if one.name == "Windrush")
+    code = next(airframe.code for airframe in fleet.records(Airframe) if airframe.name == "Windrush")
     for place, channel in (("RUD", 7), ("ELE", 8)):
         move(fleet, code, place, channel)
     window.files.bringing.dialog = None
@@ -390,6 +402,6 @@ def test_where_sheet_and_fleet_differ_each_difference_is_answered(
     assert "changed" not in open_keys(later)
     with qtbot.waitSignal(later.accepted):
         QTest.mouseClick(later.take_button, Qt.MouseButton.LeftButton)
-    assert {one.code: one.channel for one in fleet.records(Position, aircraft=code)} == {
+    assert {position.code: position.channel for position in fleet.records(Position, aircraft=code)} == {
         "AIL-L": 1, "ELE": 8, "RUD": 6,
     }  # fmt: skip

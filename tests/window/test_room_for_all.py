@@ -81,8 +81,8 @@ def test_no_table_scrolls_sideways_and_what_it_leaves_out_is_named_beside_it(
                 continue
             if table.horizontalScrollBar().maximum() > 0:
                 scrolling.append((name, table.accessibleName()))
-            buttons = [one for one in window.findChildren(AllColumns) if one.isVisible()]
-            if table.left_out and not any(table.left_out[-1] in one.toolTip() for one in buttons):
+            buttons = [columns for columns in window.findChildren(AllColumns) if columns.isVisible()]
+            if table.left_out and not any(table.left_out[-1] in button.toolTip() for button in buttons):
                 unnamed.append((name, table.accessibleName(), table.left_out))
     assert scrolling == []
     assert unnamed == []
@@ -95,7 +95,7 @@ def test_findings_fit_while_the_fleet_is_still_looked_at(window: MainWindow) -> 
     assert isinstance(sheet, SnagSheet)
     for level, button in sheet.levels.items():
         button.setText(level_count(level, 1234))
-    sheet.told.setText("300 aircraft still to look at")
+    sheet.message.setText("300 aircraft still to look at")
     QApplication.processEvents()
     assert sheet.minimumSizeHint().width() <= SMALL[0] // 2
 

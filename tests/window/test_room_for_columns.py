@@ -64,9 +64,9 @@ def test_every_kind_keeps_its_key_and_ranks_fields_that_it_has(kind: type[Record
     order = giving_way(kind, names)
     assert all(order[name] == 0 for name in kind.KEY)
     assert all(order[name] > 0 for name in names if name not in kind.KEY)
-    told = _TELLING.get(kind, "").split()
-    assert set(told) <= set(names) - set(kind.KEY)
-    assert len(told) == len(set(told))
+    lines = _TELLING.get(kind, "").split()
+    assert set(lines) <= set(names) - set(kind.KEY)
+    assert len(lines) == len(set(lines))
 
 
 @pytest.fixture
@@ -89,10 +89,10 @@ def test_a_copy_of_a_narrow_table_takes_all_columns(screen: RecordsScreen) -> No
 
 def test_what_is_left_out_is_said_in_words_beside_the_table(screen: RecordsScreen) -> None:
     assert screen.left_out.isVisible()
-    assert all(name in screen.left_out.told.text() for name in screen.table.left_out)
+    assert all(name in screen.left_out.message.text() for name in screen.table.left_out)
     screen.left_out.button.click()
     assert screen.table.left_out == ()
-    assert screen.left_out.told.text() == ""
+    assert screen.left_out.message.text() == ""
     assert screen.left_out.button.isVisible()
 
 

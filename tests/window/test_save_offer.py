@@ -50,8 +50,10 @@ def answer(words: str) -> list[str]:
         box = QApplication.activeModalWidget()
         assert isinstance(box, QMessageBox)
         asked.append(box.text())
-        found: list[QAbstractButton] = [one for one in box.buttons() if one.text().replace("&", "") == words]
-        found[0].click()
+        buttons: list[QAbstractButton] = [
+            button for button in box.buttons() if button.text().replace("&", "") == words
+        ]
+        buttons[0].click()
 
     QTimer.singleShot(0, press)
     return asked

@@ -53,9 +53,9 @@ def test_a_missing_library_is_told_by_hangar_itself(hidden_library: dict[str, st
 def test_the_script_asks_the_screen_that_will_be_used(hidden_library: dict[str, str], tmp_path: Path) -> None:
     asked = run_script(tmp_path, hidden_library)
     assert "libxcb-cursor0" in asked, "it tries to install what is missing"
-    told = (tmp_path / "told").read_text()
-    assert "the system library libxcb-cursor is missing" in told
-    assert "exit 2" in told
+    words = (tmp_path / "told").read_text()
+    assert "the system library libxcb-cursor is missing" in words
+    assert "exit 2" in words
 
 
 def run_script(folder: Path, around: dict[str, str]) -> str:

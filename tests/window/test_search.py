@@ -36,7 +36,7 @@ def rooms(desk: Desk, qtbot: QtBot) -> Iterator[Rooms]:
 
 
 def hits(desk: Desk, text: str) -> list[tuple[type[Record], str]]:
-    return [(one.kind, one.name) for one in search(build_index(desk), text)]
+    return [(record.kind, record.name) for record in search(build_index(desk), text)]
 
 
 def test_a_tag_is_found_first(desk: Desk) -> None:
@@ -76,9 +76,9 @@ def test_ctrl_f_words_and_enter_lead_to_a_fitted_servo(rooms: Rooms, qtbot: QtBo
 
 def go(rooms: Rooms, text: str) -> FoundRecord:
     rooms.search.look_for(text)
-    found: FoundRecord = rooms.search.page.table.rows_model.rows[0]
-    rooms.search.page.chosen.emit(found)
-    return found
+    record: FoundRecord = rooms.search.page.table.rows_model.rows[0]
+    rooms.search.page.chosen.emit(record)
+    return record
 
 
 def test_a_spare_a_pack_and_a_type_open_where_they_are_kept(rooms: Rooms) -> None:
@@ -102,7 +102,7 @@ def test_escape_leads_back_to_the_room(rooms: Rooms) -> None:
 
 def test_what_is_not_there_is_told(rooms: Rooms) -> None:
     rooms.search.look_for("zeppelin")
-    assert "zeppelin" in rooms.search.page.told.text()
+    assert "zeppelin" in rooms.search.page.message.text()
     assert not rooms.search.page.table.rows_model.rows
 
 
@@ -110,9 +110,9 @@ def test_the_list_follows_edits_and_keeps_qts_contract(desk: Desk, rooms: Rooms)
     rooms.search.look_for("s-00")
     tester = QAbstractItemModelTester(rooms.search.page.table.rows_model, Strict)
     desk.change("Add", lambda edit: edit.put(Servo(tag="S-005", servo_type="TS-A")))
-    assert "S-005" in [one.name for one in rooms.search.page.table.rows_model.rows]
+    assert "S-005" in [row.name for row in rooms.search.page.table.rows_model.rows]
     desk.undo()
-    assert "S-005" not in [one.name for one in rooms.search.page.table.rows_model.rows]
+    assert "S-005" not in [row.name for row in rooms.search.page.table.rows_model.rows]
     assert tester is not None
 
 
@@ -137,8 +137,8 @@ def test_three_hundred_aircraft_are_searched_within_a_blink(desk: Desk) -> None:
     desk.change("Many", lambda edit: edit.put_all(list(fleet())))
     index = build_index(desk)
     began = time.thread_time()
-    found = search(index, "t-299-5")
+    records = search(index, "t-299-5")
     took_s = time.thread_time() - began
-    assert [one.name for one in found] == ["T-299-5"]
+    assert [record.name for record in records] == ["T-299-5"]
     assert len(index) > 3900
     assert took_s < 0.2

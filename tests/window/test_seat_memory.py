@@ -134,8 +134,8 @@ def test_a_pane_keeps_the_width_that_was_chosen(path: Path, tmp_path: Path, qtbo
     assert again.rooms is not None
     again.resize(1400, 800)
     again.rooms.enter(AIRFRAME)
-    found = again.rooms.folder.positions.panes.halves
-    qtbot.waitUntil(lambda: abs(found.sizes()[0] / sum(found.sizes()) - chosen) < 0.03)
+    splitter = again.rooms.folder.positions.panes.halves
+    qtbot.waitUntil(lambda: abs(splitter.sizes()[0] / sum(splitter.sizes()) - chosen) < 0.03)
     again.close()
 
 

@@ -50,9 +50,9 @@ def second_pack_plan(desk: Desk) -> Plan:
 
 
 def plan_named(desk: Desk, code: str) -> Plan:
-    found = plans_known.plan_named(desk, code)
-    assert found is not None
-    return found
+    plan = plans_known.plan_named(desk, code)
+    assert plan is not None
+    return plan
 
 
 def test_each_step_is_fitted_in_order_and_the_packs_are_never_joined_openly(stocked: Desk) -> None:

@@ -128,7 +128,7 @@ def test_a_sheet_is_typed_down_with_the_keys_and_kept_as_one_edit(
     assert check is not None
     assert check.direction_ok
     assert [snag.text for snag in fleet.records(Snag)] == ["wheel loose"]
-    assert page.told.text().startswith("Kept: ")
+    assert page.message.text().startswith("Kept: ")
     assert not any(line.is_filled for line in page.lines)
     assert str(fleet.undo_label) == f"Enter field checklist of {CODE}"
     desk.undo()
@@ -164,7 +164,7 @@ def test_an_entry_that_cannot_be_read_is_told_beside_its_box_and_nothing_is_kept
     type_into(page, "RUD", "Neutral", "9")
     page.save()
     assert "cannot be read" in mark_of(page, "AIL-L", "Neutral")
-    assert "AIL-L Neutral" in page.told.text()
+    assert "AIL-L Neutral" in page.message.text()
     assert page.line("AIL-L", "Neutral").entry.hasFocus()
     assert not fleet.records(BenchCheck)
     type_into(page, "AIL-L", "Neutral", "9")
@@ -188,7 +188,7 @@ def test_what_is_typed_and_not_kept_stands_there_again(desk: Desk, qtbot: QtBot)
 def test_an_empty_page_keeps_nothing(page: SheetReadings, fleet: Fleet) -> None:
     changes = len(fleet.history())
     page.save()
-    assert page.told.text() == "Nothing is filled in yet."
+    assert page.message.text() == "Nothing is filled in yet."
     assert len(fleet.history()) == changes
 
 
@@ -204,7 +204,9 @@ def test_screen_and_tablet_write_the_same_records(demo_desk: Desk, qtbot: QtBot,
     today = date.today()
     typed = demo_desk.fleet.records(BenchCheck, aircraft="MARQ")
     looked = [
-        one for one in demo_desk.fleet.records(Inspection, aircraft="MARQ") if one.inspected_on == today
+        inspection
+        for inspection in demo_desk.fleet.records(Inspection, aircraft="MARQ")
+        if inspection.inspected_on == today
     ]
     demo_desk.undo()
     out = tmp_path / "sheet.pdf"
@@ -215,7 +217,9 @@ def test_screen_and_tablet_write_the_same_records(demo_desk: Desk, qtbot: QtBot,
     assert demo_desk.fleet.records(BenchCheck, aircraft="MARQ") == typed
     assert looked
     assert looked == [
-        one for one in demo_desk.fleet.records(Inspection, aircraft="MARQ") if one.inspected_on == today
+        inspection
+        for inspection in demo_desk.fleet.records(Inspection, aircraft="MARQ")
+        if inspection.inspected_on == today
     ]
 
 
@@ -248,7 +252,7 @@ def test_a_file_that_is_dropped_is_brought_in_and_a_fleet_is_opened(qtbot: QtBot
         QApplication.sendEvent(window, QDragEnterEvent(QPoint(5, 5), *how))
         QApplication.sendEvent(window, QDropEvent(QPointF(5, 5), *how))
     assert [[path.name for path in each] for each in brought] == [["one.pdf", "two.pdf"]]
-    assert [Path(each).name for each in opened] == ["fleet.hangar"]
+    assert [Path(words).name for words in opened] == ["fleet.hangar"]
 
 
 def test_a_key_that_means_something_to_the_box_stays_with_it(page: SheetReadings) -> None:

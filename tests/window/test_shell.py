@@ -91,14 +91,14 @@ def test_a_strip_without_room_is_a_box_and_keeps_what_was_chosen(qtbot: QtBot) -
     strip.show()
     QApplication.processEvents()
     strip.resize(strip.sizeHint())
-    told: list[int] = []
-    strip.changed.connect(told.append)
+    numbers: list[int] = []
+    strip.changed.connect(numbers.append)
     strip.choose(2)
     assert strip.box.isHidden()
     strip.resize(strip.minimumSizeHint())
     QApplication.processEvents()
     assert strip.box.isVisible()
-    assert (strip.box.currentIndex(), strip.chosen, told) == (2, 2, [2])
+    assert (strip.box.currentIndex(), strip.chosen, numbers) == (2, 2, [2])
     for number in range(MOST_JOINED):
         strip.add(str(number))
     strip.resize(2000, 40)

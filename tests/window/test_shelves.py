@@ -73,7 +73,7 @@ def test_a_servo_is_added_by_keys_and_removed_with_undo(desk: Desk, qtbot: QtBot
     bay.show()
     screen = bay.open_kind(Servo)
     dialog = screen.open_new()
-    fields = {one.accessibleName(): one for one in dialog.findChildren(QLineEdit)}
+    fields = {edit.accessibleName(): edit for edit in dialog.findChildren(QLineEdit)}
     QTest.keyClicks(fields["Tag"], "S-900")
     kind = next(name for name in fields if "type" in name.lower())
     QTest.keyClicks(fields[kind], "TS-A")

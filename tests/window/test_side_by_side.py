@@ -79,7 +79,7 @@ def test_the_table_shows_what_the_survey_compares(room: SideBySide, desk: Desk) 
 
 def test_the_bars_leave_out_nothing_that_is_known(room: SideBySide) -> None:
     choose(room, "TS-A")
-    barred = {str(one.name) for one in room.bars.figures}
+    barred = {str(figure.name) for figure in room.bars.figures}
     assert {"torque", "time for 60°", "current stalled", "bus volts in the peak"} <= barred
     assert "Torque: old" in room.bars.accessibleDescription()
 
@@ -126,9 +126,9 @@ def test_the_race_takes_as_long_as_the_dynamic_model_says() -> None:
 def test_the_result_is_told_in_words_and_numbers() -> None:
     strong = Racer.of("strong", servo_type("S", 0.9), 6.0, 0.3, 60.0)
     weak = Racer.of("weak", servo_type("W", 0.4), 6.0, 0.3, 60.0)
-    told = str(result_words(weak, strong))
-    assert told.startswith(f"strong is there after {strong.arrives_s:.3f} s.")
-    assert f"weak needs {weak.arrives_s:.3f} s" in told
+    words = str(result_words(weak, strong))
+    assert words.startswith(f"strong is there after {strong.arrives_s:.3f} s.")
+    assert f"weak needs {weak.arrives_s:.3f} s" in words
     stalled = Racer.of("tiny", servo_type("T", 0.1), 6.0, 0.3, 60.0)
     assert "tiny never arrives" in str(result_words(stalled, strong))
     assert "33 % of it" in str(result_words(stalled, strong))
@@ -145,7 +145,7 @@ def test_the_arms_stand_where_the_clock_says(room: SideBySide, hand: Hand) -> No
     assert race.running
     hand.seconds += 0.05
     race.clock.tick()
-    assert race.angles_deg() == pytest.approx([one.angle_deg(0.05) for one in race.racers])
+    assert race.angles_deg() == pytest.approx([racer.angle_deg(0.05) for racer in race.racers])
     assert 0.0 < race.angles_deg()[1] < 60.0
 
 
@@ -155,7 +155,7 @@ def test_the_race_ends_by_itself_and_when_the_room_is_left(room: SideBySide, han
     race = room.panel.race
     assert race.racers is not None
     room.panel.start_button.click()
-    hand.seconds += max(one.arrives_s for one in race.racers) + LINGER_S + 0.01
+    hand.seconds += max(racer.arrives_s for racer in race.racers) + LINGER_S + 0.01
     race.clock.tick()
     assert not race.running
     assert race.angles_deg() == (60.0, 60.0)
@@ -176,14 +176,14 @@ def test_slow_motion_stretches_the_time(room: SideBySide, hand: Hand) -> None:
 def test_each_runs_at_its_true_volts_until_the_keeper_sets_them(room: SideBySide) -> None:
     choose(room, "TS-A")
     assert room.comparison is not None
-    true = [one.positions["RUD"].delivered_v for one in (room.comparison.before, room.comparison.after)]
+    true = [survey.positions["RUD"].delivered_v for survey in (room.comparison.before, room.comparison.after)]
     race = room.panel.race
     assert race.racers is not None
-    assert [one.volts for one in race.racers] == [figure.expected for figure in true if figure]
+    assert [racer.volts for racer in race.racers] == [figure.expected for figure in true if figure]
     assert not room.panel.volts.isEnabled()
     room.panel.true_volts.click()
     room.panel.volts.setValue(round(5.0 * 20))
-    assert [one.volts for one in race.racers or ()] == [5.0, 5.0]
+    assert [racer.volts for racer in race.racers or ()] == [5.0, 5.0]
 
 
 def test_the_race_starts_with_the_load_of_the_position(room: SideBySide) -> None:
@@ -201,16 +201,16 @@ def test_volts_outside_the_rating_are_told(room: SideBySide) -> None:
     assert volts is not None
     # Its only rated row is at 6 V.
     assert volts.expected > 6.0
-    assert f"TS-A is fed {volts.expected:.2f} V, above the highest rated volts" in room.said.text()
+    assert f"TS-A is fed {volts.expected:.2f} V, above the highest rated volts" in room.remarks.text()
 
 
 def test_more_load_takes_longer(room: SideBySide) -> None:
     choose(room, "TS-A")
     race, load = room.panel.race, room.panel.load
     load.setValue(0)
-    light = [one.arrives_s for one in race.racers or ()]
+    light = [racer.arrives_s for racer in race.racers or ()]
     load.setValue(100)
-    heavy = [one.arrives_s for one in race.racers or ()]
+    heavy = [racer.arrives_s for racer in race.racers or ()]
     assert all(more > less for more, less in zip(heavy, light, strict=True))
     assert "N·m" in room.panel.load_words.text()
 
@@ -289,10 +289,10 @@ def test_a_servo_that_pulls_the_bus_down_is_not_called_better() -> None:
     from tests.sheets.cases import demo_case
 
     case = demo_case("ALB5")
-    found = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
+    comparison = compare(case.aircraft, "RUD", case.library.servo_types["MK-G40"], case.survey.conditions)
     why = "at peak current the bus falls to 2.3 V; receiver RX works down to 3.5 V."
-    assert failing_words(found, SI_TRADE).startswith(f"Do not fit it: {why}")
-    (bus,) = (row for row in found.figures if str(row.name) == "bus volts in the peak")
+    assert failing_words(comparison, SI_TRADE).startswith(f"Do not fit it: {why}")
+    (bus,) = (row for row in comparison.figures if str(row.name) == "bus volts in the peak")
     assert verdict(bus) == "worse"
     assert change_words(bus, SI_TRADE) == "▼ 2.81 V (-55%)"
 
@@ -307,7 +307,9 @@ def test_the_page_opens_with_the_worst_consequence(room: SideBySide, desk: Desk)
     levels = [finding.level.rank for finding in outcome.after.about("RUD")]
     assert room.verdict.level is not None
     assert room.verdict.level.rank == min(levels)
-    gravest = {str(found.consequence) for found in outcome.after.findings if found.level.rank == min(levels)}
+    gravest = {
+        str(finding.consequence) for finding in outcome.after.findings if finding.level.rank == min(levels)
+    }
     assert room.verdict.sentence.split(": ", 1)[1] in gravest
     assert room.verdict.more.text().startswith("Goes: ")
     # The verdict, the picture, the numbers stand in this order.

@@ -84,7 +84,7 @@ def test_what_clears_a_warning_is_fitted_first(page: StagesPage, qtbot: QtBot) -
     work_out(page, qtbot)
     staged = page.staged
     assert staged is not None
-    assert [[line.place for one in stage.bundles for line in one.lines] for stage in staged.stages] == [
+    assert [[line.place for bundle in stage.bundles for line in bundle.lines] for stage in staged.stages] == [
         ["RUD"],
         [],
         [],
@@ -96,15 +96,15 @@ def test_what_clears_a_warning_is_fitted_first(page: StagesPage, qtbot: QtBot) -
     assert page.table.cell(1, "Work").data() == "0.7 h"
     assert page.table.cell(2, "What is done").data() == "nothing"
     assert page.table.cell(3, "At hand").data() == "25.00"
-    assert "In no stage: AIL-L" in page.told.text()
-    assert "the money does not reach" in page.told.text()
+    assert "In no stage: AIL-L" in page.message.text()
+    assert "the money does not reach" in page.message.text()
     assert page.picture.steps[:2] == (
         ("today", staged.today.warnings, staged.today.cautions),
         ("this month", left.warnings, left.cautions),
     )
     assert [name for name, *_ in page.picture.steps][2:] == ["next month", "the month after"]
     assert "this month: " in page.picture.accessibleDescription()
-    assert "Every order was tried: proved best." in page.told.text()
+    assert "Every order was tried: proved best." in page.message.text()
     assert "It clears: " in page.why.text()
     page.table.choose_row(2)
     nothing = "2. next month: nothing.\nNothing that 5.00 pays leaves fewer warnings or cautions."
@@ -120,8 +120,8 @@ def test_a_stopped_search_says_that_it_is_not_proved(page: StagesPage, qtbot: Qt
         QTest.mouseClick(page.stop_button, LEFT)
     assert page.staged is not None
     assert not page.staged.proved
-    assert "Stopped: not proved best." in page.told.text()
-    assert "tried: proved" not in page.told.text()
+    assert "Stopped: not proved best." in page.message.text()
+    assert "tried: proved" not in page.message.text()
 
 
 @pytest.mark.parametrize(("typed", "said"), [("much", '"much" is not a number'), ("-5", "0 to 10000000")])
@@ -142,7 +142,7 @@ def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
     page.budgets.rows[1].name.setText("too late to count")
     staged = page.staged
     assert staged is not None
-    wanted = [[line.place for one in stage.bundles for line in one.lines] for stage in staged.stages]
+    wanted = [[line.place for bundle in stage.bundles for line in bundle.lines] for stage in staged.stages]
     wanted = [places for places in wanted if places]
     QTest.mouseClick(page.keep_button, LEFT)
     kept = {plan.title: plan for plan in desk.records(Plan)}
@@ -162,10 +162,10 @@ def test_a_plan_that_changed_meanwhile_is_not_taken_apart(page: StagesPage, desk
     plan = plans_known.plan_named(desk, f"{CODE} R1")
     assert plan is not None
     desk.do(plans.remove_line, plan.lines[0])
-    assert "has changed" in page.told.text()
-    with qtbot.waitSignal(desk.trouble) as told:
+    assert "has changed" in page.message.text()
+    with qtbot.waitSignal(desk.trouble) as blocker:
         QTest.mouseClick(page.keep_button, LEFT)
-    assert 'Plan "Stronger" has changed' in str(told.args[0])
+    assert 'Plan "Stronger" has changed' in str(blocker.args[0])
     assert len(desk.records(Plan)) == 1
 
 

@@ -105,9 +105,9 @@ def test_a_typed_length_in_another_unit_is_stored_and_undone(desk: Desk, linkage
 def test_a_refused_cell_tells_and_changes_nothing(desk: Desk, linkages: RowsView, qtbot: QtBot) -> None:
     cell = linkages.cell((CODE, "RUD"), "Servo arm radius")
     before = desk.undo_label
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         assert not linkages.model().setData(cell, "2 m")
-    assert "allowed is 3 mm to 100 mm" in str(told.args[0])
+    assert "allowed is 3 mm to 100 mm" in str(blocker.args[0])
     assert cell.data() == "14 mm"
     assert str(desk.undo_label) == before
 

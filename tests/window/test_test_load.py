@@ -32,7 +32,9 @@ def test_the_load_of_a_class_reaches_the_field_day_and_the_form(
     room: WorkshopRules, desk: Desk, qtbot: QtBot
 ) -> None:
     assert set_load(room, "sport", "1500 mA")
-    assert [(one.name, one.value) for one in desk.records(Setting)] == [("threshold.test-load.sport", "1.5")]
+    assert [(setting.name, setting.value) for setting in desk.records(Setting)] == [
+        ("threshold.test-load.sport", "1.5")
+    ]
     day = FieldDay(desk)
     qtbot.addWidget(day)
     day.choice.choose(CODE)
@@ -65,9 +67,9 @@ def test_a_pack_never_tested_is_asked_for_at_the_load_of_its_class(
 def test_a_load_that_no_tester_draws_is_refused(
     room: WorkshopRules, desk: Desk, qtbot: QtBot, typed: str
 ) -> None:
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         assert not set_load(room, "giant", typed)
-    assert "0.05 to 60 A is allowed" in str(told.args[0])
+    assert "0.05 to 60 A is allowed" in str(blocker.args[0])
     assert desk.records(Setting) == ()
 
 

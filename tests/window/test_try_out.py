@@ -47,8 +47,8 @@ def turn(room: TryOut, qtbot: QtBot, **values: float) -> None:
 
 
 def row(room: TryOut, name: str) -> TrialRow:
-    found: TrialRow = next(one for one in room.table.rows_model.rows if one.name == name)
-    return found
+    trial_row: TrialRow = next(one for one in room.table.rows_model.rows if one.name == name)
+    return trial_row
 
 
 def tried_value(room: TryOut, name: str) -> float:
@@ -122,9 +122,9 @@ def test_an_old_cold_pack_lets_the_bus_fall(room: TryOut, qtbot: QtBot) -> None:
 
 def test_findings_that_come_and_go_are_told_in_words(room: TryOut, qtbot: QtBot) -> None:
     turn(room, qtbot, speed=10.0, throw=5.0)
-    told = room.difference.toPlainText()
-    assert "Goes" in told
-    assert "warning" in told.lower()
+    words = room.difference.toPlainText()
+    assert "Goes" in words
+    assert "warning" in words.lower()
     assert room.answer is not None
     levels = [finding.level.rank for finding in room.answer.judgement.open_findings]
     assert room.verdict.sentence.startswith("As tried: ")
@@ -137,7 +137,7 @@ def test_reset_brings_back_today(room: TryOut, qtbot: QtBot) -> None:
     assert row(room, "load_nm").change
     QTest.mouseClick(room.reset_button, Qt.MouseButton.LeftButton)
     settle(room, qtbot)
-    assert not any(one.is_turned for one in room.rows.values())
+    assert not any(knob_row.is_turned for knob_row in room.rows.values())
     assert row(room, "load_nm").change == 0.0
 
 
@@ -228,7 +228,7 @@ def test_an_answer_to_another_position_is_dropped(room: TryOut, qtbot: QtBot) ->
     room.rows["arm_mm"].set(8.0)
     room.show_place(CODE, "AIL-L")
     settle(room, qtbot)
-    assert not any(one.is_turned for one in room.rows.values())
+    assert not any(knob_row.is_turned for knob_row in room.rows.values())
     assert all(one.change in (None, 0.0) for one in room.table.rows_model.rows)
 
 
@@ -276,6 +276,6 @@ def test_the_table_keeps_the_model_contract_and_answers_how(room: TryOut, desk: 
 
 
 def test_every_knob_has_a_name(room: TryOut) -> None:
-    for one in room.rows.values():
-        for widget in (one.slider, one.entry, one.list):
-            assert widget.accessibleName() == str(one.knob.title)
+    for knob_row in room.rows.values():
+        for widget in (knob_row.slider, knob_row.entry, knob_row.list):
+            assert widget.accessibleName() == str(knob_row.knob.title)

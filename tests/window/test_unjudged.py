@@ -37,7 +37,7 @@ def clean(code: str) -> Judgement:
     aircraft = replace(
         case.aircraft, snags=(), airframe=replace(case.aircraft.airframe, state=AircraftState.ON_THE_LINE)
     )
-    findings = tuple(each for each in case.findings if each.level is not Level.WARNING)
+    findings = tuple(finding for finding in case.findings if finding.level is not Level.WARNING)
     return Judgement(aircraft, case.survey, findings)
 
 

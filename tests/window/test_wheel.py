@@ -115,11 +115,11 @@ def test_the_wheel_over_the_form_of_an_aircraft_edits_nothing(
     page.show_judgement(judgement)
     with qtbot.waitExposed(page):
         page.show()
-    found, before = list(boxes(page)), desk.fleet.history()
-    assert len(found) > 5
-    for each in found:
+    qwidgets, before = list(boxes(page)), desk.fleet.history()
+    assert len(qwidgets) > 5
+    for qwidget in qwidgets:
         for steps in (-1, 1, 1):
-            turn(each, steps)
+            turn(qwidget, steps)
     assert desk.fleet.history() == before
     frame = next(frame for frame in desk.fleet.airframes() if frame.code == CODE)
     assert frame.power is PowerKind.GLOW

@@ -65,7 +65,7 @@ def test_a_limit_for_one_class_leaves_the_others(room: WorkshopRules, desk: Desk
     room.limits.choice.setCurrentIndex(room.limits.choice.findData("giant"))
     table = room.limits.table
     table.model().setData(table.cell(("torque-margin", "giant"), "In force"), "2,5")
-    assert [(one.name, one.value) for one in desk.records(Setting)] == [
+    assert [(setting.name, setting.value) for setting in desk.records(Setting)] == [
         ("threshold.torque-margin.giant", "2.5")
     ]
     room.limits.choice.setCurrentIndex(room.limits.choice.findData("sport"))
@@ -73,9 +73,9 @@ def test_a_limit_for_one_class_leaves_the_others(room: WorkshopRules, desk: Desk
 
 
 def test_a_limit_that_is_no_number_is_refused_in_words(room: WorkshopRules, desk: Desk, qtbot: QtBot) -> None:
-    with qtbot.waitSignal(desk.trouble) as told:
+    with qtbot.waitSignal(desk.trouble) as blocker:
         room.limits.table.model().setData(margin_limit(room), "lots")
-    assert '"lots" is not a number' in str(told.args[0])
+    assert '"lots" is not a number' in str(blocker.args[0])
     assert desk.records(Setting) == ()
 
 

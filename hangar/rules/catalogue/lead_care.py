@@ -26,11 +26,11 @@ def leads_of(case: Case) -> Iterator[tuple[ServoFit, Lead]]:
 
 
 def lead_flag(
-    case: Case, fit: ServoFit, level: Level, told: tuple[Text, Text], value: float, limit: float, unit: str,
-    remedy: Text = NOTHING,
+    case: Case, fit: ServoFit, level: Level, sentences: tuple[Text, Text], value: float, limit: float,
+    unit: str, remedy: Text = NOTHING,
 ) -> Flag:  # fmt: skip
-    """A flag that sets one number of a lead against its limit; ``told`` of one lead and of several."""
-    single, many = told
+    """A flag that sets one number of a lead against its limit; ``sentences`` of one lead and of several."""
+    single, many = sentences
     number = Amount(value, unit) if unit else text("{value:g}", value=value)
     return Flag(
         level=level,
@@ -68,14 +68,14 @@ def lead_near_moving(case: Case) -> Flags:
             lacks = field_missing(lead, "moving_tied")
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         else:
-            told = (
+            sentences = (
                 text(
                     "lies {moving_mm} from moving parts and is not tied clear of them",
                     moving_mm=Amount(lead.moving_mm, "mm"),
                 ),
                 text("lie near moving parts and are not tied clear of them"),
             )
-            yield lead_flag(case, fit, Level.WARNING, told, lead.moving_mm, limit, "mm")
+            yield lead_flag(case, fit, Level.WARNING, sentences, lead.moving_mm, limit, "mm")
 
 
 @rule(
@@ -105,7 +105,7 @@ def lead_near_heat(case: Case) -> Flags:
         for level, name in ((Level.WARNING, "heat-warn"), (Level.CAUTION, "heat-look")):
             limit = case.limit(name)
             if lead.heat_mm < limit:
-                told = (
+                sentences = (
                     text(
                         "lies {heat_mm} from heat without a heat sleeve", heat_mm=Amount(lead.heat_mm, "mm")
                     ),
@@ -115,7 +115,7 @@ def lead_near_heat(case: Case) -> Flags:
                     "Move it {limit} away, or put a heat sleeve over it.",
                     limit=Amount(case.limit("heat-look"), "mm"),
                 )
-                yield lead_flag(case, fit, level, told, lead.heat_mm, limit, "mm", remedy)
+                yield lead_flag(case, fit, level, sentences, lead.heat_mm, limit, "mm", remedy)
                 break
 
 
@@ -142,7 +142,7 @@ def lead_unsupported(case: Case) -> Flags:
         for level, name in ((Level.CAUTION, "support-limit"), (Level.ADVISORY, "support-look")):
             limit = case.limit(name)
             if lead.support_mm > limit:
-                told = (
+                sentences = (
                     text(
                         "hangs loose over {support_mm}; {limit} is the limit",
                         support_mm=Amount(lead.support_mm, "mm"),
@@ -150,7 +150,7 @@ def lead_unsupported(case: Case) -> Flags:
                     ),
                     text("hang loose over more than {limit}", limit=Amount(limit, "mm")),
                 )
-                yield lead_flag(case, fit, level, told, lead.support_mm, limit, "mm")
+                yield lead_flag(case, fit, level, sentences, lead.support_mm, limit, "mm")
                 break
 
 
@@ -174,7 +174,7 @@ def lead_bend_tight(case: Case) -> Flags:
     limit = case.limit("bend-ratio")
     for fit, lead in leads_of(case):
         if lead.bend_ratio is not None and lead.bend_ratio < limit:
-            told = (
+            sentences = (
                 text(
                     "is bent to a radius of {bend_ratio:g} times its thickness; {limit:g} times is the limit",
                     bend_ratio=lead.bend_ratio,
@@ -182,7 +182,7 @@ def lead_bend_tight(case: Case) -> Flags:
                 ),
                 text("are bent tighter than {limit:g} times their thickness", limit=limit),
             )
-            yield lead_flag(case, fit, Level.ADVISORY, told, lead.bend_ratio, limit, "")
+            yield lead_flag(case, fit, Level.ADVISORY, sentences, lead.bend_ratio, limit, "")
 
 
 @rule(

@@ -148,14 +148,14 @@ def _odd_volts(case: Case) -> Flags:
 
 def _odd_remarks(case: Case) -> Flags:
     """A speed at which a surface was noticed to run out or hold that does not fit what is worked out."""
-    told = set()
+    named = set()
     for fit in case.aircraft.fits:
         learned = case.at(fit).load_learned
         for judged in () if learned is None else learned.remarks:
             remark = judged.remark
-            if learned is None or not judged.waits or remark in told:
+            if learned is None or not judged.waits or remark in named:
                 continue
-            told.add(remark)
+            named.add(remark)
             yield Flag(
                 level=Level.ADVISORY,
                 about=(fit.code,),
@@ -259,7 +259,7 @@ def part_changed(case: Case) -> Flags:
         last = next(
             reading
             for reading in reversed(learned.readings)
-            if reading.judged and reading.judged.told is Fate.CHANGED
+            if reading.judged and reading.judged.fate is Fate.CHANGED
         )
         yield Flag(
             level=Level.ADVISORY,

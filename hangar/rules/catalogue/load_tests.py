@@ -99,7 +99,7 @@ def load_test_failed(case: Case) -> Flags:
         if test is None or verdict is None or verdict.light is not Light.RED:
             continue
         low = verdict.low_v
-        said = text(
+        sentence = text(
             "Pack {tag} shows {loaded_v} under {load_a} and has {inner} inside; below {least} it is to be "
             "charged first.",
             tag=fed.pack.tag,
@@ -115,7 +115,7 @@ def load_test_failed(case: Case) -> Flags:
         yield Flag(
             level=Level.WARNING,
             about=(fed.pack.tag,),
-            message=said,
+            message=sentence,
             detail=text(
                 "{load_s} under load, {rest_v} at rest, {tested_on}",
                 load_s=Amount(test.load_s, "s"),
@@ -221,7 +221,7 @@ def load_test_drop_abnormal(case: Case) -> Flags:
         judged = None if reading is None else reading.judged
         if test is None or judged is None or judged.z <= 0.0:
             continue
-        if judged.told is Fate.TAKEN and judged.z <= DOES_NOT_FIT:
+        if judged.fate is Fate.TAKEN and judged.z <= DOES_NOT_FIT:
             continue
         seen, expected = 1000.0 * judged.reading.ohm, 1000.0 * judged.expected_ohm
         yield Flag(

@@ -47,7 +47,7 @@ def former_unsleeved(case: Case) -> Flags:
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         elif lead.former_clearance_mm < limit:
             hard = lead.former_edge is FormerEdge.BARE_HARD
-            told = (
+            sentences = (
                 text(
                     "passes {edge} at {former_clearance_mm} without a sleeve",
                     edge=lead.former_edge,
@@ -56,7 +56,7 @@ def former_unsleeved(case: Case) -> Flags:
                 text("pass {edge} without a sleeve", edge=lead.former_edge),
             )
             level = Level.WARNING if hard else Level.CAUTION
-            yield lead_flag(case, fit, level, told, lead.former_clearance_mm, limit, "mm")
+            yield lead_flag(case, fit, level, sentences, lead.former_clearance_mm, limit, "mm")
 
 
 @rule(
@@ -81,7 +81,7 @@ def sleeve_short(case: Case) -> Flags:
             continue
         needed = lead.exposed_mm + 2.0 * case.limit("sleeve-overlap")
         if lead.sleeve_mm < needed:
-            told = (
+            sentences = (
                 text(
                     "has {sleeve_mm} of sleeve and needs {needed}",
                     sleeve_mm=Amount(lead.sleeve_mm, "mm"),
@@ -90,7 +90,7 @@ def sleeve_short(case: Case) -> Flags:
                 text("have sleeves that are too short"),
             )
             remedy = text("Cut a sleeve of {needed}.", needed=Amount(needed, "mm"))
-            yield lead_flag(case, fit, Level.CAUTION, told, lead.sleeve_mm, needed, "mm", remedy)
+            yield lead_flag(case, fit, Level.CAUTION, sentences, lead.sleeve_mm, needed, "mm", remedy)
 
 
 @rule(
@@ -118,13 +118,13 @@ def shrink_short(case: Case) -> Flags:
             pieces = plural(
                 "{count:word} shrink piece", "{count:word} shrink pieces", count=lead.shrink_pieces
             )
-            told = (
+            sentences = (
                 text("has {pieces} on its sleeve, not two", pieces=pieces),
                 text("have fewer than two shrink pieces on their sleeves"),
             )
-            yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_pieces, 2.0, "")
+            yield lead_flag(case, fit, Level.ADVISORY, sentences, lead.shrink_pieces, 2.0, "")
         elif lead.shrink_mm is not None and lead.shrink_mm < least:
-            told = (
+            sentences = (
                 text(
                     "has shrink pieces of {shrink_mm}; {least} is wanted",
                     shrink_mm=Amount(lead.shrink_mm, "mm"),
@@ -132,7 +132,7 @@ def shrink_short(case: Case) -> Flags:
                 ),
                 text("have shrink pieces shorter than {least}", least=Amount(least, "mm")),
             )
-            yield lead_flag(case, fit, Level.ADVISORY, told, lead.shrink_mm, least, "mm")
+            yield lead_flag(case, fit, Level.ADVISORY, sentences, lead.shrink_mm, least, "mm")
 
 
 @rule(
@@ -157,7 +157,7 @@ def shrink_bore_wrong(case: Case) -> Flags:
         if bundle is None:
             continue
         if before is not None and before <= bundle:
-            told = (
+            sentences = (
                 text(
                     "is a bundle of {bundle} and does not go into shrink of {before}",
                     bundle=Amount(bundle, "mm"),
@@ -165,9 +165,9 @@ def shrink_bore_wrong(case: Case) -> Flags:
                 ),
                 text("do not go into their shrink"),
             )
-            yield lead_flag(case, fit, Level.ADVISORY, told, before, bundle, "mm")
+            yield lead_flag(case, fit, Level.ADVISORY, sentences, before, bundle, "mm")
         elif after is not None and after >= bundle:
-            told = (
+            sentences = (
                 text(
                     "is a bundle of {bundle} in shrink that closes to no less than {after}",
                     bundle=Amount(bundle, "mm"),
@@ -175,4 +175,4 @@ def shrink_bore_wrong(case: Case) -> Flags:
                 ),
                 text("lie loose in their shrink"),
             )
-            yield lead_flag(case, fit, Level.ADVISORY, told, after, bundle, "mm")
+            yield lead_flag(case, fit, Level.ADVISORY, sentences, after, bundle, "mm")

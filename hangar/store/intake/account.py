@@ -128,8 +128,8 @@ class Question:
 class Account:
     """The state of every non-empty cell of a file."""
 
-    def __init__(self, grids: Iterable[Grid], said: Mapping[str, str] | None = None) -> None:
-        self.said = said or {}
+    def __init__(self, grids: Iterable[Grid], replies: Mapping[str, str] | None = None) -> None:
+        self.replies = replies or {}
         """What the keeper answered, by the key of the question."""
         self._entries: dict[int, Entry] = {}
         self._questions: dict[str, Question] = {}
@@ -156,7 +156,7 @@ class Account:
         if cell is None:
             return
         name = f"{about}:{key}" if key else str(about)
-        if name in self.said:
+        if name in self.replies:
             self.read(cell)
             return
         question = self._questions.setdefault(name, Question(name, about, _ASKED[about]))

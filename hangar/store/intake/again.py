@@ -81,8 +81,8 @@ class Again:
     def _ask(self, change: SheetChange, words: Text) -> bool:
         """Whether the keeper said that the sheet is right; where he said nothing yet he is asked."""
         self.asked.append(change)
-        said = self._account.said
-        answer = said.get(change.key, said.get(About.CHANGED, ""))
+        answers = self._account.replies
+        answer = answers.get(change.key, answers.get(About.CHANGED, ""))
         if not answer:
             self._account.doubt(change.cell, About.CHANGED, words, (Answer.FLEET, Answer.SHEET))
         else:

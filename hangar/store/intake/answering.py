@@ -52,7 +52,7 @@ _SAID_AS_THEY_ARE = (About.STRUCK, About.GONE, About.NAME, About.CHANGED)
 
 def with_said(answers: Answers, key: str, answer: str) -> Answers:
     """The answers with one more, by the key of its question."""
-    return replace(answers, said={**answers.said, key: answer})
+    return replace(answers, replies={**answers.replies, key: answer})
 
 
 def with_column(answers: Answers, address: str, role: str, unit: str = "") -> Answers:
@@ -63,8 +63,8 @@ def with_column(answers: Answers, address: str, role: str, unit: str = "") -> An
 
 def with_class(answers: Answers, plane: str, *words: str) -> Answers:
     """The answers with the class and the drive of an aircraft; what is "" stays as the sheet has it."""
-    said = ", ".join(word for word in words if word)
-    return replace(answers, classes={**answers.classes, squeezed(plane): said})
+    wording = ", ".join(word for word in words if word)
+    return replace(answers, classes={**answers.classes, squeezed(plane): wording})
 
 
 def units_for(role: str) -> tuple[WrittenUnit, ...]:

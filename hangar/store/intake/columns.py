@@ -69,9 +69,9 @@ def columns_of(block: Block, language: str, given: Mapping[str, str] | None = No
         column.likely = tuple(
             sorted((role for role in score if score[role] > 0), key=lambda role: -score[role])
         )
-    said = [_said(column, given or {}) for column in columns]
-    _settle(columns, _with_said(scores, said))
-    for column, words in zip(columns, said, strict=True):
+    lines = [_said(column, given or {}) for column in columns]
+    _settle(columns, _with_said(scores, lines))
+    for column, words in zip(columns, lines, strict=True):
         if words:
             _as_given(column, words)
     return {column.at: column for column in columns}
@@ -103,9 +103,9 @@ def _said(column: Column, given: Mapping[str, str]) -> str:
     return given.get(column.address, "") or given.get(column.heading, "")
 
 
-def _with_said(scores: list[dict[str, float]], said: list[str]) -> list[dict[str, float]]:
+def _with_said(scores: list[dict[str, float]], lines: list[str]) -> list[dict[str, float]]:
     """The scores where a role that was said of one column is no other's."""
-    roles = [re.sub(r"\s*\[.*", "", words).strip() for words in said]
+    roles = [re.sub(r"\s*\[.*", "", words).strip() for words in lines]
     taken = {role for role in roles if role not in _REPEATED}
     return [
         ({} if role == "unused" else {role: _GIVEN})

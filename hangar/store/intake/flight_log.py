@@ -255,17 +255,17 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
             heading=column.heading,
         )
     if column.unit is not None and not _is_flight(values, column.unit[1]):
-        told = unit_of_numbers(values)
-        if told is not None and told != column.unit:
+        lines = unit_of_numbers(values)
+        if lines is not None and lines != column.unit:
             log.doubts.append(
                 text(
                     "{heading} is headed {unit}, but its rows rise as {other}; taken as {other}",
                     heading=column.heading,
                     unit=column.unit[0],
-                    other=told[0],
+                    other=lines[0],
                 )
             )
-            unit = told
+            unit = lines
     column.unit = unit
     return _kept([None if number is None else number * unit[1] for number in numbers])
 

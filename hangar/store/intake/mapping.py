@@ -47,7 +47,7 @@ def mapping_text(reading: Reading) -> str:
         line = f"{_quoted(plane.name)} = {_quoted(known)}"
         lines.append(line if plane.aircraft_class and plane.power else f"# {line}")
     lines += ["", "[answers]  # question = answer"]
-    lines += [f"{_quoted(key)} = {_quoted(answer)}" for key, answer in reading.answers.said.items()]
+    lines += [f"{_quoted(key)} = {_quoted(answer)}" for key, answer in reading.answers.replies.items()]
     return "\n".join(lines) + "\n"
 
 
@@ -57,10 +57,10 @@ def answers_text(answers: Answers) -> str:
     lines = [f'day_order = "{words[answers.order]}"'] if answers.order else []
     lines += [f"torque_unit = {_quoted(answers.torque_unit)}"] if answers.torque_unit else []
     for name, some in (
-        ("columns", answers.columns), ("class", answers.classes), ("answers", answers.said)
+        ("columns", answers.columns), ("class", answers.classes), ("answers", answers.replies)
     ):  # fmt: skip
         if some:
-            lines += [f"[{name}]", *(f"{_quoted(key)} = {_quoted(said)}" for key, said in some.items())]
+            lines += [f"[{name}]", *(f"{_quoted(key)} = {_quoted(words)}" for key, words in some.items())]
     return "\n".join(lines)
 
 
@@ -102,8 +102,8 @@ def answers_from(text: str, name: str) -> Answers:
             symbols=symbols,
         )
     columns = {str(heading): str(role) for heading, role in dict(data.get("columns", {})).items()}
-    said = {str(key): str(answer) for key, answer in dict(data.get("answers", {})).items()}
-    for key in said:
+    answers = {str(key): str(answer) for key, answer in dict(data.get("answers", {})).items()}
+    for key in answers:
         if key.partition(":")[0] not in set(About):
             raise BadInput(
                 "{file} answers a question {key}; questions are about {kinds}.",
@@ -112,7 +112,7 @@ def answers_from(text: str, name: str) -> Answers:
                 kinds=", ".join(About),
             )
     classes = {squeezed(str(plane)): str(words) for plane, words in dict(data.get("class", {})).items()}
-    return Answers(columns, _ORDERS.get(order, ""), unit, classes, said)
+    return Answers(columns, _ORDERS.get(order, ""), unit, classes, answers)
 
 
 def refuse_unfitting(answers: Answers, reading: Reading, name: str) -> None:

@@ -25,17 +25,17 @@ class FleetRows(SeatReader):
         """Take every data row."""
         for row in rows:
             taken = self.take(row)
-            said = self.get(taken, "aircraft")
-            if said is None or said.is_none or said.is_unknown:
+            words = self.get(taken, "aircraft")
+            if words is None or words.is_none or words.is_unknown:
                 for cell_taken in taken.values():
                     self.account.leave(cell_taken.cell, text("no aircraft is named for this row"), False)
                 continue
-            self.account.read(said.cell)
-            self._plane(self.context.plane(said.text, said.cell), taken)
+            self.account.read(words.cell)
+            self._plane(self.context.plane(words.text, words.cell), taken)
 
     def _plane(self, plane: Plane, taken: dict[int, CellWords]) -> None:
         take_sizes(self, plane, taken)
-        plane.hints.append(said.text) if (said := self.get(taken, "power")) else None
+        plane.hints.append(power.text) if (power := self.get(taken, "power")) else None
         for role in ("power", "class"):
             hint = self.get(taken, role)
             if hint is not None:
@@ -66,46 +66,46 @@ class FleetRows(SeatReader):
         else:
             self.account.read(hint.cell)
 
-    def _seat(self, plane: Plane, said: CellWords, column: Column, fitted: str) -> None:
+    def _seat(self, plane: Plane, words: CellWords, column: Column, fitted: str) -> None:
         language = self.context.language
-        if said.is_none:
-            self.account.read(said.cell)
+        if words.is_none:
+            self.account.read(words.cell)
             return
-        phrase = read_phrase(said.text, language, "both")
+        phrase = read_phrase(words.text, language, "both")
         headed = read_phrase(column.function, language, "function") if column.function else Phrase()
         work = phrase.function or headed.function
-        self.account.read(said.cell)
-        if self._is_no_servo(plane, said, phrase, work):
+        self.account.read(words.cell)
+        if self._is_no_servo(plane, words, phrase, work):
             return
         if not work:
-            self.account.doubt(said.cell, About.FUNCTION, text("does not say what the servo works"))
+            self.account.doubt(words.cell, About.FUNCTION, text("does not say what the servo works"))
         name = None
         if phrase.unknown:
-            self.account.doubt(said.cell, About.TYPE, text("the servo is not known"))
+            self.account.doubt(words.cell, About.TYPE, text("the servo is not known"))
         elif phrase.rest and not phrase.no_servo and not phrase.controller:
             if is_type_name(phrase.rest) or len(phrase.rest.split()) <= 3:
-                name = self.servo_name(phrase.rest, "", said)
+                name = self.servo_name(phrase.rest, "", words)
             else:
-                self.account.doubt(said.cell, About.TYPE, text("names no servo type that is understood"))
+                self.account.doubt(words.cell, About.TYPE, text("names no servo type that is understood"))
         if name is not None and phrase.drive:
-            self.facts.drives.append((name, phrase.drive, said.cell))
+            self.facts.drives.append((name, phrase.drive, words.cell))
         if name is None and not work:
             return
         count = phrase.number or (2 if phrase.y_lead and not phrase.side else 1)
-        seat = Seat(work, said.text, phrase.side or headed.side, servo=name, fitted=fitted)
-        seat.cells = {"function": said.cell, "servo": said.cell, "channel": said.cell}
+        seat = Seat(work, words.text, phrase.side or headed.side, servo=name, fitted=fitted)
+        seat.cells = {"function": words.cell, "servo": words.cell, "channel": words.cell}
         if count > 1:
-            self.account.doubt(said.cell, About.CHANNEL, on_one_channel(count))
+            self.account.doubt(words.cell, About.CHANNEL, on_one_channel(count))
         place(plane, seat, count, Channels((column.channel,)) if column.channel else None)
 
-    def _is_no_servo(self, plane: Plane, said: CellWords, phrase: Phrase, work: str) -> bool:
+    def _is_no_servo(self, plane: Plane, words: CellWords, phrase: Phrase, work: str) -> bool:
         if phrase.controller or phrase.supply:
-            volts = volts_in(said.text)
+            volts = volts_in(words.text)
             if phrase.controller:
                 plane.powers.add("electric")
             if volts is not None and phrase.supply:
                 plane.regulators.append(
-                    SheetRegulator(said.text, volts, regulator_kind(said.text), said.cell)
+                    SheetRegulator(words.text, volts, regulator_kind(words.text), words.cell)
                 )
             return True
         return work == "spare" or (work in ("regulator", "ignition") and not is_type_name(phrase.rest))
@@ -114,43 +114,43 @@ class FleetRows(SeatReader):
 def take_sizes(reader: SeatReader, plane: Plane, taken: Mapping[int, CellWords]) -> None:
     """Span and mass of an aircraft; a bare figure is taken where only one unit makes sense of it."""
     for role, low, high in (("span", 250.0, 12_000.0), ("mass", 20.0, 150_000.0)):
-        said, column = reader.get(taken, role), reader.column(role)
-        if said is not None and column is not None:
-            take_size(reader, plane, role, said, column.unit, low, high)
+        words, column = reader.get(taken, role), reader.column(role)
+        if words is not None and column is not None:
+            take_size(reader, plane, role, words, column.unit, low, high)
 
 
 def take_size(
     reader: SeatReader,
     plane: Plane,
     role: str,
-    said: CellWords,
+    cell_words: CellWords,
     unit: tuple[str, float] | None,
     low: float,
     high: float,
 ) -> None:
     """One size of an aircraft."""
-    if said.is_none:
-        reader.account.read(said.cell)
+    if cell_words.is_none:
+        reader.account.read(cell_words.cell)
         return
-    if said.is_unknown:
-        reader.account.doubt(said.cell, About.UNIT, text("is not known"), key=role)
+    if cell_words.is_unknown:
+        reader.account.doubt(cell_words.cell, About.UNIT, text("is not known"), key=role)
         return
     dimension = "length" if role == "span" else "mass"
-    default = unit or reader.context.units.get(role) or _only_unit(said.text, role)
-    read = quantity(said.text, dimension, default, low, high)
+    default = unit or reader.context.units.get(role) or _only_unit(cell_words.text, role)
+    read = quantity(cell_words.text, dimension, default, low, high)
     if read is None:
         words = (
             text("is no span with a unit that makes sense")
             if role == "span"
             else text("is no mass with a unit that makes sense")
         )
-        reader.account.doubt(said.cell, About.UNIT, words, key=role)
+        reader.account.doubt(cell_words.cell, About.UNIT, words, key=role)
         return
     if default is not None and unit is None and not read.unit and reader.context.units.get(role) is None:
         reader.account.doubt(
-            said.cell, About.UNIT, text("has no unit; taken as {unit}", unit=default[0]), key=role
+            cell_words.cell, About.UNIT, text("has no unit; taken as {unit}", unit=default[0]), key=role
         )
-    reader.account.read(said.cell)
+    reader.account.read(cell_words.cell)
     if role == "span":
         plane.span_mm = round(read.value, 1)
     else:
@@ -165,19 +165,19 @@ def _only_unit(text: str, role: str) -> tuple[str, float] | None:
     return ("g", 1.0) if number >= 200 else None
 
 
-def take_regulator(reader: SeatReader, plane: Plane, said: CellWords) -> None:
+def take_regulator(reader: SeatReader, plane: Plane, words: CellWords) -> None:
     """A regulator that a line or a column names for an aircraft."""
-    if said.is_none or is_none(said.text):
-        reader.account.read(said.cell)
-    elif said.is_unknown or is_unknown(said.text):
-        reader.account.doubt(said.cell, About.PACK, text("the regulator is not known"))
+    if words.is_none or is_none(words.text):
+        reader.account.read(words.cell)
+    elif words.is_unknown or is_unknown(words.text):
+        reader.account.doubt(words.cell, About.PACK, text("the regulator is not known"))
     else:
-        number = figures(said.text)
-        volts = volts_in(said.text) or (
+        number = figures(words.text)
+        volts = volts_in(words.text) or (
             number[0].number if len(number) == 1 and 4 <= number[0].number <= 9 else None
         )
-        plane.regulators.append(SheetRegulator(said.text, volts, regulator_kind(said.text), said.cell))
-        reader.account.read(said.cell)
+        plane.regulators.append(SheetRegulator(words.text, volts, regulator_kind(words.text), words.cell))
+        reader.account.read(words.cell)
 
 
 class PackLog(SeatReader):
@@ -188,10 +188,10 @@ class PackLog(SeatReader):
         tag, pack = "", None
         for row in rows:
             taken = self.take(row)
-            said = self.get(taken, "tag")
-            if said is not None and not said.is_none:
-                tag = said.text
-                self.account.read(said.cell)
+            words = self.get(taken, "tag")
+            if words is not None and not words.is_none:
+                tag = words.text
+                self.account.read(words.cell)
             pack = self._pack(tag, taken)
             self._test(tag, taken)
             if pack is not None:
@@ -248,14 +248,14 @@ class PackLog(SeatReader):
             self.facts.pack_planes[key] = (self.own_plane.name, pack.cells["pack"])
 
     def _figure(self, taken: Mapping[int, CellWords], role: str, dimension: str) -> float | None:
-        said, column = self.get(taken, role), self.column(role)
-        if said is None or column is None or said.is_none:
+        words, column = self.get(taken, role), self.column(role)
+        if words is None or column is None or words.is_none:
             return None
-        read = quantity(said.text, dimension, column.unit or ("", 1.0), 0.01, 50_000)
+        read = quantity(words.text, dimension, column.unit or ("", 1.0), 0.01, 50_000)
         if read is None:
-            self.account.doubt(said.cell, About.TEST, text("is no figure that is understood"))
+            self.account.doubt(words.cell, About.TEST, text("is no figure that is understood"))
             return None
-        self.account.read(said.cell)
+        self.account.read(words.cell)
         return round(read.value, 4)
 
     def _test(self, tag: str, taken: Mapping[int, CellWords]) -> None:
@@ -284,7 +284,7 @@ class PackLog(SeatReader):
             by_role["resistance"],
         )
         for role in ("tested", *by_role):
-            said = self.get(taken, role)
-            if said is not None:
-                test.cells[role] = said.cell
+            words = self.get(taken, role)
+            if words is not None:
+                test.cells[role] = words.cell
         self.facts.tests.append(test)

@@ -136,7 +136,7 @@ def _settle_sides(plane: Plane, account: Account) -> None:
     for seat in plane.seats:
         if seat.removed is None:
             by_work[seat.function].append(seat)
-    if account.said.get(About.CHANNEL) == Answer.LEFT_FIRST:
+    if account.replies.get(About.CHANNEL) == Answer.LEFT_FIRST:
         for function in _OF_TWO_SIDES:
             _left_first(by_work.get(function, []))
     for seat in plane.seats:

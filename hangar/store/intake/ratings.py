@@ -178,14 +178,14 @@ class RatingReader:
         return None
 
     def _figures(self, column: Column, taken: Mapping[int, CellWords], dimension: str) -> list[Part]:
-        said = taken[column.at]
-        if said.is_none:
-            self._account.read(said.cell)
+        words = taken[column.at]
+        if words.is_none:
+            self._account.read(words.cell)
             return []
-        if said.is_unknown:
-            self._account.doubt(said.cell, About.RATING, text("the figure is not known"))
+        if words.is_unknown:
+            self._account.doubt(words.cell, About.RATING, text("the figure is not known"))
             return []
-        rating_parts = parts_of(said.text, dimension)
+        rating_parts = parts_of(words.text, dimension)
         if not rating_parts:
-            self._account.doubt(said.cell, About.RATING, text("holds no figure"))
+            self._account.doubt(words.cell, About.RATING, text("holds no figure"))
         return rating_parts

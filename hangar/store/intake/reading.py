@@ -48,7 +48,7 @@ class Answers:
     order: str = ""
     torque_unit: str = ""
     classes: Mapping[str, str] = field(default_factory=dict)
-    said: Mapping[str, str] = field(default_factory=dict)
+    replies: Mapping[str, str] = field(default_factory=dict)
     """Answers to any other question, by its key."""
 
     @property
@@ -88,10 +88,10 @@ def read_file(
     The same grids, day, fleet and answers give the same reading.
     """
     every = list(grids)
-    account = Account(every, answers.said)
+    account = Account(every, answers.replies)
     some = [cell.text for grid in every for cell in list(grid.cells.values())[:_LANGUAGE_CELLS]]
     context = Context(
-        account, Facts(), language_of(some), today, classes=answers.classes, aliases=_aliases(answers.said)
+        account, Facts(), language_of(some), today, classes=answers.classes, aliases=_aliases(answers.replies)
     )
     tables = _tables(every, context, answers)
     _take_legends(tables, context)
@@ -118,11 +118,11 @@ def read_file(
     )
 
 
-def _aliases(said: Mapping[str, str]) -> dict[str, str]:
+def _aliases(answers: Mapping[str, str]) -> dict[str, str]:
     """Names that the keeper called those of one aircraft: the later one and the one it goes by."""
     asked = f"{About.NAME}:"
     pairs = (
-        key.removeprefix(asked).partition("/") for key, answer in said.items()
+        key.removeprefix(asked).partition("/") for key, answer in answers.items()
         if key.startswith(asked) and answer == Answer.ONE_AIRCRAFT
     )  # fmt: skip
     return {other: name for name, _, other in pairs}
@@ -353,7 +353,7 @@ def _read_table(table: TableRead, plane: Plane | None, context: Context) -> None
             )
             for cell in row.cells.values():
                 account.leave(cell, reason, wished)
-        elif _is_struck(row) and account.said.get(About.STRUCK) != Answer.STILL_RIGHT:
+        elif _is_struck(row) and account.replies.get(About.STRUCK) != Answer.STILL_RIGHT:
             _tell_struck(row, account)
         else:
             kept.append(row)
@@ -371,7 +371,7 @@ def _is_kept_as_gone(row: Row, account: Account) -> bool:
     return (
         row.row_class is RowClass.DATA
         and row.section == "gone"
-        and account.said.get(About.GONE) == Answer.PASSED_ON
+        and account.replies.get(About.GONE) == Answer.PASSED_ON
     )
 
 
@@ -381,7 +381,7 @@ def _is_struck(row: Row) -> bool:
 
 def _leave_out(row: Row, account: Account, about: About, left_out: Text, why: Text, other: Answer) -> None:
     """Leave a row out: asked about once, at its first cell, unless the keeper has said so already."""
-    is_settled = about in account.said
+    is_settled = about in account.replies
     for number, cell in enumerate(row.cells.values()):
         if number == 0 and not is_settled:
             account.doubt(cell, about, left_out, (Answer.LEAVE_OUT, other))

@@ -139,8 +139,8 @@ class Maker:
         self.codes.add(code)
         open_fields = [
             name
-            for name, said in (("aircraft_class", plane.aircraft_class), ("power", plane.power))
-            if not said
+            for name, words in (("aircraft_class", plane.aircraft_class), ("power", plane.power))
+            if not words
         ]
         cells = dict.fromkeys(open_fields or ["name"], plane.cell) if plane.cell else {}
         self.put(

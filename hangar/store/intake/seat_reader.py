@@ -28,10 +28,10 @@ class SeatReader(TableReader):
 
     def take_pack(self, plane: Plane, taken: Mapping[int, CellWords], for_ignition: bool = False) -> None:
         """The packs that a row names for its aircraft."""
-        said = self._pack_words(taken)
-        if said is None:
+        lines = self._pack_words(taken)
+        if lines is None:
             return
-        words, first = said
+        words, first = lines
         if first.is_none:
             self.account.read(first.cell)
             return
@@ -96,70 +96,70 @@ class SeatReader(TableReader):
 
     def lead(self, taken: Mapping[int, CellWords]) -> float | None:
         """The length of the lead that a row tells, in millimetres."""
-        said, column = self.get(taken, "lead"), self.column("lead")
-        if said is None or column is None:
+        words, column = self.get(taken, "lead"), self.column("lead")
+        if words is None or column is None:
             return None
-        if said.is_none:
-            self.account.read(said.cell)
+        if words.is_none:
+            self.account.read(words.cell)
             return None
-        read = quantity(said.text, "length", column.unit or self.context.units.get("lead"), 20, 6000)
+        read = quantity(words.text, "length", column.unit or self.context.units.get("lead"), 20, 6000)
         if read is None:
-            self.account.doubt(said.cell, About.LEAD, text("is no length with a unit"), ("mm", "cm", "in"))
+            self.account.doubt(words.cell, About.LEAD, text("is no length with a unit"), ("mm", "cm", "in"))
             return None
-        self.account.read(said.cell)
+        self.account.read(words.cell)
         return round(read.value, 3)
 
     def notes(self, taken: Mapping[int, CellWords], *roles: str) -> list[str]:
         """The remarks of a row, word for word."""
         numbers = []
         for column in self.columns.values():
-            said = taken.get(column.at)
-            if said is not None and column.role in ("notes", *roles):
-                self.account.read(said.cell)
-                words = said.text if column.role == "notes" else f"{column.heading}: {said.text}"
-                if not said.is_none and not said.is_ditto:
+            cell_words = taken.get(column.at)
+            if cell_words is not None and column.role in ("notes", *roles):
+                self.account.read(cell_words.cell)
+                words = cell_words.text if column.role == "notes" else f"{column.heading}: {cell_words.text}"
+                if not cell_words.is_none and not cell_words.is_ditto:
                     numbers.append(words)
         for column in self.columns.values():
-            said = taken.get(column.at)
-            if said is not None and said.cell.comment:
-                numbers.append(said.cell.comment)
+            cell_words = taken.get(column.at)
+            if cell_words is not None and cell_words.cell.comment:
+                numbers.append(cell_words.cell.comment)
         return numbers
 
     def price(self, taken: Mapping[int, CellWords]) -> float | None:
         """What a row says was paid."""
         prices = [taken[column.at] for column in self.of_role("price") if column.at in taken]
         known = None
-        for said in prices:
-            numbers = figures(said.text)
+        for words in prices:
+            numbers = figures(words.text)
             if numbers:
-                self.account.read(said.cell)
+                self.account.read(words.cell)
                 known = numbers[0].number if known is None else known
             else:
-                self.account.leave(said.cell, text("is no price"), said.is_none)
+                self.account.leave(words.cell, text("is no price"), words.is_none)
         return known
 
     def drive(self, name: TypeName | None, taken: Mapping[int, CellWords]) -> None:
         """Whether a row says the type is analog or digital."""
-        said = self.get(taken, "drive")
-        if said is None:
+        words = self.get(taken, "drive")
+        if words is None:
             return
         if name is None:
-            self.account.leave(said.cell, text("belongs to no servo type"), said.is_none)
+            self.account.leave(words.cell, text("belongs to no servo type"), words.is_none)
             return
-        if said.is_none:
-            self.account.read(said.cell)
+        if words.is_none:
+            self.account.read(words.cell)
             return
-        hits = [hit.meaning for hit in lexicon("kinds", "drive").find(said.text, self.context.language)]
+        hits = [hit.meaning for hit in lexicon("kinds", "drive").find(words.text, self.context.language)]
         if not hits:
-            hits = [hit.meaning for hit in lexicon("kinds", "drive").find(said.text)]
-        pulse = _PULSE.search(said.text)
+            hits = [hit.meaning for hit in lexicon("kinds", "drive").find(words.text)]
+        pulse = _PULSE.search(words.text)
         if pulse:
-            self.facts.pulses.append((name, float(pulse[1]), said.cell))
+            self.facts.pulses.append((name, float(pulse[1]), words.cell))
         if len(set(hits)) == 1:
-            self.account.read(said.cell)
-            self.facts.drives.append((name, hits[0], said.cell))
+            self.account.read(words.cell)
+            self.facts.drives.append((name, hits[0], words.cell))
         else:
-            self.account.doubt(said.cell, About.DRIVE, text("says neither analog nor digital"))
+            self.account.doubt(words.cell, About.DRIVE, text("says neither analog nor digital"))
 
 
 def volts_in(text: str) -> float | None:

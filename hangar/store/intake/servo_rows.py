@@ -49,12 +49,12 @@ class ServoRows(SeatReader):
         self._seats(plane, taken, function, servo)
 
     def _plane(self, taken: Mapping[int, CellWords], row: Row) -> Plane | None:
-        said = self.get(taken, "aircraft")
-        if said is not None and not said.is_none and not said.is_unknown:
-            self.account.read(said.cell)
-            return self.context.plane(said.text, said.cell)
-        if said is not None:
-            self.account.doubt(said.cell, About.PLACE, text("names no aircraft"))
+        words = self.get(taken, "aircraft")
+        if words is not None and not words.is_none and not words.is_unknown:
+            self.account.read(words.cell)
+            return self.context.plane(words.text, words.cell)
+        if words is not None:
+            self.account.doubt(words.cell, About.PLACE, text("names no aircraft"))
             return None
         if row.carried is not None and not row.section:
             self.account.read(row.carried)
@@ -62,19 +62,19 @@ class ServoRows(SeatReader):
         return self._last or self.own_plane
 
     def _homeless(self, taken: Mapping[int, CellWords]) -> None:
-        for said in taken.values():
-            self.account.leave(said.cell, text("no aircraft is named for this row"), False)
+        for words in taken.values():
+            self.account.leave(words.cell, text("no aircraft is named for this row"), False)
 
     def _phrases(self, taken: Mapping[int, CellWords]) -> tuple[Phrase, Phrase]:
         language = self.context.language
-        said, servo = self.get(taken, "function"), self.get(taken, "servo") or self.get(taken, "model")
+        words, servo = self.get(taken, "function"), self.get(taken, "servo") or self.get(taken, "model")
         side = self.get(taken, "side")
-        function = read_phrase(said.text, language, "function") if said else Phrase()
+        function = read_phrase(words.text, language, "function") if words else Phrase()
         if side is not None:
             beside = read_phrase(side.text, language, "function")
             self.account.read(side.cell)
             function = function._replace(side=function.side or beside.side)
-        kind = "both" if said is None and self.column("function") is None else "servo"
+        kind = "both" if words is None and self.column("function") is None else "servo"
         return function, read_phrase(servo.text, language, kind) if servo else Phrase()
 
     # -- parts that lie about ---------------------------------------------------------------------------
@@ -118,40 +118,40 @@ class ServoRows(SeatReader):
             self.facts.stock.append(stock_found)
 
     def _tag(self, taken: Mapping[int, CellWords]) -> str:
-        said = self.get(taken, "tag")
-        if said is None or said.is_none or said.is_unknown:
+        words = self.get(taken, "tag")
+        if words is None or words.is_none or words.is_unknown:
             return ""
-        self.account.read(said.cell)
-        return said.text
+        self.account.read(words.cell)
+        return words.text
 
     # -- the servos of a row ------------------------------------------------------------------------------
     def _name(self, taken: Mapping[int, CellWords], servo: Phrase) -> TypeName | None:
-        said = self.get(taken, "servo") or self.get(taken, "model")
+        words = self.get(taken, "servo") or self.get(taken, "model")
         maker = self.get(taken, "maker")
         if maker is not None:
             self.account.read(maker.cell)
-        if said is None:
+        if words is None:
             return None
-        if said.is_none:
-            self.account.read(said.cell)
+        if words.is_none:
+            self.account.read(words.cell)
             return None
         if servo.unknown:
-            self.account.doubt(said.cell, About.TYPE, text("the servo type is not known"))
+            self.account.doubt(words.cell, About.TYPE, text("the servo type is not known"))
             return None
         if (servo.no_servo or servo.controller or servo.supply) and not is_type_name(
             servo.rest.split(",")[0].replace("BEC", "")
         ):
-            self.account.read(said.cell)
+            self.account.read(words.cell)
             return None
-        if servo.controller or lexicon("words").begins(said.text, "no servo", self.context.language):
-            self.account.read(said.cell)
+        if servo.controller or lexicon("words").begins(words.text, "no servo", self.context.language):
+            self.account.read(words.cell)
             return None
         maker_words = maker.text if maker is not None and not maker.is_none else ""
         if not servo.rest:
-            self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
+            self.account.doubt(words.cell, About.TYPE, text("names no servo type"))
             return None
-        self.account.read(said.cell)
-        return self.servo_name(servo.rest, maker_words, said)
+        self.account.read(words.cell)
+        return self.servo_name(servo.rest, maker_words, words)
 
     def _seats(self, plane: Plane, taken: dict[int, CellWords], function: Phrase, servo: Phrase) -> None:
         work = function.function or servo.function
@@ -169,31 +169,31 @@ class ServoRows(SeatReader):
             self._drive_in_words(name, taken, function, servo)
         self._ratings.take(name, taken)
         self.take_pack(plane, taken)
-        said = self.get(taken, "function")
+        words = self.get(taken, "function")
         channels = self._channels(taken)
-        if not work and said is None and not channels and name is None:
+        if not work and words is None and not channels and name is None:
             return
         count = self._count(taken, function, servo, channels, notes)
         self._tell_group(taken, count, channels, function, servo)
         made = self._seat(taken, work, function, servo, name, notes)
-        if made.removed is None and not work and said is None:
+        if made.removed is None and not work and words is None:
             self._tell_no_work(taken)
         self._place(plane, made, count, channels)
 
     def _tell_no_work(self, taken: Mapping[int, CellWords]) -> None:
         for role in ("servo", "model", "channel"):
-            said = self.get(taken, role)
-            if said is not None:
+            words = self.get(taken, role)
+            if words is not None:
                 self.account.doubt(
-                    said.cell, About.FUNCTION, text("the row does not say what the servo works")
+                    words.cell, About.FUNCTION, text("the row does not say what the servo works")
                 )
                 return
 
     def _owner(self, plane: Plane, taken: Mapping[int, CellWords]) -> None:
-        said, column = self.get(taken, "owner"), self.column("owner")
-        if said is not None and column is not None:
-            self.account.read(said.cell)
-            words = f"{column.heading}: {said.text}"
+        cell_words, column = self.get(taken, "owner"), self.column("owner")
+        if cell_words is not None and column is not None:
+            self.account.read(cell_words.cell)
+            words = f"{column.heading}: {cell_words.text}"
             if words not in plane.notes:
                 plane.notes.append(words)
         for role in ("class", "power"):
@@ -206,44 +206,44 @@ class ServoRows(SeatReader):
         self, name: TypeName, taken: Mapping[int, CellWords], function: Phrase, servo: Phrase
     ) -> None:
         for words, role in ((function, "function"), (servo, "servo")):
-            said = self.get(taken, role)
-            if words.drive and said is not None:
-                self.facts.drives.append((name, words.drive, said.cell))
+            cell_words = self.get(taken, role)
+            if words.drive and cell_words is not None:
+                self.facts.drives.append((name, words.drive, cell_words.cell))
 
     def _no_seat(self, plane: Plane, taken: Mapping[int, CellWords], work: str, servo: Phrase) -> None:
         """Rows of a regulator, an ignition pack or a free channel."""
         self.take_pack(plane, taken, for_ignition=work == "ignition")
-        said = self.get(taken, "servo") or self.get(taken, "function")
+        named = self.get(taken, "servo") or self.get(taken, "function")
         if work == "regulator" or servo.supply:
             words = " ".join(
                 words.text for words in (self.get(taken, "function"), self.get(taken, "servo")) if words
             )
-            if said is not None:
-                volts = volts_in(said.text) or volts_in(words) or self._volts_beside(taken)
-                plane.regulators.append(SheetRegulator(words, volts, regulator_kind(words), said.cell))
+            if named is not None:
+                volts = volts_in(named.text) or volts_in(words) or self._volts_beside(taken)
+                plane.regulators.append(SheetRegulator(words, volts, regulator_kind(words), named.cell))
         for cell_words in taken.values():
             self.account.read(cell_words.cell)
 
     def _volts_beside(self, taken: Mapping[int, CellWords]) -> float | None:
-        said = self.get(taken, "volts")
+        words = self.get(taken, "volts")
         return (
-            next((figure.number for figure in figures(said.text) if 2.5 <= figure.number <= 15), None)
-            if said
+            next((figure.number for figure in figures(words.text) if 2.5 <= figure.number <= 15), None)
+            if words
             else None
         )
 
     def _channels(self, taken: Mapping[int, CellWords]) -> Channels | None:
-        said = self.get(taken, "channel")
-        if said is None:
+        words = self.get(taken, "channel")
+        if words is None:
             return None
-        if said.is_none:
-            self.account.read(said.cell)
+        if words.is_none:
+            self.account.read(words.cell)
             return None
-        channels = read_channels(said.text)
+        channels = read_channels(words.text)
         if channels is None:
-            self.account.doubt(said.cell, About.CHANNEL, text("names no channel"))
+            self.account.doubt(words.cell, About.CHANNEL, text("names no channel"))
         else:
-            self.account.read(said.cell)
+            self.account.read(words.cell)
         return channels
 
     def _count(
@@ -254,9 +254,9 @@ class ServoRows(SeatReader):
         channels: Channels | None,
         notes: list[str],
     ) -> int:
-        said = function.number or servo.number
-        if said:
-            return said
+        number = function.number or servo.number
+        if number:
+            return number
         language = self.context.language
         remarks = [count_in_remark(note, language) for note in notes]
         for column in self.columns.values():
@@ -290,15 +290,15 @@ class ServoRows(SeatReader):
         if count < 2:
             return
         several = channels is not None and len(channels.numbers) > 1
-        said = (
+        cell_words = (
             self.get(taken, "channel") if several else self.get(taken, "function") or self.get(taken, "servo")
         )
-        if said is not None:
+        if cell_words is not None:
             sided = bool(function.side or servo.side)
             words = (
                 _on_channels(count, channels, sided) if several and channels else on_one_channel(count, sided)
             )
-            self.account.doubt(said.cell, About.CHANNEL, words)
+            self.account.doubt(cell_words.cell, About.CHANNEL, words)
 
     def _seat(
         self,
@@ -309,21 +309,21 @@ class ServoRows(SeatReader):
         name: TypeName | None,
         notes: list[str],
     ) -> Seat:
-        said = self.get(taken, "function")
-        seat = Seat(work, said.text if said else "", function.side or servo.side, servo=name, notes=notes)
+        words = self.get(taken, "function")
+        seat = Seat(work, words.text if words else "", function.side or servo.side, servo=name, notes=notes)
         for role in ("function", "servo", "model", "channel", "fitted", "tag", "lead"):
             cell = self.get(taken, role)
             if cell is not None:
                 seat.cells["servo" if role == "model" else role] = cell.cell
-        if said is not None:
-            self.account.read(said.cell)
+        if words is not None:
+            self.account.read(words.cell)
             if not work:
                 reason = (
                     text("what the servo works is not known")
                     if function.unknown
                     else text("is no function that is understood")
                 )
-                self.account.doubt(said.cell, About.FUNCTION, reason)
+                self.account.doubt(words.cell, About.FUNCTION, reason)
         seat.fitted = self.day(self.get(taken, "fitted"), text("the day it was fitted is not known"))
         gone = self.get(taken, "removed")
         if gone is not None and not gone.is_none:
@@ -357,10 +357,10 @@ def place(plane: Plane, seat: Seat, count: int, channels: Channels | None) -> No
     """Give an aircraft the places of a row: as many as it stands for, spread over its channels."""
     numbers = channels.numbers if channels else ()
     for number in range(count):
-        one = Seat(
+        placed = Seat(
             seat.function, seat.words, seat.side, None, seat.servo, seat.fitted, seat.removed, seat.lead_mm,
             seat.tag if number == 0 else "", seat.price, seat.notes, seat.cells, count,
         )  # fmt: skip
-        one.channel = numbers[number * len(numbers) // count] if numbers else None
-        one.order = len(plane.seats)
-        plane.seats.append(one)
+        placed.channel = numbers[number * len(numbers) // count] if numbers else None
+        placed.order = len(plane.seats)
+        plane.seats.append(placed)

@@ -28,24 +28,24 @@ class StockRows(SeatReader):
             self._row(self.take(row))
 
     def _row(self, taken: dict[int, CellWords]) -> None:
-        said = (
+        words = (
             self.get(taken, "description")
             or self.get(taken, "servo")
             or self.get(taken, "model")
             or self.get(taken, "pack")
         )
-        if said is None:
+        if words is None:
             for cell_taken in taken.values():
                 self.account.leave(cell_taken.cell, text("names no part"), False)
             return
         count = self._count(taken)
         place_said = self.get(taken, "place") or self.get(taken, "aircraft")
-        stock_found = SheetStock(count, place=place_said.text if place_said else "", cell=said.cell)
-        if not self._is_servo(taken, said, stock_found) and not self._is_pack(said, stock_found):
+        stock_found = SheetStock(count, place=place_said.text if place_said else "", cell=words.cell)
+        if not self._is_servo(taken, words, stock_found) and not self._is_pack(words, stock_found):
             for cell_taken in taken.values():
                 self.account.leave(cell_taken.cell, text("is no servo and no pack"), cell_taken.is_none)
             return
-        self.account.read(said.cell)
+        self.account.read(words.cell)
         for role in ("count", "place", "aircraft", "tag"):
             said_too = self.get(taken, role)
             self.account.read(said_too.cell if said_too else None)
@@ -57,14 +57,16 @@ class StockRows(SeatReader):
             self.facts.stock.append(stock_found)
 
     def _count(self, taken: Mapping[int, CellWords]) -> int:
-        said = self.get(taken, "count")
-        numbers = figures(said.text) if said else ()
-        if said is not None and not numbers:
-            self.account.doubt(said.cell, About.COUNT, text("is no number of parts"))
+        words = self.get(taken, "count")
+        numbers = figures(words.text) if words else ()
+        if words is not None and not numbers:
+            self.account.doubt(words.cell, About.COUNT, text("is no number of parts"))
             return 0
         return int(numbers[0].number) if numbers else 1
 
-    def _is_servo(self, taken: Mapping[int, CellWords], said: CellWords, stock_found: SheetStock) -> bool:
+    def _is_servo(
+        self, taken: Mapping[int, CellWords], cell_words: CellWords, stock_found: SheetStock
+    ) -> bool:
         lex = lexicon("words")
         groups = [taken[column.at].text for column in self.of_role("group") if column.at in taken]
         named = self.get(taken, "servo") is not None or (
@@ -72,37 +74,37 @@ class StockRows(SeatReader):
         )
         if (
             not named
-            and not lex.means(said.text, "servo item")
+            and not lex.means(cell_words.text, "servo item")
             and not any(lex.means(group, "servo item") for group in groups)
         ):
             return False
-        if read_pack(said.text) is not None:
+        if read_pack(cell_words.text) is not None:
             return False
-        words, figures_part = described(said.text, self.context.language)
+        words, figures_part = described(cell_words.text, self.context.language)
         if not words:
-            self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
+            self.account.doubt(cell_words.cell, About.TYPE, text("names no servo type"))
             return True
         maker = self.get(taken, "maker")
         self.account.read(maker.cell if maker else None)
-        name = self.servo_name(words, maker.text if maker else "", said)
+        name = self.servo_name(words, maker.text if maker else "", cell_words)
         stock_found.servo = name
         self.drive(name, taken)
-        phrase = read_phrase(said.text, self.context.language, "servo")
+        phrase = read_phrase(cell_words.text, self.context.language, "servo")
         if phrase.drive:
-            self.facts.drives.append((name, phrase.drive, said.cell))
-        take_described(self, name, figures_part, said)
+            self.facts.drives.append((name, phrase.drive, cell_words.cell))
+        take_described(self, name, figures_part, cell_words)
         self._ratings.take(name, taken)
         return True
 
-    def _is_pack(self, said: CellWords, stock_found: SheetStock) -> bool:
-        read = read_pack(said.text)
+    def _is_pack(self, words: CellWords, stock_found: SheetStock) -> bool:
+        read = read_pack(words.text)
         if read is None:
             return False
         if not (read.is_whole and read.chemistry and read.series and read.capacity_mah):
-            self.account.doubt(said.cell, About.PACK, text("does not tell chemistry, cells and capacity"))
+            self.account.doubt(words.cell, About.PACK, text("does not tell chemistry, cells and capacity"))
             return False
         stock_found.pack = SheetPack(
-            read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": said.cell}
+            read.chemistry, read.series, read.parallel, read.capacity_mah, cells={"pack": words.cell}
         )
         return True
 
@@ -129,7 +131,7 @@ def described(text: str, language: str) -> tuple[str, str]:
     return " ".join(head.split()).strip(" -,;:"), text[end:].strip()
 
 
-def take_described(reader: SeatReader, name: TypeName, description: str, said: CellWords) -> None:
+def take_described(reader: SeatReader, name: TypeName, description: str, cell_words: CellWords) -> None:
     """The ratings in a description: torques with their volts, and times after them."""
     torques: list[tuple[float, tuple[str, float]]] = []
     times: list[float] = []
@@ -143,9 +145,9 @@ def take_described(reader: SeatReader, name: TypeName, description: str, said: C
         elif 0.02 <= figure.number <= 0.6:
             times.append(figure.number)
     if not volts and (torques or times):
-        reader.account.doubt(said.cell, About.RATING, text("gives no volts beside its figures"))
+        reader.account.doubt(cell_words.cell, About.RATING, text("gives no volts beside its figures"))
     for number, at in enumerate(volts):
-        rated = SheetRating(name, at, torque_cell=said.cell, speed_cell=said.cell)
+        rated = SheetRating(name, at, torque_cell=cell_words.cell, speed_cell=cell_words.cell)
         if len(torques) == len(volts):
             rated.torque, rated.torque_unit = torques[number]
         rated.transit_s = times[number] if len(times) == len(volts) else None
@@ -153,7 +155,7 @@ def take_described(reader: SeatReader, name: TypeName, description: str, said: C
             reader.facts.ratings.append(rated)
     if volts and {len(torques), len(times)} - {0, len(volts)}:
         words = text("gives not {count} figures for {count} volts", count=len(volts))
-        reader.account.doubt(said.cell, About.RATING, words)
+        reader.account.doubt(cell_words.cell, About.RATING, words)
 
 
 class TypeRows(SeatReader):
@@ -164,15 +166,15 @@ class TypeRows(SeatReader):
         ratings = RatingReader(self)
         for row in rows:
             taken = self.take(row)
-            said, maker = self.get(taken, "servo") or self.get(taken, "model"), self.get(taken, "maker")
-            if said is None or said.is_none or said.is_unknown:
+            words, maker = self.get(taken, "servo") or self.get(taken, "model"), self.get(taken, "maker")
+            if words is None or words.is_none or words.is_unknown:
                 continue
-            phrase = read_phrase(said.text, self.context.language, "servo")
-            self.account.read(said.cell, maker.cell if maker else None)
+            phrase = read_phrase(words.text, self.context.language, "servo")
+            self.account.read(words.cell, maker.cell if maker else None)
             if not phrase.rest:
-                self.account.doubt(said.cell, About.TYPE, text("names no servo type"))
+                self.account.doubt(words.cell, About.TYPE, text("names no servo type"))
                 continue
-            name = self.servo_name(phrase.rest, maker.text if maker else "", said)
+            name = self.servo_name(phrase.rest, maker.text if maker else "", words)
             self.drive(name, taken)
             ratings.take(name, taken)
             self.notes(taken, "gear")

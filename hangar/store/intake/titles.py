@@ -50,12 +50,12 @@ def fact_or_title(row: Row, plane: Plane | None, reader: SeatReader, context: Co
             context.account.leave(cell, text("is a title or a remark"))
 
 
-def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> bool:
+def _take_fact(label: Cell, cell: Cell, plane: Plane, reader: SeatReader) -> bool:
     """A line such as "Span | 4.02 m" beside a table."""
     head = label.text.rstrip(": ")
     meanings = lexicon("roles").meanings(head)
-    taken = CellWords(said.text, said.value, said)
-    reader.account.head(said, label.text)
+    taken = CellWords(cell.text, cell.value, cell)
+    reader.account.head(cell, label.text)
     reader.account.head(label, label.text)
     for role in ("span", "mass"):
         if role in meanings:
@@ -72,21 +72,21 @@ def _take_fact(label: Cell, said: Cell, plane: Plane, reader: SeatReader) -> boo
             return True
     if "regulator" in meanings:
         take_regulator(reader, plane, taken)
-    elif "pack" in meanings and (pack := read_pack(said.text)) is not None:
+    elif "pack" in meanings and (pack := read_pack(cell.text)) is not None:
         if pack.is_whole and pack.chemistry and pack.series and pack.capacity_mah:
             made = SheetPack(
-                pack.chemistry, pack.series, pack.parallel, pack.capacity_mah, cells={"pack": said}
+                pack.chemistry, pack.series, pack.parallel, pack.capacity_mah, cells={"pack": cell}
             )
             plane.packs += [made] * pack.number
-            reader.account.read(said)
+            reader.account.read(cell)
         else:
-            reader.account.doubt(said, About.PACK, text("does not tell chemistry, cells and capacity"))
+            reader.account.doubt(cell, About.PACK, text("does not tell chemistry, cells and capacity"))
     elif meanings.keys() & {"power", "class"}:
-        plane.hints.append(said.text)
-        reader.account.read(said)
+        plane.hints.append(cell.text)
+        reader.account.read(cell)
     elif meanings.keys() & {"notes", "owner"}:
-        plane.notes.append(f"{head}: {said.text}")
-        reader.account.read(said)
+        plane.notes.append(f"{head}: {cell.text}")
+        reader.account.read(cell)
     else:
         return False
     reader.account.read(label)

@@ -150,14 +150,14 @@ def _part(name: TypeName, makers: set[str]) -> _TypeParts:
 
 
 def _take_drives(facts: Facts, account: Account, types: Mapping[str, SheetType]) -> None:
-    said: dict[str, Counter[str]] = defaultdict(Counter)
+    drives: dict[str, Counter[str]] = defaultdict(Counter)
     for name, drive, _ in facts.drives:
-        said[name.key][drive] += 1
-    for key, counts in said.items():
+        drives[name.key][drive] += 1
+    for key, counts in drives.items():
         if len(counts) == 1:
             types[key].drive = next(iter(counts))
     for name, _, cell in facts.drives:
-        if len(said[name.key]) > 1:
+        if len(drives[name.key]) > 1:
             account.doubt(
                 cell,
                 About.DRIVE,
@@ -196,10 +196,10 @@ def settle_ratings(
 
 def _find_units(facts: Facts, known: Mapping[tuple[str, float], float]) -> None:
     """A column of bare torques gets the unit in which it says what the same types give elsewhere."""
-    told = dict(known)
+    speeds = dict(known)
     for rated in facts.ratings:
         if rated.torque is not None and rated.torque_unit and rated.volts is not None:
-            told.setdefault((rated.name.key, rated.volts), rated.torque * rated.torque_unit[1])
+            speeds.setdefault((rated.name.key, rated.volts), rated.torque * rated.torque_unit[1])
     votes: dict[int, Counter[tuple[str, float]]] = defaultdict(Counter)
     seen: set[tuple[int, str, float]] = set()
     for rated in facts.ratings:
@@ -207,12 +207,12 @@ def _find_units(facts: Facts, known: Mapping[tuple[str, float], float]) -> None:
         if (
             rated.torque
             and rated.torque_unit is None
-            and place in told
+            and place in speeds
             and (rated.column, *place) not in seen
         ):
             seen.add((rated.column, *place))
             for unit in set(units_of("torque").values()):
-                if abs(rated.torque * unit.factor / told[place] - 1) < 0.04:
+                if abs(rated.torque * unit.factor / speeds[place] - 1) < 0.04:
                     votes[rated.column][unit.symbol, unit.factor] += 1
     for rated in facts.ratings:
         agreed = votes.get(rated.column)

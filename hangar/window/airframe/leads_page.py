@@ -272,8 +272,8 @@ class LeadsPage(StripPages):
         self.runs = RowsView(self._runs, say("Runs of the leads"))
         self.cuts = RowsView(self._cuts, say("Cut list"))
         self.totals = RowsView(self._totals, say("Totals of the cut list"))
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
         self._all = QWidget()
         self._all_column = QVBoxLayout(self._all)
         self._all_column.setContentsMargins(0, 0, 0, 0)
@@ -297,7 +297,7 @@ class LeadsPage(StripPages):
         halves.addWidget(self.totals)
         halves.setSizes([320, 240])
         halves.setChildrenCollapsible(False)
-        return self._boxed(halves, self.told)
+        return self._boxed(halves, self.message)
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the leads of this aircraft."""
@@ -328,7 +328,7 @@ class LeadsPage(StripPages):
                 waste=wiring()["waste"]["pct"],
             )
         )
-        self.told.setText(" ".join(lines))
+        self.message.setText(" ".join(lines))
 
     def _show_records(self, code: str) -> None:
         if self.records is None:

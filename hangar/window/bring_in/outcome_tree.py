@@ -60,8 +60,8 @@ class OutcomeTree(QTreeWidget):
         item.setToolTip(0, words)
         if outcome.is_gap:
             item.setIcon(0, mark_icon("cant-tell", self._look()))
-            told = say("{what}, not all of it is known", what=words)
-            item.setData(0, Qt.ItemDataRole.AccessibleTextRole, told)
+            wording = say("{what}, not all of it is known", what=words)
+            item.setData(0, Qt.ItemDataRole.AccessibleTextRole, wording)
         for part in outcome.parts:
             item.addChild(self._item(part))
         return item

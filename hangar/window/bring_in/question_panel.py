@@ -226,7 +226,7 @@ class QuestionPanel(QWidget):
     def _lines_of(self, question: Question, heard: Heard) -> list[_Line]:
         if question.about is About.CHANGED:
             open_ones = [
-                change for change in heard.proposal.asked if change.key not in heard.reading.answers.said
+                change for change in heard.proposal.asked if change.key not in heard.reading.answers.replies
             ]
             entry = heard.reading.account.entry
             return [
@@ -279,11 +279,11 @@ class QuestionPanel(QWidget):
         if question is None or self._heard is None or number >= len(self.choices):
             return
         if question.about is About.CHANGED:
-            said = (Answer.FLEET, Answer.SHEET)[number]
+            reply = (Answer.FLEET, Answer.SHEET)[number]
             answers = self._heard.reading.answers
             for line in self._chosen_lines():
                 if line.change is not None:
-                    answers = with_said(answers, line.change.key, said)
+                    answers = with_said(answers, line.change.key, reply)
             self.answered.emit(answers)
             return
         self.answered.emit(self.choices[number].answers)

@@ -119,8 +119,8 @@ class RehearsalDialog(QDialog):
         self.tree = OutcomeTree(look)
         self.account = AccountLine(look)
         self.questions = QuestionPanel(rehearsal)
-        self.told = Words(say("What became of it"))
-        self.told.hide()
+        self.message = Words(say("What became of it"))
+        self.message.hide()
         self.undo_button = QPushButton(say("&Undo the last answer"))
         self.anew_button = QPushButton(say("Read it as if for the &first time"))
         self.stop_button = QPushButton(say("Leave it, bring &nothing in"))
@@ -175,7 +175,7 @@ class RehearsalDialog(QDialog):
         held.setLayout(buttons)
         whole = QVBoxLayout(self)
         whole.addLayout(top)
-        whole.addWidget(self.told)
+        whole.addWidget(self.message)
         whole.addWidget(self.down, 1)
         whole.addWidget(held)
         room = self.screen().availableSize()
@@ -218,8 +218,8 @@ class RehearsalDialog(QDialog):
 
     def tell(self, words: str) -> None:
         """Say something above the sheet."""
-        self.told.show_text(words)
-        self.told.setVisible(bool(words))
+        self.message.show_text(words)
+        self.message.setVisible(bool(words))
 
     # -- what is read ------------------------------------------------------------------------------------
     @property

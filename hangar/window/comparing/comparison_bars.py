@@ -174,20 +174,20 @@ class ComparisonBars(QWidget):
     ) -> None:
         bold = QFont(self.font())
         bold.setBold(True)
-        told = verdict(compared)
+        words = verdict(compared)
         painter.save()
         painter.setFont(bold)
         painter.setPen(QColor(look.ink))
         metrics = QFontMetricsF(bold)
-        bold_wide = metrics.horizontalAdvance(told)
+        bold_wide = metrics.horizontalAdvance(words)
         name = metrics.elidedText(
             sentence_case(put(compared.name)),
             Qt.TextElideMode.ElideRight,
             room.width() - bold_wide - line,
         )
         painter.drawText(room.topLeft() + _down(line), name)
-        painter.setPen(QColor(_verdict_colour(told, look)))
-        painter.drawText(room.topRight() + _down(line, -bold_wide), told)
+        painter.setPen(QColor(_verdict_colour(words, look)))
+        painter.drawText(room.topRight() + _down(line, -bold_wide), words)
         painter.restore()
         units, most = self._view.units, max(_values(compared))
         widest = max(
@@ -213,10 +213,10 @@ def _down(line: float, across: float = 0.0) -> QPointF:
     return QPointF(across, line * 0.95)
 
 
-def _verdict_colour(told: str, look: Look) -> str:
-    if told == say("worse"):
+def _verdict_colour(words: str, look: Look) -> str:
+    if words == say("worse"):
         return look.levels["caution"].words
-    return look.accent if told == say("better") else look.soft
+    return look.accent if words == say("better") else look.soft
 
 
 def _draw_bar(painter: QPainter, box: QRectF, new: bool, look: Look) -> None:

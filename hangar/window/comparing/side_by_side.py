@@ -98,9 +98,9 @@ class SideBySide(QWidget):
         self.servo_box.setAccessibleName(say("New servo"))
         self.keep_button = QPushButton(say("&Keep as a plan"))
         self.verdict = VerdictBar(desk.view, self.keep_button)
-        self.said = PlainLabel(wordWrap=True)
-        self.said.setObjectName("quiet")
-        self.said.setAccessibleName(say("Remarks"))
+        self.remarks = PlainLabel(wordWrap=True)
+        self.remarks.setObjectName("quiet")
+        self.remarks.setAccessibleName(say("Remarks"))
         self.bars = ComparisonBars(desk.view)
         self._model: RowsModel[ComparedFigure] = RowsModel(
             desk, comparison_columns(self._level_of), lambda row: str(row.name), self
@@ -136,7 +136,7 @@ class SideBySide(QWidget):
         column.setContentsMargins(12, 12, 12, 12)
         column.addLayout(head)
         column.addWidget(self.verdict)
-        column.addWidget(self.said)
+        column.addWidget(self.remarks)
         column.addWidget(halves, 1)
         self.setFocusProxy(self.servo_box)
 
@@ -270,29 +270,29 @@ class SideBySide(QWidget):
             self._model.show_rows(())
             self.bars.show_figures((), "", "")
             self.verdict.tell(None, say("Choose a position and a servo to compare."))
-            self.said.clear()
+            self.remarks.clear()
             return
         figures = compared_figures(comparison)
         self._model.show_rows(figures)
         self.table.fit_columns()
         self.bars.show_figures(figures, *self._names(comparison))
         self._verdict(comparison)
-        self.said.setText(self._remarks(comparison))
+        self.remarks.setText(self._remarks(comparison))
 
     def _remarks(self, comparison: Comparison) -> str:
         volts = [survey.positions[comparison.position].delivered_v for survey in _both(comparison)]
-        told = ""
+        words = ""
         if None not in volts:
             old, new = (f"{volt.expected:.2f} V" for volt in volts if volt is not None)
-            told = say(
+            words = say(
                 "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. ",
                 old=old,
                 new=new,
             )
-        told += "".join(f"{sentence} " for sentence in self._beyond_rating(comparison))
+        words += "".join(f"{sentence} " for sentence in self._beyond_rating(comparison))
         if comparison.missing:
-            told += say("Not known: {fields}.", fields=", ".join(map(put, comparison.missing)))
-        return told
+            words += say("Not known: {fields}.", fields=", ".join(map(put, comparison.missing)))
+        return words
 
     def _beyond_rating(self, comparison: Comparison) -> list[str]:
         """Which of the two is fed outside the volts that its maker rates it at."""
@@ -350,7 +350,7 @@ class SideBySide(QWidget):
         purpose = self.verdict.sentence
         code = keep_plan(self._desk, fit.position.aircraft, title, purpose, (line,))
         if code:
-            self.said.setText(say("Kept as plan {code}; undo takes it back.", code=code))
+            self.remarks.setText(say("Kept as plan {code}; undo takes it back.", code=code))
         return code
 
 

@@ -268,8 +268,8 @@ class TryOut(QWidget):
             self._question += 1
         self._asks_again = False
 
-    def _answered(self, told: tuple[int, Answer]) -> None:
-        question, answer = told
+    def _answered(self, numbered: tuple[int, Answer]) -> None:
+        question, answer = numbered
         if question != self._question:
             return
         self._task = None

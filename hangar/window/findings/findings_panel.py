@@ -173,8 +173,8 @@ def _whole_line(finding: Finding) -> str:
 def finding_line(finding: Finding) -> str:
     """Consequence and message, with its state when it is not simply open."""
     if finding.is_open and not finding.returned:
-        return put(finding.said)
-    return f"{state_words(finding)}. {put(finding.said)}"
+        return put(finding.sentence)
+    return f"{state_words(finding)}. {put(finding.sentence)}"
 
 
 class FindingsPanel(QWidget):

@@ -61,10 +61,10 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
 
 def reason_words(row: Measurement) -> str:
     """Why it is worth the time, in a line."""
-    told = list(dict.fromkeys(change_words(change) for change in row.changes))
+    lines = list(dict.fromkeys(change_words(change) for change in row.changes))
     lead = [say("cannot be judged without it")] if row.vital else []
-    more = [say("and {count} more", count=len(told) - _MOST_TOLD)] if len(told) > _MOST_TOLD else []
-    return "; ".join((*lead, *told[:_MOST_TOLD], *more))
+    more = [say("and {count} more", count=len(lines) - _MOST_TOLD)] if len(lines) > _MOST_TOLD else []
+    return "; ".join((*lead, *lines[:_MOST_TOLD], *more))
 
 
 def change_words(change: Change) -> str:
@@ -96,13 +96,13 @@ class MeasurePanel(QWidget):
         )
         self.table = RowsView(self._model, say("Worth measuring next"))
         self.table.choose_whole_rows()
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
-        self.told.setAccessibleName(say("About this list"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
+        self.message.setAccessibleName(say("About this list"))
         self.enter_button = QPushButton(say("&Enter it…"))
         self.enter_button.setToolTip(say("Fill in the field of the chosen line (Enter)"))
         row = QHBoxLayout()
-        row.addWidget(self.told, 1)
+        row.addWidget(self.message, 1)
         row.addWidget(self.enter_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 4, 10, 4)
@@ -136,14 +136,14 @@ class MeasurePanel(QWidget):
             self._chosen(None)
             self.counted.emit(0)
         basis = self._desk.basis()
-        self.told.setText(say("Working out which missing figure matters most…"))
+        self.message.setText(say("Working out which missing figure matters most…"))
         self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, basis)))
         self._task.done.connect(self._worked_out)
         self._task.failed.connect(self._failed)
         self._task.start()
 
-    def _worked_out(self, told: tuple[Judgement, tuple[Measurement, ...]]) -> None:
-        judgement, measurements = told
+    def _worked_out(self, ranking: tuple[Judgement, tuple[Measurement, ...]]) -> None:
+        judgement, measurements = ranking
         if judgement is not self._judgement:
             return
         self._task = None
@@ -151,17 +151,17 @@ class MeasurePanel(QWidget):
         self.table.fit_columns()
         if measurements:
             self.table.choose_row((measurements[0].words, measurements[0].field))
-            self.told.setText(
+            self.message.setText(
                 say("Not entered yet, the most telling first: what could change once it is known.")
             )
         else:
-            self.told.setText(say("No figure that is missing would change a finding."))
+            self.message.setText(say("No figure that is missing would change a finding."))
         self._chosen(self.table.current_row)
         self.counted.emit(len(measurements))
 
     def _failed(self, fault: Exception) -> None:
         self._task = None
-        self.told.setText(say("This could not be worked out."))
+        self.message.setText(say("This could not be worked out."))
         self._desk.trouble.emit(fault)
 
     def _chosen(self, row: Measurement | None) -> None:

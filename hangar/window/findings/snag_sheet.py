@@ -51,8 +51,8 @@ class SnagSheet(QWidget):
         self.panel.table.group_by(self._title_of)
         self.levels = {level: self._level_button(level) for level in Level}
         self.with_accepted = QCheckBox(say("with &accepted ones"))
-        self.told = PlainLabel()
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel()
+        self.message.setObjectName("quiet")
         self.limits_button = QPushButton(say("&Limits…"))
         self.limits_button.setToolTip(say("The numbers that the checks hold the figures against"))
         self.limits_button.clicked.connect(self.limits_wanted)
@@ -61,7 +61,7 @@ class SnagSheet(QWidget):
         row = QHBoxLayout()
         row.setContentsMargins(10, 6, 10, 4)
         row.addWidget(self.filter, 1)
-        row.addWidget(self.told)
+        row.addWidget(self.message)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -110,7 +110,7 @@ class SnagSheet(QWidget):
         cell = self.matrix.cell_chosen
         if cell is not None:
             words.append(say("only {aircraft}, {system}", aircraft=cell[0], system=word_of(cell[1])))
-        self.told.setText("; ".join(words))
+        self.message.setText("; ".join(words))
 
     def _fit_matrix(self) -> None:
         """The matrix where there is room for it beside the finding that is read."""

@@ -130,8 +130,8 @@ class BeforeDay(QWidget):
         self.setAccessibleName(say("Before the next field day"))
         title = PlainLabel(say("Before the next field day"), wordWrap=True)
         title.setObjectName("title")
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
         self.lines = tuple(_Line(desk) for _ in range(MOST_ACTS))
         self.day_button = QPushButton(say("Open Field Day"))
         self.day_button.setProperty("main", True)
@@ -139,7 +139,7 @@ class BeforeDay(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
         column.addWidget(title)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(self._scrolled(), 1)
         column.addWidget(self.day_button, 0, Qt.AlignmentFlag.AlignLeft)
 
@@ -174,7 +174,7 @@ class BeforeDay(QWidget):
             any(finding.is_open and finding.level is Level.WARNING for finding in judgement.findings)
             for judgement in known
         )
-        self.told.setText(
+        self.message.setText(
             say("Still looking them over…")
             if len(known) < len(codes)
             else say_plural(

@@ -93,8 +93,8 @@ class CardFilter(QWidget):
             (LONGEST_UNFLOWN, say("longest unflown first")),
         ):
             self.order.addItem(text, key)
-        self.told = PlainLabel()
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel()
+        self.message.setObjectName("quiet")
         self.all_button = QPushButton(say("Show &all"))
         self._arrange()
         self.words.textChanged.connect(self.changed)
@@ -106,7 +106,7 @@ class CardFilter(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(6, 4, 6, 4)
         row.addWidget(self.words, 1)
-        for widget in (self.state, self.findings, self.order, self.told, self.all_button):
+        for widget in (self.state, self.findings, self.order, self.message, self.all_button):
             row.addWidget(widget)
         self.fit_height()
 
@@ -138,7 +138,7 @@ class CardFilter(QWidget):
         if order == WORST_FIRST and not is_judged:
             order = BY_CODE
         shown = in_order((card for card in every if wanted(card, words, state, look_for)), order)
-        told = say("{shown} of {all} aircraft", shown=len(shown), all=len(every))
-        self.told.setText(told if len(shown) < len(every) else "")
+        wording = say("{shown} of {all} aircraft", shown=len(shown), all=len(every))
+        self.message.setText(wording if len(shown) < len(every) else "")
         self.all_button.setVisible(len(shown) < len(every))
         return shown

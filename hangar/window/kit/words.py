@@ -102,14 +102,14 @@ def say_plural(name: str, many: str, /, *, count: int, **args: Arg) -> str:
     return put(plural(name, many, count=count, **args))
 
 
-def put(said: object) -> str:
+def put(thing: object) -> str:
     """What the core says in the language and units of the program; of an error, its sentence.
 
     What the keeper wrote stays as it is.
     """
-    if isinstance(said, HangarError):
-        said = said.text
-    return current_reader().put(said) if isinstance(said, ARGS) else str(said)
+    if isinstance(thing, HangarError):
+        thing = thing.text
+    return current_reader().put(thing) if isinstance(thing, ARGS) else str(thing)
 
 
 def word_of(choice: str | None) -> str:

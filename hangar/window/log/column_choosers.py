@@ -46,8 +46,8 @@ class ColumnChoosers(QWidget):
         for heading, words in list(read.columns.items())[:_MOST_COLUMNS]:
             chooser = ListBox()
             chooser.setAccessibleName(say("Column {heading} holds", heading=heading))
-            for key, told in column_words().items():
-                chooser.addItem(told, key)
+            for key, column_word in column_words().items():
+                chooser.addItem(column_word, key)
             if chooser.findData(words) < 0:
                 chooser.addItem(words, words)
             chooser.setCurrentIndex(chooser.findData(words))
@@ -56,9 +56,9 @@ class ColumnChoosers(QWidget):
             self._put(heading, chooser, place)
             place += 1
 
-    def _put(self, told: str, chooser: ListBox, place: int) -> None:
+    def _put(self, words: str, chooser: ListBox, place: int) -> None:
         row, column = divmod(place, _ACROSS)
-        label = PlainLabel(told)
+        label = PlainLabel(words)
         self._labels.append(label)
         self._grid.addWidget(label, 2 * row, column)
         self._grid.addWidget(chooser, 2 * row + 1, column)

@@ -153,9 +153,9 @@ class DayChoice(QListWidget):
             row = self._row(frame.code, frame.name)
             item.setData(_CODE, frame.code)
             item.setData(_ROW, row)
-            told = "\n".join(line.words for line in row.lines)
+            wording = "\n".join(line.words for line in row.lines)
             kind = f"{word_of(frame.aircraft_class)}, {word_of(frame.state)}"
-            item.setToolTip(plain_tip(f"{kind}\n{told}"))
+            item.setToolTip(plain_tip(f"{kind}\n{wording}"))
             item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
             ticked = Qt.CheckState.Checked if frame.code in self._chosen else Qt.CheckState.Unchecked
             item.setCheckState(ticked)

@@ -169,7 +169,7 @@ def open_rows(judgements: Iterable[Judgement]) -> tuple[OpenRow, ...]:
     grave = [pair for pair in rows if pair[1].level.value in ("warning", "caution")]
     grave.sort(key=lambda pair: (pair[1].level.rank, pair[0]))
     return tuple(
-        OpenRow(code, ", ".join(finding.about), put(finding.said), finding) for code, finding in grave
+        OpenRow(code, ", ".join(finding.about), put(finding.sentence), finding) for code, finding in grave
     )
 
 
@@ -229,7 +229,7 @@ class FieldDay(QWidget):
         self.filter.setAccessibleName(say("Filter of aircraft"))
         self.filter.setClearButtonEnabled(True)
         self.none_button = QPushButton(say("Take &none"))
-        self.told = MarkupLabel(wordWrap=True)
+        self.message = MarkupLabel(wordWrap=True)
         self.tabs = StripPages(say("Lists for the day"))
         self.tables: dict[str, RowsView] = {}
         self.open = self._table("open", say("Open findings"), open_columns())
@@ -270,7 +270,7 @@ class FieldDay(QWidget):
         lists.setContentsMargins(4, 10, 10, 10)
         for view in self.tables.values():
             self.tabs.addTab(view, view.accessibleName())
-        for part in (self.told, self.tabs, self.print_row):
+        for part in (self.message, self.tabs, self.print_row):
             lists.addWidget(part)
         halves = KeptSplitter(self._desk.view, "field day rows", Qt.Orientation.Horizontal)
         halves.addWidget(left)
@@ -313,7 +313,7 @@ class FieldDay(QWidget):
             self.tabs.setTabText(
                 at, f"{view.accessibleName()}  ({count})" if count else view.accessibleName()
             )
-        self.told.show_markup(self._words(judged))
+        self.message.show_markup(self._words(judged))
 
     def _words(self, judged: tuple[Judgement, ...]) -> Markup:
         if not judged:

@@ -132,11 +132,11 @@ class CloseSnagDialog(_LogDialog):
     def __init__(self, desk: Desk, snag: Snag, parent: QWidget | None = None) -> None:
         super().__init__(desk, say("Close a snag"), parent)
         self._snag = snag
-        told = PlainLabel(say("{day}: {text}", day=snag.raised_on, text=read_kept(snag.text)), wordWrap=True)
+        label = PlainLabel(say("{day}: {text}", day=snag.raised_on, text=read_kept(snag.text)), wordWrap=True)
         self.form = RecordForm(Snag, desk.view, ("action", "closed_on"))
         self.form.show_values({"action": snag.action, "closed_on": desk.today})
         column = QVBoxLayout(self)
-        for widget in (told, self.form, self.refusal, self.buttons):
+        for widget in (label, self.form, self.refusal, self.buttons):
             column.addWidget(widget)
         self.resize(520, 200)
         self.form.editor("action").setFocus()

@@ -36,13 +36,13 @@ class MeasuredView(QWidget):
         self.table = RowsView(self._model, say("Readings beside what was predicted"))
         self.table.choose_whole_rows()
         self.aside = QPushButton(say("Set asi&de or take back in"))
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(say("What the chosen reading says"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setAccessibleName(say("What the chosen reading says"))
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addLayout(FlowRow(self.aside))
         self.setFocusProxy(self.table)
         self.aside.clicked.connect(self.turn_aside)
@@ -78,7 +78,7 @@ class MeasuredView(QWidget):
         elif not can:
             tip = say("It is a field of the part: blank it in the part's form.")
         self.aside.setToolTip(plain_tip(tip))
-        self.told.setText("" if row is None else beside_words(row))
+        self.message.setText("" if row is None else beside_words(row))
 
     def turn_aside(self) -> None:
         """Set the chosen reading aside, or take it back in; undo does the opposite."""
@@ -97,14 +97,14 @@ def beside_words(row: Beside) -> str:
     """The word for a reading, and what to look for where it does not fit."""
     words = sentence_case(put(row.words))
     causes, kind = row.look_for, row.informs
-    told = words if causes is None else say("{words}: look for {causes}.", words=words, causes=put(causes))
+    wording = words if causes is None else say("{words}: look for {causes}.", words=words, causes=put(causes))
     if kind is None:
-        return told
+        return wording
     informs = say(
         "It informs: {figure} ({formula}; error {error}). It counts {lapses}.",
         figure=put(kind.informs), formula=put(kind.formula), error=put(kind.error), lapses=put(kind.lapses),
     )  # fmt: skip
-    return f"{told.removesuffix('.')}. {informs}"
+    return f"{wording.removesuffix('.')}. {informs}"
 
 
 def beside_key(row: Beside) -> tuple[object, ...]:

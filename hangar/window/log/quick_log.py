@@ -57,8 +57,8 @@ class QuickLog(QDialog):
         self.although_button = QPushButton(say("Log it all &the same"))
         self.although_button.hide()
         self._waiting: Flight | None = None
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(say("What was logged"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setAccessibleName(say("What was logged"))
         self._arrange()
         self._connect()
         self._fill(aircraft)
@@ -87,7 +87,7 @@ class QuickLog(QDialog):
         grid.setColumnStretch(2, 2)
         grid.setRowStretch(1, 1)
         # Over the whole width: why an aircraft must not fly is not cut.
-        grid.addWidget(self.told, 4, 0, 1, 3)
+        grid.addWidget(self.message, 4, 0, 1, 3)
         grid.addWidget(self.other, 2, 2)
         grid.addWidget(self.log_button, 3, 2)
         grid.addWidget(self.although_button, 5, 0, 1, 3)
@@ -130,7 +130,7 @@ class QuickLog(QDialog):
 
     def _aircraft_chosen(self) -> None:
         self._forget_waiting()
-        self.told.setText("")
+        self.message.setText("")
         self.packs.clear()
         self.minutes.clear()
         code = self.code
@@ -172,12 +172,12 @@ class QuickLog(QDialog):
     def log_other(self) -> None:
         """Log a flight of the minutes typed."""
         if not self.other.text().strip():
-            self.told.setText(say("Choose the minutes of the flight, or type others."))
+            self.message.setText(say("Choose the minutes of the flight, or type others."))
             return
         try:
             minutes = self._desk.view.reader.parse(self.other.text(), "min")
         except HangarError as fault:
-            self.told.setText(put(fault))
+            self.message.setText(put(fault))
             return
         self._log(minutes)
 
@@ -196,7 +196,7 @@ class QuickLog(QDialog):
     def ask(self, fault: MustNotFly) -> None:
         """Say why the aircraft must not fly, and offer to log the flight all the same."""
         self._waiting = fault.flight
-        self.told.setText(put(fault.question))
+        self.message.setText(put(fault.question))
         self.although_button.show()
 
     def log_although(self) -> None:
@@ -219,7 +219,7 @@ class QuickLog(QDialog):
         except MustNotFly as fault:
             self.ask(fault)
         except HangarError as fault:
-            self.told.setText(put(fault))
+            self.message.setText(put(fault))
 
     def _log(self, minutes: float) -> None:
         code = self.code
@@ -231,7 +231,7 @@ class QuickLog(QDialog):
 
     def _tell(self, flight: Flight) -> None:
         self.other.clear()
-        self.told.setText(
+        self.message.setText(
             say(
                 "Logged: {aircraft}, flight {number} of {day}, {packs}, {minutes}. Ctrl+Z takes it back.",
                 aircraft=flight.aircraft,

@@ -75,9 +75,9 @@ class FitOutPage(QWidget):
         self.servos = FitSeveralPanel(desk)
         self.pack = FitPackPanel(desk)
         self.gyro = GyroPanel(desk)
-        self.told = PlainLabel(wordWrap=True)
-        self.said = PlainLabel(wordWrap=True)
-        self.said.setAccessibleName(say("What the last act means"))
+        self.message = PlainLabel(wordWrap=True)
+        self.meaning = PlainLabel(wordWrap=True)
+        self.meaning.setAccessibleName(say("What the last act means"))
         self._asks = False
         self.fill_button = self._tool(say("Fill do&wn"), self.fill_down, "Ctrl+Shift+D")
         self.copy_button = self._tool(say("Cop&y positions"), self.copy_positions, "Ctrl+Shift+Y")
@@ -136,8 +136,8 @@ class FitOutPage(QWidget):
         halves.setSizes([400, 800])
         foot = QHBoxLayout()
         words = QVBoxLayout()
-        words.addWidget(self.told)
-        words.addWidget(self.said)
+        words.addWidget(self.message)
+        words.addWidget(self.meaning)
         words.addWidget(self.unknown)
         foot.addLayout(words, 1)
         foot.addWidget(self.close_button)
@@ -172,8 +172,8 @@ class FitOutPage(QWidget):
     def show_aircraft(self, code: str) -> None:
         """Fit this aircraft out; the places that want servos most are chosen at once."""
         self.code = code
-        self.told.setText("")
-        self.said.setText("")
+        self.message.setText("")
+        self.meaning.setText("")
         self._read()
         self.pack.show_aircraft(code)
         self._choose_next()
@@ -295,7 +295,7 @@ class FitOutPage(QWidget):
         at = self.table.currentIndex().column()
         filled = FILLED.get(at)
         if filled is None:
-            self.told.setText(
+            self.message.setText(
                 say("To fill down, put the cursor on arm, horn, lead or gauge of the first row.")
             )
             return
@@ -314,13 +314,13 @@ class FitOutPage(QWidget):
         try:
             act()
         except HangarError as fault:
-            self.told.setText(put(fault))
+            self.message.setText(put(fault))
         else:
             self._tell_done(self._desk.undo_label or "")
 
     def _tell_done(self, label: str) -> None:
-        self.told.setText(say("Done: {act}. Ctrl+Z takes it back.", act=label))
-        self.said.setText("")
+        self.message.setText(say("Done: {act}. Ctrl+Z takes it back.", act=label))
+        self.meaning.setText("")
         self._asks = True
 
     def _judged(self, code: str) -> None:
@@ -342,7 +342,7 @@ class FitOutPage(QWidget):
                     "{count} finding is gone.", "{count} findings are gone.", count=len(difference.gone)
                 )
             )
-        self.said.setText(" ".join(lines))
+        self.meaning.setText(" ".join(lines))
 
     def _done(self, label: str) -> None:
         self._tell_done(label)

@@ -49,7 +49,7 @@ class KitPage(QWidget):
         self.table = RowsView(self._model, say("Channels and positions of the new aircraft"))
         self.count = PlainLabel(wordWrap=True)
         self.count.setObjectName("lead")
-        self.told = PlainLabel(wordWrap=True)
+        self.message = PlainLabel(wordWrap=True)
         self.refusal = PlainLabel(wordWrap=True)
         self.refusal.setObjectName("refusal")
         self.enter_button = self._button(say("&Enter it"), self.enter, is_main=True)
@@ -134,7 +134,7 @@ class KitPage(QWidget):
         foot = QHBoxLayout()
         foot.setContentsMargins(12, 6, 12, 8)
         words = QVBoxLayout()
-        words.addWidget(self.told)
+        words.addWidget(self.message)
         words.addWidget(self.refusal)
         foot.addLayout(words, 1)
         foot.addWidget(self.cancel_button)
@@ -195,7 +195,9 @@ class KitPage(QWidget):
         self.enter_button.setEnabled(kit is not None and not self._desk.read_only)
         if kit is None:
             self.count.setText(say("Nothing is drawn yet"))
-            self.told.setText(say("Choose what it is; positions, channels and surfaces appear as a drawing."))
+            self.message.setText(
+                say("Choose what it is; positions, channels and surfaces appear as a drawing.")
+            )
             return
         self.count.setText(
             say(
@@ -210,7 +212,7 @@ class KitPage(QWidget):
                 paths=say_plural("{count} power path", "{count} power paths", count=len(kit.paths)),
             )
         )
-        self.told.setText(
+        self.message.setText(
             say(
                 "Correct it: drag a dot, type a channel in the table. Channels stand in a usual order, "
                 "common practice, no source."

@@ -161,7 +161,7 @@ def charge_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
 
 def charge_basis(verdict: PackVerdict, units: ShowsNumbers) -> str:
     """What the readings say of the volts inside, with their band, and the lines they were held against."""
-    told = say(
+    words = say(
         "Inside it has {inner}, give or take {sd}; charged from {ready}, to be charged below {red}.",
         inner=units.show(verdict.inner_v, "V", 3),
         sd=units.show(1.645 * verdict.inner_sd_v, "V", 2),
@@ -169,8 +169,8 @@ def charge_basis(verdict: PackVerdict, units: ShowsNumbers) -> str:
         red=units.show(verdict.low_v, "V", 3),
     )
     if verdict.healthy.value == "can't tell" and not verdict.two_loads:
-        return f"{told} {say('Whether it is worn a second, heavier load would tell.')}"
-    return told
+        return f"{words} {say('Whether it is worn a second, heavier load would tell.')}"
+    return words
 
 
 def tested_words(verdict: PackVerdict | None, units: ShowsNumbers) -> Verdict:

@@ -57,15 +57,15 @@ class StorageList(QWidget):
         self._model: RowsModel[PackCase] = RowsModel(desk, storage_columns(desk), lambda case: case.tag, self)
         self.table = RowsView(self._model, say("Storage list"))
         self.table.choose_whole_rows()
-        told = PlainLabel(
+        label = PlainLabel(
             say("Cell volts: common practice, no source; the pack maker's sheet governs."), wordWrap=True
         )
-        told.setObjectName("quiet")
+        label.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
-        column.addWidget(told)
+        column.addWidget(label)
         self.setFocusProxy(self.table)
         desk.touched.connect(self._touched)
         self.read_again()

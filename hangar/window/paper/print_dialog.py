@@ -98,8 +98,8 @@ class PrintDialog(QDialog):
         self._saved: Path | None = None
         self.choices = SheetChoices(desk, kind, codes)
         self.preview = SheetPreview()
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(say("What became of it"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setAccessibleName(say("What became of it"))
         self.page_box = NumberBox(minimum=0, maximum=0)
         self.page_box.setAccessibleName(say("Page"))
         self.back_button = QPushButton(say("Pa&ge before"))
@@ -130,7 +130,7 @@ class PrintDialog(QDialog):
         left = QVBoxLayout(side)
         left.setContentsMargins(0, 0, 0, 0)
         left.addWidget(self.choices)
-        left.addWidget(self.told)
+        left.addWidget(self.message)
         left.addStretch(1)
         for button in (self.print_button, self.save_button, self.phone_button, self.open_button):
             left.addWidget(button)
@@ -193,7 +193,7 @@ class PrintDialog(QDialog):
         task.done.connect(self._drawn)
         task.failed.connect(self._refused)
         self._allow(False)
-        self.told.setText(say("Drawing the pages…"))
+        self.message.setText(say("Drawing the pages…"))
         task.start()
         return task
 
@@ -201,13 +201,13 @@ class PrintDialog(QDialog):
         self._task, self._content = None, content
         self.preview.show_pdf(content)
         self._allow(True)
-        self.told.setText("")
+        self.message.setText("")
 
     def _refused(self, fault: object) -> None:
         self._task = self._content = None
         self.preview.show_pdf(None)
         self._allow(False)
-        self.told.setText(sentence_case(put(fault)))
+        self.message.setText(sentence_case(put(fault)))
 
     def _allow(self, ready: bool) -> None:
         for button in (self.print_button, self.save_button, self.open_button):
@@ -268,9 +268,9 @@ class PrintDialog(QDialog):
         try:
             count = print_pages(self._content, printer)
         except HangarError as fault:
-            self.told.setText(sentence_case(put(fault)))
+            self.message.setText(sentence_case(put(fault)))
             return False
-        self.told.setText(say("Pages sent to the printer: {count}.", count=count))
+        self.message.setText(say("Pages sent to the printer: {count}.", count=count))
         return True
 
     def ask_save(self) -> None:
@@ -285,7 +285,7 @@ class PrintDialog(QDialog):
         if not self._written(out):
             return False
         self._saved = out
-        self.told.setText(say("Written to {path}.", path=str(out)))
+        self.message.setText(say("Written to {path}.", path=str(out)))
         return True
 
     def _written(self, out: Path) -> bool:
@@ -297,7 +297,7 @@ class PrintDialog(QDialog):
         try:
             write_whole(self._content, out)
         except HangarError as fault:
-            self.told.setText(sentence_case(put(fault)))
+            self.message.setText(sentence_case(put(fault)))
             return False
         return True
 
@@ -318,9 +318,9 @@ class PrintDialog(QDialog):
             )
             write(out)
         except HangarError as fault:
-            self.told.setText(sentence_case(put(fault)))
+            self.message.setText(sentence_case(put(fault)))
             return False
-        self.told.setText(say("Written to {path}. Open it in the phone's browser.", path=str(out)))
+        self.message.setText(say("Written to {path}. Open it in the phone's browser.", path=str(out)))
         return True
 
     def open_in_viewer(self) -> bool:
@@ -336,7 +336,7 @@ class PrintDialog(QDialog):
                 return False
         good = QDesktopServices.openUrl(QUrl.fromLocalFile(str(path)))
         if not good:
-            self.told.setText(say("The system has no program to open {path} with.", path=str(path)))
+            self.message.setText(say("The system has no program to open {path} with.", path=str(path)))
         return good
 
     def done(self, result: int) -> None:

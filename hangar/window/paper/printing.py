@@ -39,19 +39,19 @@ class PrintRow(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.buttons: dict[str, QPushButton] = {}
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
-        self.told.setAccessibleName(say("What was written"))
-        self.told.hide()
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
+        self.message.setAccessibleName(say("What was written"))
+        self.message.hide()
         self._row = FlowRow()
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addLayout(self._row)
 
     def _tell(self, words: str) -> None:
-        self.told.setText(words)
-        self.told.setVisible(bool(words))
+        self.message.setText(words)
+        self.message.setVisible(bool(words))
 
     def add_sheet(self, kind: str, words: str, judged: ReadingVerdict) -> QPushButton:
         """A button that prints one kind of sheet for some aircraft."""

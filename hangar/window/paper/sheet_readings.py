@@ -90,8 +90,8 @@ class SheetReadings(QDialog):
         self.sheet.setAccessibleName(say("Sheet"))
         self.aircraft = ListBox()
         self.aircraft.setAccessibleName(say("Aircraft"))
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setAccessibleName(say("What became of it"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setAccessibleName(say("What became of it"))
         self.area = QScrollArea(widgetResizable=True)
         self.area.setAccessibleName(say("Boxes of the sheet"))
         self.buttons = QDialogButtonBox(
@@ -128,7 +128,7 @@ class SheetReadings(QDialog):
         column.addLayout(top)
         column.addWidget(hint)
         column.addWidget(self.area, 1)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(self.buttons)
         save = self.buttons.button(QDialogButtonBox.StandardButton.Save)
         save.setText(say("&Keep these readings"))
@@ -169,7 +169,7 @@ class SheetReadings(QDialog):
     def show_sheet(self) -> None:
         """Lay out the boxes of the sheet that is chosen."""
         self._keep_draft()
-        self.told.setText("")
+        self.message.setText("")
         self.lines = []
         self._shown = None
         case = self._case()
@@ -233,9 +233,9 @@ class SheetReadings(QDialog):
         words = _row_words(row)
         one_tick = len(row.boxes) == 1 and row.boxes[0].tick and all(not head for head, _ in row.words)
         if words and not one_tick:
-            told = PlainLabel(words, wordWrap=True)
-            told.setContentsMargins(0, 6, 0, 0)
-            grid.addWidget(told, grid.rowCount(), NAME, 1, VERDICT + 1)
+            label = PlainLabel(words, wordWrap=True)
+            label.setContentsMargins(0, 6, 0, 0)
+            grid.addWidget(label, grid.rowCount(), NAME, 1, VERDICT + 1)
         for box in row.boxes:
             bands = bands_of(self.kind, case, self._desk.view.units, box.about, box.what)
             line = ReadingLine(box, bands, self._desk.view, self._hint(box), page, words if one_tick else "")
@@ -276,7 +276,7 @@ class SheetReadings(QDialog):
         if self._shown is None or self._desk.read_only:
             return
         if not any(line.is_filled for line in self.lines):
-            self.told.setText(say("Nothing is filled in yet."))
+            self.message.setText(say("Nothing is filled in yet."))
             return
         from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
         from hangar.store.filled_sheet import Answer
@@ -291,10 +291,10 @@ class SheetReadings(QDialog):
         self._drafts().pop(self._shown, None)
         self._shown = None
         self.show_sheet()
-        self.told.setText(_outcome_words(sheet.outcome))
+        self.message.setText(_outcome_words(sheet.outcome))
 
     def _tell_refused(self, fault: HangarError, refused: Iterable[Remark]) -> None:
-        self.told.setText(put(fault))
+        self.message.setText(put(fault))
         first: ReadingLine | None = None
         for remark in refused:
             line = self._line_of(remark)
@@ -353,9 +353,9 @@ def _between(head: str) -> str:
 
 def _outcome_words(outcome: Outcome) -> str:
     counts = ", ".join(f"{say(KIND_BY_NAME[kind].TITLE)} {count}" for kind, count in outcome.taken.items())
-    told = [say("Kept: {counts}. Undo takes it back.", counts=counts)]
+    lines = [say("Kept: {counts}. Undo takes it back.", counts=counts)]
     for remark in (*outcome.doubtful, *outcome.stated):
         about = f"{remark.answer.box}: " if remark.answer else ""
         if remark.answer is not None or remark in outcome.doubtful:
-            told.append(f"{about}{put(remark.reason)}")
-    return "\n".join(told)
+            lines.append(f"{about}{put(remark.reason)}")
+    return "\n".join(lines)

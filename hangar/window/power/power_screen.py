@@ -243,7 +243,11 @@ class PowerScreen(QWidget):
             self.verdict.tell(Level.CANT_TELL, words, say("Fit one here, with switch, path and lead."))
             self.fit_button.setChecked(not self._desk.read_only)
             return
-        findings = [one for one in judgement.open_findings if system_of(one) is System.POWER]
+        findings = [
+            open_finding
+            for open_finding in judgement.open_findings
+            if system_of(open_finding) is System.POWER
+        ]
         if not findings:
             self.verdict.tell(None, say("No open findings of the supply on the data entered."))
             return

@@ -104,8 +104,8 @@ class FieldEditor(QWidget):
         if not words:
             return
         self.origin = QWidget()
-        told = PlainLabel(words, wordWrap=True)
-        told.setObjectName("quiet")
+        label = PlainLabel(words, wordWrap=True)
+        label.setObjectName("quiet")
         button = QPushButton(say("Confirm"))
         button.setAutoDefault(False)
         button.setEnabled(self.editor.isEnabled())
@@ -113,7 +113,7 @@ class FieldEditor(QWidget):
         button.clicked.connect(lambda: self.confirmed.emit(self.spec.name))
         row = QHBoxLayout(self.origin)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(told, 1)
+        row.addWidget(label, 1)
         row.addWidget(button)
         self._column.addWidget(self.origin)
 
@@ -276,9 +276,9 @@ class RecordForm(QWidget):
 
     def show_origins(self, origins: Iterable[FieldOrigin]) -> None:
         """Say beside each field that is not confirmed which cell of a sheet it comes from."""
-        told = {origin.field: put(origin_words(origin)) for origin in origins}
+        words_by_field = {origin.field: put(origin_words(origin)) for origin in origins}
         for name, editor in self._editors.items():
-            editor.show_origin(told.get(name, ""))
+            editor.show_origin(words_by_field.get(name, ""))
 
     def show_values(self, values: Mapping[str, Any]) -> None:
         """Show these values; fields not named show their default."""

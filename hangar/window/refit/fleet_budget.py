@@ -64,7 +64,7 @@ class FleetBudget(QWidget):
         self.progress = QProgressBar()
         self.progress.setAccessibleName(say("Progress of the search"))
         self.progress.setMinimumWidth(self.fontMetrics().averageCharWidth() * 28)
-        self.told = PlainLabel(wordWrap=True)
+        self.message = PlainLabel(wordWrap=True)
         self._parts: RowsModel[Answer] = RowsModel(desk, self._columns(), lambda row: row.aircraft.code, self)
         self.table = RowsView(self._parts, say("What each aircraft gains"))
         self.table.choose_whole_rows()
@@ -91,7 +91,7 @@ class FleetBudget(QWidget):
         desk.touched.connect(lambda _touched: self._fleet_changed())
         self.destroyed.connect(self.search.leave)
         self.setFocusProxy(self.budget)
-        self.told.setText(
+        self.message.setText(
             say(
                 "One budget is spent where it clears the most warnings and cautions, and nothing is made "
                 "worse on any aircraft. A large fleet takes minutes to search."
@@ -113,7 +113,7 @@ class FleetBudget(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 10, 14, 10)
         column.addLayout(row)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         halves = QSplitter(Qt.Orientation.Vertical)
         below = QSplitter(Qt.Orientation.Horizontal)
         for splitter, table in ((halves, self.table), (below, self.buying), (below, self.work)):
@@ -128,7 +128,7 @@ class FleetBudget(QWidget):
         for splitter in (halves, below):
             splitter.setChildrenCollapsible(False)
         column.addWidget(halves, 1)
-        self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.message.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
 
     def _columns(self) -> tuple[Column[Answer], ...]:
         def price(row: Answer, _units: ShowsNumbers) -> str:
@@ -193,13 +193,13 @@ class FleetBudget(QWidget):
         fleet, library = self._desk.read_all(), basis.library
         asking = replace(usual_request(basis), budget=budget)
         self._show(None)
-        self.told.setText(say("Working it out…"))
+        self.message.setText(say("Working it out…"))
         self.search.start(lambda progress, stop: search_fleet(fleet, library, asking, progress, stop))
         self._show_running()
 
     def _stop(self) -> None:
         self.search.stop()
-        self.told.setText(say("Stopping…"))
+        self.message.setText(say("Stopping…"))
 
     def _show_running(self) -> None:
         running = self.state.show_running()
@@ -208,11 +208,11 @@ class FleetBudget(QWidget):
 
     def _fleet_changed(self) -> None:
         if self.answer is not None and not self.search.is_running:
-            self.told.setText(say("The fleet has changed since this search."))
+            self.message.setText(say("The fleet has changed since this search."))
 
     def _take(self, answer: FleetAnswer) -> None:
         self._show(answer)
-        self.told.setText(" ".join(self._told_parts(answer)))
+        self.message.setText(" ".join(self._told_parts(answer)))
 
     def _show(self, answer: FleetAnswer | None) -> None:
         self.answer = answer

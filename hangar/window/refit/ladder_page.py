@@ -56,8 +56,8 @@ class LadderPage(QWidget):
         self.progress = QProgressBar()
         self.progress.setAccessibleName(say("Progress of the search"))
         self.verdict = VerdictLabel(desk.view)
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
         self.rungs = RungList(desk.view)
         self.stair = RungStair(desk.view)
         self.rung = RungPage(desk)
@@ -82,7 +82,7 @@ class LadderPage(QWidget):
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.verdict)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(self.rungs, 1)
         column.addWidget(self.stair)
         right = QWidget()
@@ -146,7 +146,7 @@ class LadderPage(QWidget):
         if touched & _ASKED_ABOUT and self.asking.code is not None:
             self.asking.show_aircraft(self.asking.code)
         if self.ladder is not None and not self.search.is_running:
-            self.told.setText(say("The fleet has changed since this search."))
+            self.message.setText(say("The fleet has changed since this search."))
 
     def begin(self) -> None:
         """Work the ladder out."""
@@ -165,7 +165,7 @@ class LadderPage(QWidget):
 
     def _stop(self) -> None:
         self.search.stop()
-        self.told.setText(say("Stopping…"))
+        self.message.setText(say("Stopping…"))
 
     def _take(self, ladder: Ladder) -> None:
         self._show_ladder(ladder)
@@ -178,12 +178,12 @@ class LadderPage(QWidget):
         sign = money_sign(self._desk)
         if ladder is None:
             self.verdict.setText(say("Not worked out yet."))
-            self.told.setText(
+            self.message.setText(
                 say("The ladder says what the least is that clears every warning, and what more money buys.")
             )
         else:
             self.verdict.setText(verdict(self.rows, sign))
-            self.told.setText(self._proof_words())
+            self.message.setText(self._proof_words())
         chosen = next((at for at, row in enumerate(self.rows) if not row.is_today), 0)
         self.rungs.show_rungs(self.rows, sign, self._usual(chosen))
         self.stair.show_rungs(self.rows, self.rungs.rung)
@@ -234,7 +234,7 @@ class LadderPage(QWidget):
         row = self.rungs.rung
         if row is not None:
             at = self.rows.index(row)
-            self.told.setText(why_not_less(row, self.rows[at - 1] if at else None))
+            self.message.setText(why_not_less(row, self.rows[at - 1] if at else None))
 
     def ask_why_not(self) -> None:
         """Open the types that could go where the chosen line is; without one, at the first position."""
@@ -278,7 +278,7 @@ class LadderPage(QWidget):
             plan = plan_named(self._desk, self._keep())
             if plan is not None:
                 self._desk.do(reserve_spares, plan, self._desk.library())
-                self.told.setText(say("Reserved for plan {code}.", code=plan.code))
+                self.message.setText(say("Reserved for plan {code}.", code=plan.code))
 
         self._desk.attempt(step)
 

@@ -58,10 +58,13 @@ def missing_html(gaps: Sequence[Text], unticked: Sequence[str], left_open: Seque
     """
     if not gaps and not left_open:
         return plain(say("Every proof is ticked and every reading entered."))
-    told = [put(gap) for gap in gaps[: len(gaps) - len(unticked)]]
+    sentences = [put(gap) for gap in gaps[: len(gaps) - len(unticked)]]
     if unticked:
-        told.append(say("Proofs to tick: {codes}.", codes=", ".join(unticked)))
-    lists = [(say("Missing before release:"), told), (say("Open, and asked about at release:"), left_open)]
+        sentences.append(say("Proofs to tick: {codes}.", codes=", ".join(unticked)))
+    lists = [
+        (say("Missing before release:"), sentences),
+        (say("Open, and asked about at release:"), left_open),
+    ]
     return Markup().joined(_list(heading, lines) for heading, lines in lists if lines)
 
 
@@ -89,10 +92,10 @@ class PlanBench(QSplitter):
             desk, self._columns(), lambda row: row.position, self
         )
         self.readings = RowsView(self._model, say("Readings on the bench"))
-        self.told: RowsModel[tuple[str, str, str]] = RowsModel(
+        self.comparison_rows: RowsModel[tuple[str, str, str]] = RowsModel(
             desk, _comparison_columns(), lambda row: row[0], self
         )
-        self.comparison = RowsView(self.told, say("Predicted and measured"))
+        self.comparison = RowsView(self.comparison_rows, say("Predicted and measured"))
         self.comparison.choose_whole_rows()
         self.ticks: dict[str, QCheckBox] = {}
         self._open: tuple[str, ...] = ()
@@ -126,8 +129,8 @@ class PlanBench(QSplitter):
             box.setAccessibleDescription(passed)
             box.clicked.connect(lambda on, code=gate.code: self._tick(code, on))
             self.ticks[gate.code] = box
-            told = markup("{text}<br><i>{passed}</i>", text=put(gate.text), passed=passed)
-            words = MarkupLabel(told, wordWrap=True)
+            shown = markup("{text}<br><i>{passed}</i>", text=put(gate.text), passed=passed)
+            words = MarkupLabel(shown, wordWrap=True)
             words.setBuddy(box)
             grid.addWidget(box, row, 0, Qt.AlignmentFlag.AlignTop)
             grid.addWidget(words, row, 1)
@@ -198,7 +201,7 @@ class PlanBench(QSplitter):
         thresholds = self._desk.basis().thresholds
         self._model.show_rows(readings_of(plan, judgement, thresholds))
         kept = {prediction.figure: prediction.value for prediction in plan.predictions}
-        self.told.show_rows(comparison_of(plan, judgement, self._desk.view.reader, kept))
+        self.comparison_rows.show_rows(comparison_of(plan, judgement, self._desk.view.reader, kept))
         ticked = {proof.proof for proof in plan.proofs}
         for code, box in self.ticks.items():
             box.setChecked(code in ticked)
@@ -310,8 +313,8 @@ def comparison_of(
     ) -> tuple[str, str, str]:
         value = kept.get(name)
         predicted = figure_text(figure, units) if value is None else units.show(value, unit)
-        told = say("not measured yet") if measured is None else units.show(measured, unit)
-        return words, predicted, told
+        wording = say("not measured yet") if measured is None else units.show(measured, unit)
+        return words, predicted, wording
 
     return (
         row(say("Lowest bus volts"), "bus_v", "V", bus, lowest),

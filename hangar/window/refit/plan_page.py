@@ -199,11 +199,11 @@ class PlanPage(QWidget):
             self.move_row.addWidget(button)
             self.moves[move.state] = button
             gaps = gaps or move.missing
-        told = list(map(put, gaps))
-        more = " " + say("And {count} more.", count=len(told) - 1) if len(told) > 1 else ""
-        self.missing.setText(say("Missing: {gaps}", gaps=told[0]) + more if told else "")
-        self.missing.setToolTip(plain_tip("\n".join(told)))
-        self.missing.setAccessibleDescription(" ".join(told))
+        lines = list(map(put, gaps))
+        more = " " + say("And {count} more.", count=len(lines) - 1) if len(lines) > 1 else ""
+        self.missing.setText(say("Missing: {gaps}", gaps=lines[0]) + more if lines else "")
+        self.missing.setToolTip(plain_tip("\n".join(lines)))
+        self.missing.setAccessibleDescription(" ".join(lines))
         self.missing.setVisible(bool(gaps))
 
     def _show_sums(self, plan: Plan) -> None:

@@ -128,9 +128,9 @@ class RungPage(QWidget):
         more = len(row.answer.stays) - len(parts)
         parts += [say("and {count} more", count=more)] if more > 0 else []
         unknown = [put(words) for words in row.answer.unknown[:2]]
-        said = say("What stays: {list}.", list="; ".join(parts)) if parts else ""
+        wording = say("What stays: {list}.", list="; ".join(parts)) if parts else ""
         blank = say("Not known, so not counted: {list}.", list="; ".join(unknown)) if unknown else ""
-        return " ".join(part for part in (said, blank) if part)
+        return " ".join(part for part in (wording, blank) if part)
 
 
 def _cures(change: Change) -> str:

@@ -165,7 +165,7 @@ class ShoppingList(QWidget):
         self.table.choose_whole_rows()
         self.bay = RowsView(self._take, say("To take from Stores"))
         self.bay.choose_whole_rows()
-        self.told = PlainLabel(wordWrap=True)
+        self.message = PlainLabel(wordWrap=True)
         self.print_row = PrintRow(desk)
         self.print_row.add_sheet("shopping", say("&Print the list…"), self._judged)
         self.print_row.add_text("shopping list", say("Save as &CSV…"), self.csv_text)
@@ -188,7 +188,7 @@ class ShoppingList(QWidget):
         halves.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addWidget(halves, 1)
         column.addWidget(self.print_row)
         self.setFocusProxy(self.table)
@@ -215,7 +215,7 @@ class ShoppingList(QWidget):
     def _tell(self) -> None:
         words = sum_words(self._buy.rows)
         nothing = say("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
-        self.told.setText(words if self._buy.rows else nothing)
+        self.message.setText(words if self._buy.rows else nothing)
 
     def _touched(self, touched: frozenset[str]) -> None:
         if touched & _KINDS:

@@ -76,9 +76,9 @@ class StagesPage(QWidget):
         self.stop_button = QPushButton(say("S&top"))
         self.progress = QProgressBar()
         self.progress.setAccessibleName(say("Progress of the search"))
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.told.setAccessibleName(say("What was worked out"))
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.message.setAccessibleName(say("What was worked out"))
         self.picture = StagesPicture(desk.view)
         self._model: RowsModel[StageRow] = RowsModel(desk, self._columns(), lambda row: row.number, self)
         self.table = RowsView(self._model, say("What each stage does"))
@@ -150,7 +150,7 @@ class StagesPage(QWidget):
         row.addWidget(self.stop_button)
         column.addLayout(row)
         column.addWidget(self.progress)
-        column.addWidget(self.told)
+        column.addWidget(self.message)
         column.addStretch(1)
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
@@ -208,7 +208,7 @@ class StagesPage(QWidget):
         self._model.show_rows(())
         self.picture.show_steps(())
         self.why.setText("")
-        self.told.setText("")
+        self.message.setText("")
         price = money(sum((line.price or 0.0) * line.quantity for line in lines), money_sign(self._desk))
         sums = say_plural(
             "{count} change for {price}", "{count} changes for {price}", count=len(lines), price=price
@@ -237,7 +237,7 @@ class StagesPage(QWidget):
         self._names = tuple(name for name, _ in asked)
         budgets = tuple(value for _, value in asked)
         self.staged = None
-        self.told.setText("")
+        self.message.setText("")
         self.search.start(
             lambda progress, stop: search_stages(aircraft, lines, budgets, library, asking, progress, stop)
         )
@@ -245,13 +245,13 @@ class StagesPage(QWidget):
 
     def _stop(self) -> None:
         self.search.stop()
-        self.told.setText(say("Stopping…"))
+        self.message.setText(say("Stopping…"))
 
     def _show_running(self) -> None:
         running = self.state.show_running()
-        found = not running and self.staged is not None
-        self.copy_button.setEnabled(found)
-        self.keep_button.setEnabled(found and not self._desk.read_only)
+        is_done = not running and self.staged is not None
+        self.copy_button.setEnabled(is_done)
+        self.keep_button.setEnabled(is_done and not self._desk.read_only)
 
     def _take(self, staged: Stages) -> None:
         self.staged = staged
@@ -262,7 +262,7 @@ class StagesPage(QWidget):
         self.picture.show_steps(
             [(name, left.warnings, left.cautions) for name, left in zip(names, lefts, strict=True)]
         )
-        self.told.setText("\n\n".join(_told_parts(staged)))
+        self.message.setText("\n\n".join(_told_parts(staged)))
         self.table.choose_row(1)
         self._show_why(self.table.current_row)
 
@@ -286,7 +286,7 @@ class StagesPage(QWidget):
 
     def _fleet_changed(self) -> None:
         if self.staged is not None and not self.search.is_running:
-            self.told.setText(say("The fleet has changed since this search."))
+            self.message.setText(say("The fleet has changed since this search."))
 
     def copy_table(self) -> None:
         """Put the whole table on the clipboard, tabs between."""

@@ -70,10 +70,10 @@ def draw_steps(painter: QPainter, rect: QRectF, steps: Sequence[tuple[str, int, 
             bottom -= high
         painter.setPen(QColor(look.ink))
         room = QRectF(left + 3, bottom - line * 1.3, wide - 6, line * 1.2)
-        told = left_words(warnings, cautions)
-        if metrics.horizontalAdvance(told) > room.width():
-            told = f"{warnings} + {cautions}"
-        painter.drawText(room, Qt.AlignmentFlag.AlignCenter, told)
+        wording = left_words(warnings, cautions)
+        if metrics.horizontalAdvance(wording) > room.width():
+            wording = f"{warnings} + {cautions}"
+        painter.drawText(room, Qt.AlignmentFlag.AlignCenter, wording)
         painter.setPen(QColor(look.soft))
         words = metrics.elidedText(name, Qt.TextElideMode.ElideRight, int(wide) - 8)
         below = QRectF(left, box.bottom() + line * 0.2, wide, line * 1.2)

@@ -32,8 +32,8 @@ class AllColumns(QPushButton):
 
     def _offer(self, left_out: int) -> None:
         self.setVisible(bool(left_out) or self.isChecked())
-        told = say("Not shown for want of room: {columns}.", columns=", ".join(self._table.left_out))
-        self.setToolTip(plain_tip(told if left_out else say("Show only what there is room for.")))
+        words = say("Not shown for want of room: {columns}.", columns=", ".join(self._table.left_out))
+        self.setToolTip(plain_tip(words if left_out else say("Show only what there is room for.")))
 
 
 class LeftOut(QWidget):
@@ -43,19 +43,19 @@ class LeftOut(QWidget):
         super().__init__(parent)
         self._table = table
         self.button = AllColumns(table, self, has_letter)
-        self.told = _CutLabel()
-        self.told.setObjectName("quiet")
+        self.message = _CutLabel()
+        self.message.setObjectName("quiet")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.told, 1)
+        row.addWidget(self.message, 1)
         row.addWidget(self.button)
         table.columns_left_out.connect(self._tell)
         self._tell(len(table.left_out))
 
     def _tell(self, left_out: int) -> None:
         words = say("{count} not shown: {columns}", count=left_out, columns=", ".join(self._table.left_out))
-        self.told.setText(words if left_out else "")
-        self.told.setToolTip(plain_tip(self.button.toolTip() if left_out else ""))
+        self.message.setText(words if left_out else "")
+        self.message.setToolTip(plain_tip(self.button.toolTip() if left_out else ""))
         self.setVisible(bool(left_out) or self.button.isChecked())
 
 

@@ -72,8 +72,8 @@ class LawPage(QWidget):
         self.restore_all_button = QPushButton(say("Restore the whole ta&ble"))
         self.use_button = QPushButton(say("&Use in the checks"))
         self.use_button.setToolTip(say("Makes this figure the limit that the checks of the fleet use."))
-        self.told = PlainLabel(wordWrap=True)
-        self.told.setObjectName("quiet")
+        self.message = PlainLabel(wordWrap=True)
+        self.message.setObjectName("quiet")
         self._arrange()
         self._connect()
         self.read_again()
@@ -104,7 +104,7 @@ class LawPage(QWidget):
     def _arrange(self) -> None:
         self.left_out = LeftOut(self.table, self)
         above = QHBoxLayout()
-        above.addWidget(self.told, 1)
+        above.addWidget(self.message, 1)
         above.addLayout(FlowRow(self.hidden_too, self.restore_all_button))
         below = QWidget()
         both = QHBoxLayout(below)
@@ -182,7 +182,7 @@ class LawPage(QWidget):
         if not self.table.currentIndex().isValid() and shown:
             self.table.choose_row(shown[0].key)
         law = say("The text in force and the rules of the club govern; these figures are aids.")
-        self.told.setText(law + (" " + say("Hidden rows: {count}.", count=hidden) if hidden else ""))
+        self.message.setText(law + (" " + say("Hidden rows: {count}.", count=hidden) if hidden else ""))
         self._show_bodies(bodies_of(settings))
         self._show_row()
 

@@ -57,14 +57,14 @@ class UnitsPage(QWidget):
         self.money.setPlaceholderText(say("none"))
         self.money.editingFinished.connect(self._keep_money)
         form.addRow(say("Money sign"), self.money)
-        told = PlainLabel(
+        label = PlainLabel(
             say("Any unit can be typed everywhere; these are the ones in which numbers are shown.")
         )
-        told.setWordWrap(True)
-        told.setObjectName("quiet")
+        label.setWordWrap(True)
+        label.setObjectName("quiet")
         page = QVBoxLayout(self)
         page.setContentsMargins(14, 14, 14, 14)
-        page.addWidget(told)
+        page.addWidget(label)
         page.addLayout(form)
         page.addStretch(1)
         for box in self.boxes.values():

@@ -201,9 +201,9 @@ class LimitsPage(QWidget):
     def _counts(self) -> str:
         known = [self._desk.known(code) for code in self._desk.codes()]
         counts = count_levels(f for judgement in known if judgement is not None for f in judgement.findings)
-        told = ", ".join(level_count(level.value, count) for level, count in counts.items())
+        words = ", ".join(level_count(level.value, count) for level, count in counts.items())
         waiting = sum(judgement is None for judgement in known)
-        return told + (say(" ({count} aircraft still to be judged)", count=waiting) if waiting else "")
+        return words + (say(" ({count} aircraft still to be judged)", count=waiting) if waiting else "")
 
     def _show_effect(self) -> None:
         fresh = self._counts()

@@ -94,8 +94,8 @@ def giant_biplane() -> Aircraft:
         ),
         (
             *(
-                one(each.code, each.name, number, each)
-                for number, each in zip((1, 5, 9, 10), ailerons, strict=True)
+                one(aileron.code, aileron.name, number, aileron)
+                for number, aileron in zip((1, 5, 9, 10), ailerons, strict=True)
             ),
             one("ELE-L", "Left elevator", 2, halves[0]),
             one("ELE-R", "Right elevator", 7, halves[1]),
@@ -167,8 +167,17 @@ def turbine_jet() -> Aircraft:
         mass_balanced=True,
     )
     moved = [
-        fit(code, each.code, each.name, each.function, number, STRONG, side=each.side, surface=each)
-        for number, each in enumerate((*ailerons, *halves, *flaps, rudder), 1)
+        fit(
+            code,
+            other_surface.code,
+            other_surface.name,
+            other_surface.function,
+            number,
+            STRONG,
+            side=other_surface.side,
+            surface=other_surface,
+        )
+        for number, other_surface in enumerate((*ailerons, *halves, *flaps, rudder), 1)
     ]
     radio = _two(code, LITHIUM_2, "CL41", "CL42")
     engine = path(

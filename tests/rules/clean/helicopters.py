@@ -130,9 +130,9 @@ def electric_helicopter() -> Aircraft:
     )
 
     def through(position: str, name: str, function: Function, number: int, kind: ServoType) -> ServoFit:
-        found = fit(code, position, name, function, number, kind)
+        servo_fit = fit(code, position, name, function, number, kind)
         return dataclasses.replace(
-            found, through=unit, position=dataclasses.replace(found.position, through=unit.code)
+            servo_fit, through=unit, position=dataclasses.replace(servo_fit.position, through=unit.code)
         )
 
     rotors = (

@@ -163,8 +163,17 @@ def park_model() -> Aircraft:
         play_deg=1.0,
     )
     fits = tuple(
-        fit(code, each.code, each.name, each.function, number, MINI, side=each.side, surface=each)
-        for number, each in ((1, ailerons[0]), (5, ailerons[1]), (2, elevator), (4, rudder))
+        fit(
+            code,
+            other_surface.code,
+            other_surface.name,
+            other_surface.function,
+            number,
+            MINI,
+            side=other_surface.side,
+            surface=other_surface,
+        )
+        for number, other_surface in ((1, ailerons[0]), (5, ailerons[1]), (2, elevator), (4, rudder))
     )
     supply = path(
         code,

@@ -16,7 +16,7 @@ def _row(name: str, counts: Tally) -> str:
 
 
 def _alarms(verdict: Verdict) -> list[str]:
-    return [f"    {line(each)}" for each in (*verdict.warned, *verdict.cautioned)]
+    return [f"    {line(finding)}" for finding in (*verdict.warned, *verdict.cautioned)]
 
 
 def main() -> None:
@@ -32,7 +32,7 @@ def main() -> None:
             print(f"\nsound: {setup.name} ({setup.why})", *alarms, sep="\n")
         if not setup.is_sound and not verdict.found:
             print(f"\nmissed: {setup.name} ({setup.why})", f"    waits for {', '.join(sorted(setup.faults))}")
-            print(*(f"    {line(each)}" for each in verdict.told), sep="\n")
+            print(*(f"    {line(finding)}" for finding in verdict.findings), sep="\n")
         if "--all" in sys.argv and not setup.is_sound and (alarms := _alarms(verdict)):
             print(f"\nbeside the fault of {setup.name}", *alarms, sep="\n")
 

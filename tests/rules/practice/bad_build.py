@@ -29,7 +29,7 @@ def _checked(made: Aircraft, at: str, **values: Any) -> Aircraft:
     fit = made.fit(at)
     if fit is None:
         raise KeyError(at)
-    checks = tuple(dataclasses.replace(each, **values) for each in fit.bench_checks)
+    checks = tuple(dataclasses.replace(bench_check, **values) for bench_check in fit.bench_checks)
     return with_fit(made, at, bench_checks=checks)
 
 
@@ -117,8 +117,8 @@ SETTING_UP = (
 
 def _worn(made: Aircraft) -> Aircraft:
     rotors = tuple(
-        dataclasses.replace(each, spindle_flights=900, damper_flights=900, blade_flights=900)
-        for each in made.rotors
+        dataclasses.replace(rotor, spindle_flights=900, damper_flights=900, blade_flights=900)
+        for rotor in made.rotors
     )
     return dataclasses.replace(made, rotors=rotors)
 

@@ -77,7 +77,9 @@ def _fitted(
         position=dataclasses.replace(made.position, **_bay(kind)),
         lead=dataclasses.replace(made.lead, length_mm=lead_mm, awg=awg, joints=2 if lead_mm > 400 else 1),
         linkage=dataclasses.replace(made.linkage, **linkage),
-        bench_checks=tuple(dataclasses.replace(each, moving_ma=moving_ma) for each in made.bench_checks),
+        bench_checks=tuple(
+            dataclasses.replace(bench_check, moving_ma=moving_ma) for bench_check in made.bench_checks
+        ),
     )
 
 
@@ -127,9 +129,9 @@ def plane(
     fits: list[ServoFit] = []
     numbers = iter([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12])
     play = _PLAY.get(kind, 0.3)
-    for one in controls:
-        sides = (LEFT, RIGHT) if one.two else (MIDDLE,)
-        fits += [_moved(code, one, side, next(numbers), play) for side in sides]
+    for control in controls:
+        sides = (LEFT, RIGHT) if control.two else (MIDDLE,)
+        fits += [_moved(code, control, side, next(numbers), play) for side in sides]
     if power.is_piston:
         moved = fit(code, "THR", "Throttle", Function.THROTTLE, 3, throttle)
         fits.append(_fitted(moved, awg=26, lead_mm=300.0, linkage={}, moving_ma=50.0))
@@ -143,10 +145,10 @@ def plane(
     if power in (PowerKind.ELECTRIC, PowerKind.TURBINE):
         made = _with_throttle(made)
     if power in (PowerKind.NONE, PowerKind.TOW):
-        for each in fits:
-            if each.function in (Function.FLAP, Function.SPOILER) and each.channel is not None:
+        for servo_fit in fits:
+            if servo_fit.function in (Function.FLAP, Function.SPOILER) and servo_fit.channel is not None:
                 made = with_channel(
-                    made, each.channel.number, failsafe=FailsafeAction.PRESET, failsafe_us=1900.0
+                    made, servo_fit.channel.number, failsafe=FailsafeAction.PRESET, failsafe_us=1900.0
                 )
     return made
 
@@ -202,7 +204,7 @@ def heli(
         fits.append(fit(code, "THR", "Throttle", Function.THROTTLE, 3, throttle))
     links = {"arm_mm": arm, "horn_mm": arm * 1.4, "rod_free_mm": 60.0, "rod_length_mm": 80.0}
     fits = [
-        _fitted(each, awg=awg, lead_mm=250.0, linkage=links, moving_ma=150.0) for each in fits
+        _fitted(servo_fit, awg=awg, lead_mm=250.0, linkage=links, moving_ma=150.0) for servo_fit in fits
     ]  # fmt: skip
     tail_length, tail_chord, tail_grams, tail_rpm = tail_rotor
     flown: dict[str, Any] = {"damper_flights": 30, "blade_flights": 30, "spindle_flights": 30}

@@ -54,7 +54,7 @@ def constants() -> dict[str, tuple[ModuleType, str]]:
                 found.setdefault(
                     id(value), (f"{module.__name__.removeprefix('hangar.')}.{name}", module, name)
                 )
-    return {told: (module, name) for told, module, name in found.values()}
+    return {words: (module, name) for words, module, name in found.values()}
 
 
 def _is_number(value: object) -> bool:

@@ -35,40 +35,41 @@ LOADS_AND_SUPPLY = frozenset({"torque", "surfaces", "play", "arms", "high_volts"
 
 @dataclass(frozen=True)
 class Verdict:
-    """One set-up judged; ``told`` is every finding above can't tell, folded ones too."""
+    """One set-up judged; ``findings`` are every finding above can't tell, folded ones too."""
 
     setup: Setup
     kind: str
-    told: tuple[Finding, ...]
+    findings: tuple[Finding, ...]
 
     @property
     def found(self) -> bool:
         """Whether a fault was told at least at its level."""
-        return any(each.rule in self.setup.faults and each.level.rank <= self.setup.least.rank
-                   for each in self.told)  # fmt: skip
+        return any(finding.rule in self.setup.faults and finding.level.rank <= self.setup.least.rank
+                   for finding in self.findings)  # fmt: skip
 
     @property
     def noticed(self) -> bool:
         """Whether a fault was told at least as a caution."""
         return any(
-            each.rule in self.setup.faults and each.level.rank <= Level.CAUTION.rank for each in self.told
+            finding.rule in self.setup.faults and finding.level.rank <= Level.CAUTION.rank
+            for finding in self.findings
         )
 
     @property
     def warned(self) -> tuple[Finding, ...]:
         """Warnings about something else than the fault."""
-        return tuple(each for each in self.told if each.level is Level.WARNING
-                     and each.rule not in self.setup.faults)  # fmt: skip
+        return tuple(finding for finding in self.findings if finding.level is Level.WARNING
+                     and finding.rule not in self.setup.faults)  # fmt: skip
 
     @property
     def cautioned(self) -> tuple[Finding, ...]:
         """Cautions about torque, volts or currents that are not the fault."""
         return tuple(
-            each
-            for each in self.told
-            if each.level is Level.CAUTION
-            and each.rule not in self.setup.faults
-            and _family(each.rule) in LOADS_AND_SUPPLY
+            finding
+            for finding in self.findings
+            if finding.level is Level.CAUTION
+            and finding.rule not in self.setup.faults
+            and _family(finding.rule) in LOADS_AND_SUPPLY
         )
 
 
@@ -94,8 +95,13 @@ def judge(
     aircraft = _made(setup)
     looked = survey(aircraft, conditions) if conditions else surveyed(setup)
     top = inspect(aircraft, looked, thresholds)
-    told = [each for finding in top for each in finding.with_folded() if each.level is not Level.CANT_TELL]
-    return Verdict(setup, str(aircraft.airframe.aircraft_class), tuple(told))
+    findings = [
+        other_finding
+        for finding in top
+        for other_finding in finding.with_folded()
+        if other_finding.level is not Level.CANT_TELL
+    ]
+    return Verdict(setup, str(aircraft.airframe.aircraft_class), tuple(findings))
 
 
 @dataclass
@@ -133,7 +139,7 @@ def tally(verdicts: Iterable[Verdict]) -> Tally:
 
 def by_class(verdicts: Iterable[Verdict]) -> Mapping[str, Tally]:
     """The same for each class of aircraft."""
-    found: dict[str, Tally] = {}
+    tallies: dict[str, Tally] = {}
     for verdict in verdicts:
-        found.setdefault(verdict.kind, Tally()).add(verdict)
-    return dict(sorted(found.items()))
+        tallies.setdefault(verdict.kind, Tally()).add(verdict)
+    return dict(sorted(tallies.items()))

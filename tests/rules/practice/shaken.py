@@ -22,10 +22,12 @@ _LAW = ("mark-mass", "mass-notice", "turbine-speed", "turbine-stop", "wing-loadi
 
 def moved_limits() -> Iterator[tuple[str, Thresholds]]:
     """Every limit of ours, a tenth lower and a tenth higher, in all classes; shares stay below the whole."""
-    for name, one in shipped_thresholds().items():
+    for name, shipped_threshold in shipped_thresholds().items():
         for times in TENTH if name not in _LAW else ():
-            most = 100.0 if one.unit == "%" and one.default <= 100.0 else math.inf
-            own = {f"{name}.{kind}": min(most, times * one.shipped(kind)) for kind in AircraftClass}
+            most = 100.0 if shipped_threshold.unit == "%" and shipped_threshold.default <= 100.0 else math.inf
+            own = {
+                f"{name}.{kind}": min(most, times * shipped_threshold.shipped(kind)) for kind in AircraftClass
+            }
             yield f"{name} x {times}", Thresholds(own)
 
 
@@ -50,12 +52,12 @@ def constant_shakes() -> Iterator[tuple[str, Tally]]:
     """
     few = SETUPS[::8]
     before = _figures(few)
-    for told, (module, name) in constants().items():
+    for words, (module, name) in constants().items():
         for times in TENTH:
             with moved(module, name, times):
                 counts = tally(judge(setup) for setup in SETUPS) if _figures(few) != before else None
             if counts is not None:
-                yield f"{told} x {times}", counts
+                yield f"{words} x {times}", counts
 
 
 def _figures(setups: Sequence[Setup]) -> list[object]:
@@ -63,7 +65,7 @@ def _figures(setups: Sequence[Setup]) -> list[object]:
     return [
         (finding.rule, finding.level, finding.margin, str(finding.message))
         for setup in setups
-        for finding in judge(setup).told
+        for finding in judge(setup).findings
     ] + [
         (code, position.control, position.torque_nm, position.load_nm, position.delivered_v)
         for setup in setups

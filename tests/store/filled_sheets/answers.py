@@ -53,7 +53,7 @@ def bench_answers(path: Path, today: date) -> dict[str, str]:
     """A text for every box of a bench check."""
     answers = {}
     for name, is_tick in box_names(path).items():
-        what = next((each for each in BENCH_TEXTS if name.endswith(f" {each}")), None)
+        what = next((words for words in BENCH_TEXTS if name.endswith(f" {words}")), None)
         if is_tick:
             answers[name] = TICK
         elif what:
@@ -77,7 +77,7 @@ def field_answers(path: Path) -> dict[str, str]:
              "Date  time": f"{TODAY} 12:00"}  # fmt: skip
     answers = {}
     for name, is_tick in box_names(path).items():
-        what = next((each for each in texts if name.endswith(f" {each}")), None)
+        what = next((text for text in texts if name.endswith(f" {text}")), None)
         if is_tick:
             answers[name] = TICK
         elif what:

@@ -45,7 +45,7 @@ def test_every_bench_reading_of_every_aircraft_comes_back_as_entered(
         }
         for fit in case.aircraft.fits:
             check = fleet.record(BenchCheck, code, fit.code, NOON)
-            if any(each.startswith(fit.code) for each in moved):
+            if any(words.startswith(fit.code) for words in moved):
                 continue
             assert check is not None, (code, fit.code)
             assert (check.direction_ok, check.by) == (True, "Ada")
@@ -94,11 +94,11 @@ def test_every_field_sheet_comes_back_as_entered_whoever_filled_it(
             assert (check.direction_ok, check.centre_ok) == (True, True)
         if case.aircraft.airframe.state is not AircraftState.ON_THE_LINE:
             # The sheet of one that must not fly has no place for flights.
-            assert not [one for one in fleet.records(Flight, aircraft=code) if one.flown_on == TODAY]
+            assert not [flight for flight in fleet.records(Flight, aircraft=code) if flight.flown_on == TODAY]
             continue
-        flights = [one for one in fleet.records(Flight, aircraft=code) if one.flown_on == TODAY]
+        flights = [flight for flight in fleet.records(Flight, aircraft=code) if flight.flown_on == TODAY]
         gate = fleet.record(Inspection, code, TODAY, InspectionKind.GATE)
-        assert [one.minutes_min for one in flights][-2:] == [8.0, 7.5]
+        assert [flight.minutes_min for flight in flights][-2:] == [8.0, 7.5]
         assert gate is not None
         assert gate.passed is (None if code in CONTRADICTED else True), code
         assert fleet.record(RangeCheck, code, TODAY) is not None
@@ -146,9 +146,9 @@ def test_one_bring_in_of_several_sheets_is_one_undoable_edit(
     fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
     before = tables_of(fleet, tmp_path / "before")
-    one = filled(sheets, "field", "MARQ", tmp_path / "one.pdf", **{"ELE-L__Control": TICK})
+    path = filled(sheets, "field", "MARQ", tmp_path / "one.pdf", **{"ELE-L__Control": TICK})
     two = filled(sheets, "bench", "SISK", tmp_path / "two.pdf", B12__Passed=TICK)
-    report = bring_in(fleet, [one, two])
+    report = bring_in(fleet, [path, two])
     assert set(report.taken) == {"bench-check", "range-check", "inspection"}
     fleet.undo()
     assert tables_of(fleet, tmp_path / "after") == before
@@ -175,7 +175,7 @@ def test_any_readings_in_any_unit_come_back_within_what_was_typed(
     answers: dict[str, str] = {}
     wanted: dict[str, dict[str, float]] = {}
     for name in data.draw(st.lists(st.sampled_from(names), min_size=1, max_size=8, unique=True)):
-        what = next(each for each in NUMBERS if name.endswith(f" {each}"))
+        what = next(words for words in NUMBERS if name.endswith(f" {words}"))
         field, (unit, most, units) = NUMBERS[what]
         typed = data.draw(st.sampled_from(units))
         # A little below the most, so that no rounding of what is typed carries it over.

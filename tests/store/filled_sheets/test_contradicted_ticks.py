@@ -21,8 +21,10 @@ from tests.store.filled_sheets.answers import Sheets, filled
 
 
 def throttle(fleet: Fleet, code: str = "CIND") -> Channel:
-    found = [each for each in fleet.records(Channel, aircraft=code) if each.function is Function.THROTTLE]
-    return found[0]
+    channels = [
+        channel for channel in fleet.records(Channel, aircraft=code) if channel.function is Function.THROTTLE
+    ]
+    return channels[0]
 
 
 def set_to(fleet: Fleet, failsafe: FailsafeAction) -> None:
@@ -34,8 +36,8 @@ def set_to(fleet: Fleet, failsafe: FailsafeAction) -> None:
 def warnings_of(fleet: Fleet, code: str = "CIND") -> list[str]:
     aircraft = fleet.aircraft(code, today=TODAY)
     return [
-        str(each.message)
-        for each in open_warnings(inspect(aircraft, survey(aircraft, Conditions(today=TODAY))))
+        str(open_warning.message)
+        for open_warning in open_warnings(inspect(aircraft, survey(aircraft, Conditions(today=TODAY))))
     ]
 
 
@@ -58,11 +60,11 @@ def test_full_throttle_with_the_box_ticked_is_no_proof_and_raises_a_warning(
     report = bring_in(fleet, [out])
     assert throttle(fleet).failsafe_proved_on is None
     assert "is no proof, for it did 'full throttle'; allowed is off." in told(report)
-    (snag,) = [each for each in fleet.records(Snag, aircraft="CIND") if each.raised_on == TODAY]
+    (snag,) = [snag for snag in fleet.records(Snag, aircraft="CIND") if snag.raised_on == TODAY]
     assert snag.severity is Severity.GROUNDS
     assert any("full throttle" in message for message in warnings_of(fleet))
     bring_in(fleet, [out])
-    assert len([each for each in fleet.records(Snag, aircraft="CIND") if each.raised_on == TODAY]) == 1
+    assert len([snag for snag in fleet.records(Snag, aircraft="CIND") if snag.raised_on == TODAY]) == 1
 
 
 @pytest.mark.parametrize("kind", ["field", "bench"])
@@ -102,14 +104,14 @@ def test_the_stage_is_not_passed_while_one_output_did_what_it_must_not(
 def test_a_surface_that_did_something_else_than_it_is_set_to_is_no_proof(
     fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    channel = next(each for each in fleet.records(Channel, aircraft="CIND") if each.number == 4)
+    channel = next(channel for channel in fleet.records(Channel, aircraft="CIND") if channel.number == 4)
     fleet.edit("set", lambda edit: edit.change(Channel, key_of(channel), failsafe=FailsafeAction.HOLD))
     out = filled(
         sheets, "bench", "CIND", tmp_path / "surface.pdf", RUD__Failsafe=TICK, RUD__It__did="neutral"
     )
     report = bring_in(fleet, [out])
     assert "is no proof, for it did 'neutral'; allowed is hold." in told(report)
-    (snag,) = [each for each in fleet.records(Snag, aircraft="CIND") if each.raised_on == TODAY]
+    (snag,) = [snag for snag in fleet.records(Snag, aircraft="CIND") if snag.raised_on == TODAY]
     assert snag.severity is Severity.LIMITS
 
 

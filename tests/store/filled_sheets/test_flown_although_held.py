@@ -13,7 +13,7 @@ from tests.store.filled_sheets.answers import Sheets, filled
 
 
 def flown(fleet: Fleet) -> Flight:
-    (flight,) = (one for one in fleet.records(Flight, aircraft="CIND") if one.flown_on == TODAY)
+    (flight,) = (flight for flight in fleet.records(Flight, aircraft="CIND") if flight.flown_on == TODAY)
     return flight
 
 

@@ -37,7 +37,7 @@ def test_the_readings_of_a_rotor_are_kept_and_held_against_its_pitch(
         "Date": f"{TODAY} 12:00",
     }
     out = filled(sheets, "bench", "NIM7", tmp_path / "a.pdf", **read)
-    refused, doubted, said = taken(fleet, out)
+    refused, doubted, lines = taken(fleet, out)
     rotor = fleet.record(Rotor, "NIM7", RotorKind.MAIN)
     assert rotor is not None
     assert (rotor.pitch_low_deg, rotor.pitch_high_deg, rotor.swash_off_deg) == (-10.5, 12.4, 0.4)
@@ -47,7 +47,7 @@ def test_the_readings_of_a_rotor_are_kept_and_held_against_its_pitch(
     assert tail.pitch_high_deg == 20
     assert len([words for words in doubted if "is OUT; allowed is 10° to 12°" in words]) == 1, doubted
     assert any("is no proof, for rotor main High deg is 12.4" in words for words in refused)
-    assert any("left blank and not taken" in words for words in said)
+    assert any("left blank and not taken" in words for words in lines)
 
 
 def test_a_tick_beside_a_pack_that_sagged_is_no_proof(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:

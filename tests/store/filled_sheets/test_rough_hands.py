@@ -24,13 +24,13 @@ def bench_sheet(sheets: Sheets, out: Path) -> Path:
 
 
 def answered(fleet: Fleet, *answers: Answer) -> Outcome:
-    told: list[Outcome] = []
+    outcomes: list[Outcome] = []
 
     def work(edit: Edit) -> None:
-        told.append(take_answers(edit, "MARQ", BENCH, answers, TODAY))
+        outcomes.append(take_answers(edit, "MARQ", BENCH, answers, TODAY))
 
     fleet.edit("Enter the sheet", work)
-    return told[0]
+    return outcomes[0]
 
 
 def test_pages_taken_out_of_their_file_without_its_list_of_boxes_are_read(
@@ -78,19 +78,21 @@ def test_two_sheets_of_one_day_do_not_make_each_other_older(
 def test_a_text_that_no_record_can_hold_takes_no_other_reading_with_it(
     text: str, words: str, fleet: Fleet
 ) -> None:
-    told = answered(
+    outcome = answered(
         fleet,
         Answer("AIL-L", "Neutral", "9"),
         Answer("B12", "Passed", "yes"),
         Answer("", "Bench-checked by", text),
         Answer("THR", "It did", text),
     )
-    assert [words in str(remark.reason) for remark in told.refused] == [True, True]
+    assert [words in str(remark.reason) for remark in outcome.refused] == [True, True]
     (check,) = [
-        each for each in fleet.records(BenchCheck, aircraft="MARQ") if each.checked_at.date() == TODAY
+        bench_check
+        for bench_check in fleet.records(BenchCheck, aircraft="MARQ")
+        if bench_check.checked_at.date() == TODAY
     ]
     assert (check.neutral_ma, check.by) == (9, None)
-    assert any(each.inspected_on == TODAY for each in fleet.records(Inspection, aircraft="MARQ"))
+    assert any(inspection.inspected_on == TODAY for inspection in fleet.records(Inspection, aircraft="MARQ"))
 
 
 def test_what_is_quoted_of_a_box_stays_short(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:

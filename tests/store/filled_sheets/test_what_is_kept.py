@@ -22,9 +22,13 @@ def test_ticked_stages_open_the_gates_of_the_refit_they_were_printed_for(
     ticks = {name: TICK for name, is_tick in box_names(path).items() if is_tick and name.endswith("Passed")}
     bring_in(fleet, [fill(path, tmp_path / "filled.pdf", ticks)])
     proofs = fleet.records(PlanProof)
-    assert {one.proof for one in proofs} >= {"B0", "B14"}
-    assert {one.ticked_on for one in proofs} == {TODAY}
-    (refit,) = (one for one in fleet.records(Inspection, aircraft="MER60") if one.inspected_on == TODAY)
+    assert {proof.proof for proof in proofs} >= {"B0", "B14"}
+    assert {proof.ticked_on for proof in proofs} == {TODAY}
+    (refit,) = (
+        inspection
+        for inspection in fleet.records(Inspection, aircraft="MER60")
+        if inspection.inspected_on == TODAY
+    )
     assert (refit.kind, refit.passed) == (InspectionKind.AFTER_REFIT, True)
 
 
@@ -67,7 +71,7 @@ def test_mass_and_balance_have_a_box_each(fleet: Fleet, sheets: Sheets, tmp_path
 def test_what_an_output_does_is_entered_only_where_nothing_was_known(
     fleet: Fleet, sheets: Sheets, tmp_path: Path
 ) -> None:
-    channels = {one.number: one for one in fleet.records(Channel, aircraft="MARQ")}
+    channels = {channel.number: channel for channel in fleet.records(Channel, aircraft="MARQ")}
     out = filled(sheets, "field", "MARQ", tmp_path / "proved.pdf", **{"ELE-L__Failsafe": TICK})
     bring_in(fleet, [out])
     position = fleet.record(Position, "MARQ", "ELE-L")

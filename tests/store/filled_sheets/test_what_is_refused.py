@@ -29,7 +29,11 @@ def test_an_unreadable_entry_is_named_and_leaves_the_others_standing(
     assert refused["ELE-L End A"].startswith('odd.pdf, ELE-L End A: "99 A" cannot be kept')
     assert "allowed is 0 to 40000" in refused["ELE-L End A"]
     assert "allowed is 0 to" in refused["ELE-L Up mm"]
-    (check,) = (one for one in fleet.records(BenchCheck, aircraft="MARQ") if one.end_b_ma == 40)
+    (check,) = (
+        bench_check
+        for bench_check in fleet.records(BenchCheck, aircraft="MARQ")
+        if bench_check.end_b_ma == 40
+    )
     assert (check.neutral_ma, check.moving_ma, check.end_a_ma) == (None, None, None)
 
 
@@ -51,8 +55,12 @@ def test_a_sheet_of_an_older_revision_is_taken_with_a_doubt_where_the_servo_is_t
     assert [note.column for note in report.refused] == ["AIL-L Neutral"]
     assert f"was read on servo 0201, but AIL-L of MARQ holds {spare}" in str(report.refused[0].reason)
     assert any("was printed from revision" in str(note.reason) for note in report.doubtful)
-    checks = [one for one in fleet.records(BenchCheck, aircraft="MARQ") if one.checked_at.date() == TODAY]
-    assert [one.position for one in checks] == ["ELE-L"]
+    checks = [
+        bench_check
+        for bench_check in fleet.records(BenchCheck, aircraft="MARQ")
+        if bench_check.checked_at.date() == TODAY
+    ]
+    assert [check.position for check in checks] == ["ELE-L"]
 
 
 def test_what_is_no_longer_there_is_refused_by_name(fleet: Fleet, sheets: Sheets, tmp_path: Path) -> None:

@@ -54,7 +54,7 @@ def written(
         digits, times_by = (0, 1000.0) if milli else (3, 1.0)
         column = [f"{value * times_by:.{digits}f}" for value in values]
         if where == "cell":
-            column = [f"{each} {shown}" for each in column]
+            column = [f"{words} {shown}" for words in column]
         columns.append((word, shown, column))
     columns += [
         (name, "", [_OTHERS[name].format(draw.uniform(1, 99)) for _ in time_s])
@@ -103,32 +103,34 @@ def _shown(cell: str, comma: bool) -> str:
 
 
 def _times(time_s: list[float], form: str, start: datetime, comma: bool) -> tuple[list[str], list[list[str]]]:
-    moments = [start + timedelta(seconds=each) for each in time_s]
+    moments = [start + timedelta(seconds=value) for value in time_s]
     if form == "seconds":
-        return ["s"], [[f"{each:.3f}" for each in time_s]]
+        return ["s"], [[f"{value:.3f}" for value in time_s]]
     if form in ("ms", "bare_ms"):
-        return ["ms" if form == "ms" else ""], [[f"{1000 * each:.0f}" for each in time_s]]
+        return ["ms" if form == "ms" else ""], [[f"{1000 * value:.0f}" for value in time_s]]
     if form == "minutes":
-        return ["min"], [[f"{each / 60:.6f}" for each in time_s]]
+        return ["min"], [[f"{value / 60:.6f}" for value in time_s]]
     if form == "clock":
-        return [""], [[f"{one:%H:%M:%S}.{one.microsecond // 1000:03d}" for one in moments]]
+        return [""], [[f"{moment:%H:%M:%S}.{moment.microsecond // 1000:03d}" for moment in moments]]
     if form == "half_clock":
-        return [""], [[f"{one:%I:%M:%S}.{one.microsecond // 1000:03d} {one:%p}" for one in moments]]
+        return [""], [
+            [f"{moment:%I:%M:%S}.{moment.microsecond // 1000:03d} {moment:%p}" for moment in moments]
+        ]
     if form == "elapsed":
-        return [""], [[f"{int(each // 60)}:{each % 60:06.3f}" for each in time_s]]
+        return [""], [[f"{int(value // 60)}:{value % 60:06.3f}" for value in time_s]]
     if form == "iso":
-        return [""], [[one.isoformat(timespec="milliseconds") for one in moments]]
+        return [""], [[moment.isoformat(timespec="milliseconds") for moment in moments]]
     if form == "zone":
-        return [""], [[one.isoformat(timespec="milliseconds") + "+02:00" for one in moments]]
+        return [""], [[moment.isoformat(timespec="milliseconds") + "+02:00" for moment in moments]]
     if form == "german":
-        return [""], [[f"{one:%d.%m.%Y %H:%M:%S}.{one.microsecond // 1000:03d}" for one in moments]]
+        return [""], [[f"{moment:%d.%m.%Y %H:%M:%S}.{moment.microsecond // 1000:03d}" for moment in moments]]
     if form == "american":
-        return [""], [[f"{one:%m/%d/%Y %H:%M:%S}.{one.microsecond // 1000:03d}" for one in moments]]
+        return [""], [[f"{moment:%m/%d/%Y %H:%M:%S}.{moment.microsecond // 1000:03d}" for moment in moments]]
     if form == "apart":
-        clock = [f"{one:%H:%M:%S}.{one.microsecond // 1000:03d}" for one in moments]
-        return ["", ""], [[f"{one:%Y-%m-%d}" for one in moments], clock]
+        clock = [f"{moment:%H:%M:%S}.{moment.microsecond // 1000:03d}" for moment in moments]
+        return ["", ""], [[f"{moment:%Y-%m-%d}" for moment in moments], clock]
     if form == "epoch_ms":
         epoch = datetime(1970, 1, 1)  # noqa: DTZ001
-        return [""], [[f"{(one - epoch).total_seconds() * 1000:.0f}" for one in moments]]
+        return [""], [[f"{(moment - epoch).total_seconds() * 1000:.0f}" for moment in moments]]
     serial = datetime(1899, 12, 30)  # noqa: DTZ001
-    return [""], [[f"{(one - serial).total_seconds() / 86400:.9f}" for one in moments]]
+    return [""], [[f"{(moment - serial).total_seconds() / 86400:.9f}" for moment in moments]]

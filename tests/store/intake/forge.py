@@ -101,7 +101,7 @@ def fleet(chance: Random) -> list[Plane]:
         torque, time = round(chance.uniform(0.15, 2.2), 3), round(chance.uniform(0.07, 0.24), 2)
         digital, volts = chance.random() < 0.6, chance.choice((4.8, 6.0, 7.4))
         types.append(Type(maker, chance.choice(models), digital, torque, time, volts))
-    unique = {squeezed(one.model): one for one in types}
+    unique = {squeezed(other_type.model): other_type for other_type in types}
     planes = []
     for name in chance.sample(NAMES, chance.randint(1, 4)):
         work = chance.choice(WORK)
@@ -258,11 +258,11 @@ _OF_SERVO = ("servo", "drive", "torque", "speed", "volts", "fitted")
 
 def _grouped(seats: Sequence[Seat]) -> list[Seat]:
     """Servos that do the same work in one row, with their number; the keeper knows the first channel."""
-    found: dict[str, Seat] = {}
+    by_function: dict[str, Seat] = {}
     for seat in seats:
-        first = found.get(seat.function)
-        found[seat.function] = replace(first, count=first.count + 1) if first else seat
-    return [replace(seat, side="") if seat.count > 1 else seat for seat in found.values()]
+        first = by_function.get(seat.function)
+        by_function[seat.function] = replace(first, count=first.count + 1) if first else seat
+    return [replace(seat, side="") if seat.count > 1 else seat for seat in by_function.values()]
 
 
 def _seat_of(plane: Plane, work: tuple[str, str] | None, channel: int) -> Seat | None:
@@ -308,9 +308,9 @@ def _fleet(write: _Writer, planes: Sequence[Plane]) -> None:
         for at in range(len(heads)):
             seat = next(
                 (
-                    one
-                    for one in plane.seats
-                    if ((one.function, one.side) == works[at] if works else one.channel == at + 1)
+                    seat
+                    for seat in plane.seats
+                    if ((seat.function, seat.side) == works[at] if works else seat.channel == at + 1)
                 ),
                 None,
             )

@@ -90,7 +90,7 @@ def judge(reading: Reading, made: Forged, turned: bool = False) -> Marks:
 def _count(reading: Reading, plane: Plane, seat: Seat) -> int:
     """How many servos of the aircraft do the work of a seat."""
     found = reading.facts.planes.get(squeezed(plane.name))
-    return sum(one.function == seat.function for one in found.seats) if found else 0
+    return sum(other_seat.function == seat.function for other_seat in found.seats) if found else 0
 
 
 def _read(reading: Reading, role: str, plane: Plane, seat: Seat, cell: Cell) -> str | None:
@@ -98,12 +98,18 @@ def _read(reading: Reading, role: str, plane: Plane, seat: Seat, cell: Cell) -> 
     if found is None:
         return None
     part = "servo" if role in ("drive", "torque", "speed") else role
-    here = [one for one in found.seats if one.cells.get("function") is cell or one.cells.get(part) is cell]
+    here = [
+        seat for seat in found.seats if seat.cells.get("function") is cell or seat.cells.get(part) is cell
+    ]
     if role in ("drive", "torque", "speed"):
         return _of_type(reading, role, seat)
     if not here:
         return None
-    return "right" if any(_is_right(reading, role, one, seat) for one in here) else f"{here[0]}"[:120]
+    return (
+        "right"
+        if any(_is_right(reading, role, other_seat, seat) for other_seat in here)
+        else f"{here[0]}"[:120]
+    )
 
 
 def _is_right(reading: Reading, role: str, got: SeatRead, seat: Seat) -> bool:
@@ -163,7 +169,7 @@ def log_trial(number: int, folder: Path) -> Marks:
     cells = {(cell.row, cell.column): cell for grid in reading.grids for cell in grid.cells.values()}
     marks = Marks()
     packs = reading.facts.log_packs
-    tests = {(squeezed(one.pack), one.on): one for one in reading.facts.tests}
+    tests = {(squeezed(test.pack), test.on): test for test in reading.facts.tests}
     for role, tag, truth, row, column in made.facts:
         cell = cells.get((row, column))
         state = reading.account.state_of(cell) if cell is not None else None
@@ -188,15 +194,15 @@ def stock_trial(number: int, folder: Path) -> Marks:
     reading = read_file(read_grids(put(Forged(made.rows), how, folder), known_words), TODAY)
     cells = {(cell.row, cell.column): cell for grid in reading.grids for cell in grid.cells.values()}
     marks = Marks()
-    found = {
-        squeezed(reading.types[one.servo.key].code): (one.count, one.place)
-        for one in reading.facts.stock
-        if one.servo is not None
+    spares = {
+        squeezed(reading.types[stock.servo.key].code): (stock.count, stock.place)
+        for stock in reading.facts.stock
+        if stock.servo is not None
     }
     for _, model, truth, row, column in made.facts:
         cell = cells.get((row, column))
         state = reading.account.state_of(cell) if cell is not None else None
-        marks.hold(f"spares of {model}", cell, state, found.get(squeezed(model)), truth)
+        marks.hold(f"spares of {model}", cell, state, spares.get(squeezed(model)), truth)
     return marks
 
 

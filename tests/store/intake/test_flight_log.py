@@ -25,7 +25,7 @@ def flight(
     for _ in time_s:
         now = 0.2 if draw.random() < 0.3 else max(0.2, now + draw.uniform(-0.8, 1.0))
         amps.append(round(now, 3))
-    volts = [round(6.6 - 0.2 * each + draw.gauss(0, 0.004), 3) for each in amps]
+    volts = [round(6.6 - 0.2 * amp + draw.gauss(0, 0.004), 3) for amp in amps]
     return time_s, volts, amps
 
 
@@ -35,11 +35,11 @@ def test_a_log_of_any_form_gives_the_flight_that_was_written(seed: int) -> None:
     time_s, volts, amps = flight(draw)
     made = written(time_s, volts, amps, draw)
     log = flight_log_of("log.csv", made.content, 6.0)
-    told = f"{made.how}: {log.mapping()}"
-    assert [len(log.with_role(role)) for role in ("time", "bus", "amps")] == [1, 1, 1], told
-    assert log.time_s == pytest.approx(time_s, abs=0.03), told
-    assert log.with_role("bus")[0].values == pytest.approx(volts, abs=0.001), told
-    assert log.with_role("amps")[0].values == pytest.approx(amps, abs=0.001), told
+    words = f"{made.how}: {log.mapping()}"
+    assert [len(log.with_role(role)) for role in ("time", "bus", "amps")] == [1, 1, 1], words
+    assert log.time_s == pytest.approx(time_s, abs=0.03), words
+    assert log.with_role("bus")[0].values == pytest.approx(volts, abs=0.001), words
+    assert log.with_role("amps")[0].values == pytest.approx(amps, abs=0.001), words
 
 
 def rows(lines: list[str]) -> bytes:

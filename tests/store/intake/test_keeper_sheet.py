@@ -63,7 +63,10 @@ def test_a_day_is_kept_as_exact_as_the_sheet_has_it(tmp_path: Path) -> None:
         "Windrush;4;Seitenruder;TE-20;dig;3,2;0,2;6;31.2.2021;;",
     )
     fleet, report = taken(tmp_path, HEAD, *rows)
-    days = {one.position: one.since_on.isoformat() for one in fleet.records(Installation)}
+    days = {
+        installation.position: installation.since_on.isoformat()
+        for installation in fleet.records(Installation)
+    }
     assert days == {"AIL-L": "1997-05", "AIL-R": "1997", "ELE": "2021-05-14", "RUD": ""}
     assert state(report, "31.2.2021") is State.DOUBTED
     fleet.undo()
@@ -92,7 +95,7 @@ def test_totals_notes_and_sold_aircraft_are_no_aircraft(tmp_path: Path) -> None:
         "Summe;;;=ANZAHL2(D2:D4);;;;;;;",
     )
     fleet, report = taken(tmp_path, HEAD, *rows)
-    assert [one.name for one in fleet.records(Airframe)] == ["Windrush"]
+    assert [airframe.name for airframe in fleet.records(Airframe)] == ["Windrush"]
     assert state(report, "Marlet") is State.DOUBTED
     assert state(report, "=ANZAHL2(D2:D4)") is State.UNUSED
 
@@ -104,12 +107,12 @@ def test_a_count_makes_several_positions_whose_sides_are_asked(tmp_path: Path) -
     )
     fleet, report = taken(tmp_path, HEAD, *rows)
     positions = fleet.records(Position)
-    ailerons = [one for one in positions if one.function is Function.AILERON]
-    assert sorted(str(one.channel) for one in ailerons) == ["1", "1", "5", "5"]
-    assert {one.side for one in positions} == {None}
+    ailerons = [position for position in positions if position.function is Function.AILERON]
+    assert sorted(str(aileron.channel) for aileron in ailerons) == ["1", "1", "5", "5"]
+    assert {position.side for position in positions} == {None}
     assert state(report, "1+5") is state(report, "3x SR") is State.DOUBTED
     # Figures and suffix letters are never alike: the high-voltage variant is a type of its own.
-    assert {one.code for one in fleet.records(ServoType)} == {"TE-20", "TE-20HV"}
+    assert {servo_type.code for servo_type in fleet.records(ServoType)} == {"TE-20", "TE-20HV"}
     assert len(fleet.records(Servo)) == 7
 
 
@@ -122,7 +125,7 @@ def test_the_class_decides_what_rudder_means(tmp_path: Path) -> None:
         "Windrush;4;Seitenruder;TE-20",
     )
     fleet, _ = taken(tmp_path, *lines)
-    assert [one.function for one in fleet.records(Position)] == [
+    assert [position.function for position in fleet.records(Position)] == [
         Function.CYCLIC,
         Function.CYCLIC,
         Function.TAIL,
@@ -141,14 +144,14 @@ def test_a_bare_torque_is_asked_and_an_answer_settles_it(tmp_path: Path) -> None
     assert state(report, "25") is State.DOUBTED
     answers = answers_from('torque_unit = "N·cm"\n[class]\n"Windrush" = "sport, glow"\n', "map.toml")
     with Fleet.in_memory() as other:
-        told = bring_in(
+        bring_in_report = bring_in(
             other, [tmp_path / "liste.csv"], today=TODAY, answers=answers, answers_name="map.toml"
         )
-        ratings = {one.servo_type: one.torque_nm for one in other.records(ServoRating)}
+        ratings = {rating.servo_type: rating.torque_nm for rating in other.records(ServoRating)}
         airframe = other.records(Airframe)[0]
     assert ratings == {"TE-20": pytest.approx(0.25), "TE-30": pytest.approx(0.30)}
     assert (airframe.aircraft_class, airframe.power) == (AircraftClass.SPORT, PowerKind.GLOW)
-    assert not told.is_open
+    assert not bring_in_report.is_open
 
 
 def test_an_answer_that_fits_nothing_is_refused(tmp_path: Path) -> None:
@@ -205,16 +208,18 @@ def test_a_sheet_that_comes_again_changed_is_taken_as_a_difference(tmp_path: Pat
     later[2] = "Windrush,6,throttle,TE-20,A,9/23/2017"
     later[3] = "Windrush,4,rudder,BR-90,D,3/16/2024"
     _, report = taken(tmp_path, *later, fleet=fleet)
-    positions = {one.function: one for one in fleet.records(Position)}
+    positions = {position.function: position for position in fleet.records(Position)}
     assert positions[Function.THROTTLE].channel == 6
     assert Function.ELEVATOR in positions
-    rudder = [one for one in fleet.records(Installation) if one.position == "RUD"]
-    assert sorted((one.since_on.isoformat(), str(one.until_on or "")) for one in rudder) == [
+    rudder = [installation for installation in fleet.records(Installation) if installation.position == "RUD"]
+    assert sorted((stay.since_on.isoformat(), str(stay.until_on or "")) for stay in rudder) == [
         ("2019-04-05", "2024-03-16"), ("2024-03-16", ""),
     ]  # fmt: skip
-    told = "\n".join(f"{one.record} {one.field} {one.was} {one.now}" for one in report.changes)
-    assert "throttle middle channel 3 6" in told
-    assert "elevator middle row" in told
+    words = "\n".join(
+        f"{change.record} {change.field} {change.was} {change.now}" for change in report.changes
+    )
+    assert "throttle middle channel 3 6" in words
+    assert "elevator middle row" in words
 
 
 def test_what_the_keeper_changed_in_the_fleet_is_asked_not_overwritten(tmp_path: Path) -> None:
@@ -223,7 +228,9 @@ def test_what_the_keeper_changed_in_the_fleet_is_asked_not_overwritten(tmp_path:
     fleet.edit("Move", lambda edit: edit.swap_channels(code, "main", 3, 7))
     later = [line.replace(",3,throttle", ",6,throttle") for line in AGAIN]
     _, report = taken(tmp_path, *later, fleet=fleet)
-    assert {one.function: one.channel for one in fleet.records(Position)}[Function.THROTTLE] == 7
+    assert {position.function: position.channel for position in fleet.records(Position)}[
+        Function.THROTTLE
+    ] == 7
     assert state(report, "6") is State.DOUBTED
 
 
@@ -236,7 +243,7 @@ def test_a_battery_log_gives_packs_and_what_was_measured(tmp_path: Path) -> None
     fleet, report = taken(tmp_path, *lines)
     pack = fleet.records(Pack)[0]
     assert (pack.tag, pack.bought_on and pack.bought_on.isoformat()) == ("A1", "2018-03")
-    assert [one.loaded_v for one in fleet.records(LoadTest)] == [6.33]
+    assert [load_test.loaded_v for load_test in fleet.records(LoadTest)] == [6.33]
     assert state(report, "6,70") is State.DOUBTED
 
 
@@ -249,7 +256,7 @@ def test_a_stock_list_gives_spares(tmp_path: Path) -> None:
         ",TOTAL,14,",
     )
     fleet, _ = taken(tmp_path, *lines)
-    assert {(one.part_type, one.on_hand) for one in fleet.records(StockItem)} == {
+    assert {(stock_item.part_type, stock_item.on_hand) for stock_item in fleet.records(StockItem)} == {
         ("TE-20", 5.0),
         ("LiFePO4 2S 2300", 3.0),
     }
@@ -277,7 +284,9 @@ def test_an_open_document_is_read_like_a_text_file(tmp_path: Path) -> None:
 def test_doubted_fields_keep_the_cell_they_came_from(tmp_path: Path) -> None:
     fleet, _ = taken(tmp_path, "Model,Ch,Function,Servo", "Windrush,1,2x aileron,TE-20")
     origin = next(
-        one for one in fleet.records(FieldOrigin) if one.kind == "position" and one.field == "function"
+        origin
+        for origin in fleet.records(FieldOrigin)
+        if origin.kind == "position" and origin.field == "function"
     )
     assert (origin.file, origin.row, origin.column, origin.text) == ("liste.csv", 2, 3, "2x aileron")
     assert origin.doubt is not None

@@ -39,28 +39,35 @@ def found_of(aircraft: Aircraft) -> tuple[Finding, ...]:
 
 
 def origins(fleet: Fleet) -> dict[tuple[str, str, str], FieldOrigin]:
-    return {(one.kind, one.record, one.field): one for one in fleet.records(FieldOrigin)}
+    return {(origin.kind, origin.record, origin.field): origin for origin in fleet.records(FieldOrigin)}
 
 
 def test_every_origin_names_a_field_of_a_record_that_is_there(fleet: Fleet) -> None:
     from hangar.parts import KIND_BY_NAME
 
     assert fleet.records(FieldOrigin)
-    for one in fleet.records(FieldOrigin):
-        kind = KIND_BY_NAME[one.kind]
-        assert one.field in {spec.name for spec in columns(kind)}
-        assert one.record in {place_of(record)[1] for record in fleet.records(kind)}
+    for origin in fleet.records(FieldOrigin):
+        kind = KIND_BY_NAME[origin.kind]
+        assert origin.field in {spec.name for spec in columns(kind)}
+        assert origin.record in {place_of(record)[1] for record in fleet.records(kind)}
 
 
 def test_the_aircraft_knows_what_is_not_confirmed_and_a_rule_says_so(fleet: Fleet) -> None:
     (aircraft,) = fleet.whole_fleet()
-    assert {one.field for one in aircraft.origins} >= {"aircraft_class", "power", "function", "since_on"}
+    assert {origin.field for origin in aircraft.origins} >= {
+        "aircraft_class",
+        "power",
+        "function",
+        "since_on",
+    }
     assert aircraft.origins == fleet.aircraft("WIND").origins
-    (found,) = [one for one in found_of(aircraft) if one.rule == NOT_CONFIRMED]
-    assert str(len(aircraft.origins)) in str(found.message) or "fields read" in str(found.message)
+    (finding,) = [
+        other_finding for other_finding in found_of(aircraft) if other_finding.rule == NOT_CONFIRMED
+    ]
+    assert str(len(aircraft.origins)) in str(finding.message) or "fields read" in str(finding.message)
     about = origins_about(aircraft, ("RUD",))
-    assert {one.field for one in about} == {"since_on"}
-    assert next(str(origin_words(one)) for one in about).startswith('list.csv, row 3: "1999?" ')
+    assert {origin.field for origin in about} == {"since_on"}
+    assert next(str(origin_words(origin)) for origin in about).startswith('list.csv, row 3: "1999?" ')
 
 
 def test_confirming_is_one_step_that_can_be_undone(fleet: Fleet) -> None:
@@ -73,20 +80,23 @@ def test_confirming_is_one_step_that_can_be_undone(fleet: Fleet) -> None:
     fleet.do(confirm, aircraft.origins)
     (aircraft,) = fleet.whole_fleet()
     assert aircraft.origins == ()
-    assert [one for one in found_of(aircraft) if one.rule == NOT_CONFIRMED] == []
+    assert [finding for finding in found_of(aircraft) if finding.rule == NOT_CONFIRMED] == []
 
 
 def test_a_field_that_is_written_anew_is_no_longer_doubted(fleet: Fleet) -> None:
     fleet.edit("say", lambda edit: edit.change(Airframe, ("WIND",), aircraft_class=AircraftClass.SPORT))
-    fields = {one.field for one in fleet.records(FieldOrigin, kind="airframe")}
+    fields = {origin.field for origin in fleet.records(FieldOrigin, kind="airframe")}
     assert fields == {"power"}
-    position = next(one for one in fleet.records(FieldOrigin) if one.field == "function").record
+    position = next(origin for origin in fleet.records(FieldOrigin) if origin.field == "function").record
     key = tuple(position.split("|"))
     fleet.edit("side", lambda edit: edit.change(Position, key, side=Side.LEFT))
     assert ("position", position, "function") in origins(fleet)
     fleet.undo()
     fleet.undo()
-    assert {one.field for one in fleet.records(FieldOrigin, kind="airframe")} == {"aircraft_class", "power"}
+    assert {origin.field for origin in fleet.records(FieldOrigin, kind="airframe")} == {
+        "aircraft_class",
+        "power",
+    }
 
 
 def test_what_is_renamed_takes_its_doubts_along_and_what_goes_takes_them_away(
@@ -96,14 +106,14 @@ def test_what_is_renamed_takes_its_doubts_along_and_what_goes_takes_them_away(
     fleet.edit("rename", lambda edit: edit.rename(Airframe, ("WIND",), ("RUSH",)))
     after = origins(fleet)
     assert len(after) == len(before)
-    assert not any("WIND" in one.record.split("|") for one in after.values())
-    stays = {place_of(one)[1] for one in fleet.records(Installation)}
-    assert {one.record for one in after.values() if one.kind == "installation"} <= stays
+    assert not any("WIND" in origin.record.split("|") for origin in after.values())
+    stays = {place_of(installation)[1] for installation in fleet.records(Installation)}
+    assert {origin.record for origin in after.values() if origin.kind == "installation"} <= stays
     assert fleet.whole_fleet()[0].origins
     fleet.undo()
     assert origins(fleet) == before
     fleet.edit("remove", lambda edit: edit.remove(Airframe, ("WIND",)))
-    assert {one.kind for one in fleet.records(FieldOrigin)} <= {"servo", "servo-type", "servo-rating"}
+    assert {origin.kind for origin in fleet.records(FieldOrigin)} <= {"servo", "servo-type", "servo-rating"}
     fleet.undo()
     assert origins(fleet) == before
     fleet.close()
@@ -111,7 +121,7 @@ def test_what_is_renamed_takes_its_doubts_along_and_what_goes_takes_them_away(
 
 
 def test_an_edit_of_a_doubted_type_reaches_the_aircraft_that_has_it(fleet: Fleet) -> None:
-    doubted = [one for one in fleet.records(FieldOrigin) if one.kind == "installation"]
+    doubted = [origin for origin in fleet.records(FieldOrigin) if origin.kind == "installation"]
     touched = fleet.do(confirm, doubted[:1])
     assert touched.aircraft == {"WIND"}
     rating = fleet.records(ServoRating)[0]

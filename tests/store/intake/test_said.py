@@ -29,16 +29,16 @@ total,,,,,12,,,,,,
 TWO_AILERONS = "Model,Ch,Function,Servo\nWindrush,1,2x aileron,TE-20"
 
 
-def names_in(said: Arg) -> Iterator[str]:
+def names_in(argument: Arg) -> Iterator[str]:
     """The keeper's words that a text holds, wherever in it they stand."""
-    if isinstance(said, Text):
-        for arg in said.args.values():
+    if isinstance(argument, Text):
+        for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(said, Listed):
-        for item in said.items:
+    elif isinstance(argument, Listed):
+        for item in argument.items:
             yield from names_in(item)
-    elif isinstance(said, str) and not isinstance(said, Enum):
-        yield said
+    elif isinstance(argument, str) and not isinstance(argument, Enum):
+        yield argument
 
 
 def of_sheet(folder: Path, content: str, fleet: Fleet) -> BringInReport:
@@ -70,10 +70,10 @@ def test_every_doubt_is_a_text_of_the_catalogue(tmp_path: Path) -> None:
     (tmp_path / "own.csv").write_text(SHEET, encoding="utf-8")
     for path in [tmp_path / "own.csv", *(forged_sheet(number, tmp_path) for number in range(12))]:
         with Fleet.in_memory() as fleet:
-            for said in said_of(bring_in(fleet, [path], today=TODAY)):
-                doubts.add(said.key if said.key != "{items}" else str(said))
-                words = reader.put(said)
-                if bare_words(words, set(names_in(said))):
+            for sentence in said_of(bring_in(fleet, [path], today=TODAY)):
+                doubts.add(sentence.key if sentence.key != "{items}" else str(sentence))
+                words = reader.put(sentence)
+                if bare_words(words, set(names_in(sentence))):
                     bare.append(words)
     assert bare == []
     assert len(doubts) > 20
@@ -82,10 +82,10 @@ def test_every_doubt_is_a_text_of_the_catalogue(tmp_path: Path) -> None:
 def test_the_report_is_printed_in_german_and_quotes_the_keeper(tmp_path: Path) -> None:
     with Fleet.in_memory() as fleet:
         report = of_sheet(tmp_path, SHEET, fleet)
-        said = report.text(Reader("de").put)
-    assert "Welcher Klasse gehört jedes dieser Flugzeuge an" in said
-    assert "gehört zu keinem Servotyp." in said
-    assert "Haupt" not in said
+        words = report.text(Reader("de").put)
+    assert "Welcher Klasse gehört jedes dieser Flugzeuge an" in words
+    assert "gehört zu keinem Servotyp." in words
+    assert "Haupt" not in words
 
 
 def test_a_sheet_that_comes_again_is_told_in_german(tmp_path: Path) -> None:
@@ -93,15 +93,15 @@ def test_a_sheet_that_comes_again_is_told_in_german(tmp_path: Path) -> None:
     with Fleet.in_memory() as fleet:
         of_sheet(tmp_path, head + "Main,1500,1,elevator,TE-20\nLight,900,1,rudder,TE-20", fleet)
         report = of_sheet(tmp_path, head + "Main,1600,3,elevator,TE-20", fleet)
-        said = report.text(Reader("de").put)
-    assert "Main Höhenruder Mitte, Kanal: 1 -> 3" in said
-    assert "Light, Flugzeug: Light -> nicht mehr im Blatt; es bleibt" in said
+        words = report.text(Reader("de").put)
+    assert "Main Höhenruder Mitte, Kanal: 1 -> 3" in words
+    assert "Light, Flugzeug: Light -> nicht mehr im Blatt; es bleibt" in words
 
 
 def test_a_doubt_is_kept_as_a_text(tmp_path: Path) -> None:
     with Fleet.in_memory() as fleet:
         of_sheet(tmp_path, TWO_AILERONS, fleet)
         doubt = fleet.records(FieldOrigin)[0].doubt
-    said = read_kept(doubt or "")
-    assert isinstance(said, Text)
-    assert Reader("de").put(said)
+    sentence = read_kept(doubt or "")
+    assert isinstance(sentence, Text)
+    assert Reader("de").put(sentence)
