@@ -12,7 +12,7 @@ import pytest
 from hangar.base.errors import HangarError
 from hangar.base.figure import Figure
 from hangar.base.reader import Reader, languages
-from hangar.base.text import Arg, Listed, Text, lowered, text
+from hangar.base.text import Arg, ItemList, Text, lowered, text
 from hangar.base.unit_table import UNITS
 from hangar.base.units import parse_quantity, parse_rating
 from hangar.parts import (
@@ -62,7 +62,7 @@ def names_in(argument: Arg) -> Iterator[str]:
     if isinstance(argument, Text):
         for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(argument, Listed):
+    elif isinstance(argument, ItemList):
         for item in argument.items[: argument.most or None]:
             yield from names_in(item)
     elif isinstance(argument, str) and not isinstance(argument, Enum):

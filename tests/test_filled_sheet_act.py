@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
+from hangar.acts.filled_sheets import EntryFault, TypedSheet, enter_sheet
 from hangar.parts import BenchCheck, Flight, RangeCheck, Snag
 from hangar.parts.sheet_boxes import FIELD, LINE
 from hangar.store.filled_sheet import Answer
@@ -38,7 +38,7 @@ def test_a_box_that_cannot_be_understood_leaves_everything_out() -> None:
     with demo_copy(TODAY) as fleet:
         before = fleet.records(Snag), fleet.undo_label
         answers = [Answer("", "Snag found", "Wheel loose"), Answer("", "Minutes", "many")]
-        with pytest.raises(NotEntered, match="boxes to look at: Minutes") as refused:
+        with pytest.raises(EntryFault, match="boxes to look at: Minutes") as refused:
             fleet.do(enter_sheet, fleet, TypedSheet(FIELD, "CIND", answers), TODAY)
         assert [str(remark.answer and remark.answer.box) for remark in refused.value.refused] == ["Minutes"]
         assert (fleet.records(Snag), fleet.undo_label) == before

@@ -15,7 +15,7 @@ from hangar.acts.plans import begin_plan, carry_out, move_plan
 from hangar.answers.board import Move
 from hangar.answers.plans import Sketch, plans_from
 from hangar.base.kept_text import read_kept, said_in
-from hangar.base.text import Arg, Listed, Text
+from hangar.base.text import Arg, ItemList, Text
 from hangar.parts import RECORD_KINDS, Airframe, Channel, Flight, Inspection, Plan, PlanLine, Record, Snag
 from hangar.parts.choices import AircraftState, FailsafeAction, InspectionKind, PlanAction, PlanState
 from hangar.parts.fields import columns, key_of
@@ -39,7 +39,7 @@ def names_in(argument: Arg) -> Iterator[str]:
     if isinstance(argument, Text):
         for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(argument, Listed):
+    elif isinstance(argument, ItemList):
         for item in argument.items:
             yield from names_in(item)
     elif isinstance(argument, str) and not isinstance(argument, Enum):

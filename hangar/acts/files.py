@@ -100,7 +100,7 @@ def demo_fleet(path: Path) -> Fleet:
     return fleet
 
 
-class NothingTaken(BadInput):
+class EmptyIntake(BadInput):
     """Nothing was brought in.
 
     Attributes:
@@ -148,7 +148,7 @@ def bring_in(
         answers_name: the file of the answers; each must then fit the sheet.
         rehearse: write nothing.
 
-    Raises: NothingTaken when nothing could be taken.
+    Raises: EmptyIntake when nothing could be taken.
     """
     from hangar.acts.hindrances import Hindrances
     from hangar.acts.sheet_limits import SheetLimits
@@ -165,7 +165,7 @@ def bring_in(
         limits=SheetLimits(fleet, date.today()).of,
     )
     if report.is_empty:
-        raise NothingTaken(report)
+        raise EmptyIntake(report)
     return report
 
 
@@ -174,7 +174,7 @@ def fleet_of_sheets(
 ) -> tuple[OpenFleet, BringInReport]:
     """Begin a fleet with what a keeper's own sheets say; where nothing comes of them no file stays.
 
-    Raises: HangarError when the file cannot be made, NothingTaken when nothing could be taken.
+    Raises: HangarError when the file cannot be made, EmptyIntake when nothing could be taken.
     """
     fleet = new_fleet(fleet_path(path))
     try:

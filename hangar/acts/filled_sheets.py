@@ -39,7 +39,7 @@ class TypedSheet:
     outcome: Outcome = field(default_factory=Outcome)
 
 
-class NotEntered(BadInput):
+class EntryFault(BadInput):
     """Boxes of a sheet cannot be understood, so nothing of it was entered.
 
     Attributes:
@@ -57,7 +57,7 @@ class NotEntered(BadInput):
 def enter_sheet(edit: Edit, fleet: Fleet, sheet: TypedSheet, today: date) -> Text:
     """Write every box of a sheet as records, or nothing where one cannot be understood.
 
-    Raises: NotEntered naming the boxes.
+    Raises: EntryFault naming the boxes.
     """
     sheet.outcome = take_answers(
         edit,
@@ -70,5 +70,5 @@ def enter_sheet(edit: Edit, fleet: Fleet, sheet: TypedSheet, today: date) -> Tex
         limits=SheetLimits(fleet, today).of(sheet.aircraft, sheet.kind) if sheet.kind != CHARGING else None,
     )
     if sheet.outcome.refused:
-        raise NotEntered(sheet.outcome.refused)
+        raise EntryFault(sheet.outcome.refused)
     return text("Enter {sheet} of {code}", sheet=fixed(READ_BACK[sheet.kind]), code=sheet.aircraft)

@@ -88,7 +88,7 @@ def _forget_direction(edit: Edit, fit: ServoFit, day: date) -> None:
                 edit.put(left)
 
 
-class StillOpen(BadInput):
+class OpenPoints(BadInput):
     """An aircraft was to be released with something open; that is done only when it is confirmed.
 
     Attributes:
@@ -136,7 +136,7 @@ def release(
         although: release it also with something open; the history then says so.
 
     Raises:
-        StillOpen: warnings, snags or blank readings are open, or it cannot be judged.
+        OpenPoints: warnings, snags or blank readings are open, or it cannot be judged.
         BadInput: with everything that must not be missing.
     """
     gaps = release_gaps(plan, aircraft)
@@ -144,7 +144,7 @@ def release(
         raise BadInput(joined(*map(as_text, gaps)))
     reasons = (fixed("It could not be judged."),) if judgement is None else open_points(plan, judgement)
     if reasons and not although:
-        raise StillOpen(reasons)
+        raise OpenPoints(reasons)
     edit.change(Airframe, (aircraft.code,), state=AircraftState.ON_THE_LINE, refit_on=refit_day(plan, today))
     if reasons:
         return plural(

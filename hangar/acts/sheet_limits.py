@@ -11,7 +11,7 @@ from hangar.base.units import SI_TRADE, UnitChoice
 from hangar.parts import Setting
 
 if TYPE_CHECKING:
-    from hangar.answers.bench_bands import Allowed
+    from hangar.answers.bench_bands import AllowedBands
     from hangar.answers.case import AircraftCase
     from hangar.store import Fleet
     from hangar.store.filled_sheet import LimitsOf
@@ -33,14 +33,14 @@ class SheetLimits:
     def of(self, code: str, sheet: str) -> LimitsOf:
         """The limits of one sheet of an aircraft, by box; none where it could not be judged."""
 
-        def limits(about: str, what: str) -> Allowed | None:
-            from hangar.answers.bench_bands import Allowed, bands_of
+        def limits(about: str, what: str) -> AllowedBands | None:
+            from hangar.answers.bench_bands import AllowedBands, bands_of
 
             if (code, sheet) not in self._cases:
                 self._cases[code, sheet] = self._case(code, sheet)
             case = self._cases[code, sheet]
             bands = bands_of(sheet, case, self._units(), about, what) if case is not None else ()
-            return Allowed(bands) if bands else None
+            return AllowedBands(bands) if bands else None
 
         return limits
 

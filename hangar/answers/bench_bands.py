@@ -295,7 +295,7 @@ _LINES: dict[str, Callable[[AircraftCase], tuple[ReadingBand, ...]]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Allowed:
+class AllowedBands:
     """What one box may hold: one of its bands must be met, by what was typed."""
 
     bands: tuple[ReadingBand, ...]

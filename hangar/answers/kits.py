@@ -15,7 +15,7 @@ from typing import Any
 from hangar.base.errors import BadInput
 from hangar.base.outlines import load_outline, outline_for
 from hangar.base.places import resources_dir
-from hangar.base.text import Listed, Text, fixed, listed, text
+from hangar.base.text import ItemList, Text, fixed, listed, text
 from hangar.parts.choices import (
     AircraftClass,
     FeedRole,
@@ -341,7 +341,7 @@ def _family(aircraft_class: AircraftClass) -> dict[str, Any]:
     raise BadInput(
         "There is no layout for {kind}; there are those for {known}.",
         kind=aircraft_class,
-        known=Listed(tuple(_layouts()), ","),
+        known=ItemList(tuple(_layouts()), ","),
     )
 
 

@@ -1,7 +1,7 @@
 """A text as it is kept in a file: its key and what stands in it, to be put into words where it is read.
 
-A field that may hold one is marked :class:`hangar.parts.fields.Said`; what the keeper wrote there himself is
-kept as it is.
+A field that may hold one is marked :class:`hangar.parts.fields.KeptText`; what the keeper wrote there
+himself is kept as it is.
 """
 
 from __future__ import annotations

@@ -15,7 +15,7 @@ Amount, Span        a number, or a range, with its unit: in the keeper's units
 int, float          a number; ``{share:.0f}`` writes it with a format, ``{count:word}`` in words
 date                a calendar day
 None                nothing
-Listed              several of these in a row, "and" before the last
+ItemList              several of these in a row, "and" before the last
 ==================  =======================================================================
 
 ``{who:^}`` raises the first letter, ``{who:small}`` lowers it, as English writes a common noun;
@@ -67,7 +67,7 @@ class Span:
 
 
 @value_class
-class Listed:
+class ItemList:
     """Several things in a row, the last behind ``joint``: "and", "or", "/", "+", or , ; . or nothing alone.
 
     With an empty joint nothing but a space stands between them.
@@ -161,10 +161,10 @@ class Text:
         return Text(_AS_CLAUSE, {"said": sentence}) if self.key.endswith(".") else sentence
 
 
-Arg = Text | Amount | Span | Listed | str | int | float | date | None
+Arg = Text | Amount | Span | ItemList | str | int | float | date | None
 """What may stand in a hole."""
 
-ARGS = (Text, Amount, Span, Listed, str, int, float, date)
+ARGS = (Text, Amount, Span, ItemList, str, int, float, date)
 """The same for :func:`isinstance`; None apart."""
 
 NOTHING = Text("")
@@ -211,13 +211,13 @@ def plural(one: str, many: str, /, *, count: int, **args: Arg) -> Text:
     return Text(one, {"count": count, **args}, many=many)
 
 
-def listed(items: Iterable[Arg], *, joint: str = "and", most: int = 6) -> Listed:
+def listed(items: Iterable[Arg], *, joint: str = "and", most: int = 6) -> ItemList:
     """Things in a row; past ``most`` the rest is counted.
 
     >>> str(listed(["0301", "0302", "0303"])), str(listed(["A", "B", "C"], most=2))
     ('0301, 0302 and 0303', 'A, B and 1 more')
     """
-    return Listed(tuple(items), joint, most)
+    return ItemList(tuple(items), joint, most)
 
 
 def series(items: Iterable[Arg], joint: str = ";") -> Text:
@@ -227,7 +227,7 @@ def series(items: Iterable[Arg], joint: str = ";") -> Text:
     'ELE; 0.3 N·m'
     """
     held = tuple(items)
-    return Text("{items}", {"items": Listed(held, joint)}) if held else NOTHING
+    return Text("{items}", {"items": ItemList(held, joint)}) if held else NOTHING
 
 
 def joined(*texts: Text, between: str = "{first} {then}") -> Text:
@@ -269,7 +269,7 @@ def text_as_json(argument: Arg) -> Any:
             "unit": argument.unit,
             **_given(digits=argument.digits),
         }
-    if isinstance(argument, Listed):
+    if isinstance(argument, ItemList):
         items = [text_as_json(item) for item in argument.items]
         return {"joint": argument.joint, "items": items, **_given(most=argument.most or None)}
     if isinstance(argument, Enum):
@@ -307,7 +307,7 @@ def text_from_json(entry: Any, depth: int = 0) -> Arg:
         return Span(entry["low"], entry["high"], entry["unit"], entry.get("digits"))
     if "items" in entry:
         items = tuple(text_from_json(item, depth + 1) for item in entry["items"])
-        return Listed(items, entry["joint"], entry.get("most", 0))
+        return ItemList(items, entry["joint"], entry.get("most", 0))
     return Text(entry["word"])
 
 
@@ -381,7 +381,7 @@ class Wording:
             return self.show(argument.value, argument.unit, argument.digits)
         if isinstance(argument, Span):
             return self._span(argument)
-        if isinstance(argument, Listed):
+        if isinstance(argument, ItemList):
             return self._row(argument, form)
         if isinstance(argument, date):
             return self.day(argument)
@@ -424,7 +424,7 @@ class Wording:
     def _is_name(self, arg: Arg | None) -> bool:
         if isinstance(arg, Text):
             return self._named_first(arg, self.word(arg.key, arg.context))
-        if isinstance(arg, Listed):
+        if isinstance(arg, ItemList):
             return bool(arg.items) and self._is_name(arg.items[0])
         return isinstance(arg, str) and not isinstance(arg, Enum)
 
@@ -437,7 +437,7 @@ class Wording:
             text("{low} to {high}", low=number if last.partition(" ")[2] == name else first, high=last), ""
         )
 
-    def _row(self, listing: Listed, form: str) -> str:
+    def _row(self, listing: ItemList, form: str) -> str:
         words = [self.put(item, form) for item in listing.items]
         if listing.most and len(words) > listing.most:
             rest = len(words) - listing.most

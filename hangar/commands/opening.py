@@ -55,11 +55,11 @@ def take(
     rehearse: bool = False,
 ) -> BringInReport:
     """Bring tables, keepers' own or filled sheets in; nothing understood is a fault."""
-    from hangar.acts.files import NothingTaken, bring_in
+    from hangar.acts.files import EmptyIntake, bring_in
 
     try:
         return bring_in(fleet, sources, answers=answers, answers_name=name, rehearse=rehearse)
-    except NothingTaken as fault:
+    except EmptyIntake as fault:
         nothing = text("nothing was brought in from {sources}.", sources=series(map(str, sources), ","))
         reason = series(note.text for note in fault.report.refused[:1])
         raise BadInput(joined(nothing, reason)) from fault

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from hangar.base.reader import Reader, languages
-from hangar.base.text import Arg, Listed, listed, text_in
+from hangar.base.text import Arg, ItemList, listed, text_in
 from hangar.parts.airframe import Airframe
 from hangar.parts.choices import FailsafeAction, Function, PowerKind
 from hangar.parts.radio import Channel
@@ -82,6 +82,6 @@ def _words_of(action: FailsafeAction) -> frozenset[str]:
     return frozenset(words.lower() for words in lines)
 
 
-def actions_in_words(actions: tuple[FailsafeAction, ...]) -> Listed:
+def actions_in_words(actions: tuple[FailsafeAction, ...]) -> ItemList:
     """``idle or off``."""
     return listed(map(action_text, actions), joint="or")

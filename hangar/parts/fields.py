@@ -12,7 +12,7 @@ from functools import cache
 from typing import Annotated, Any, ClassVar, Union, get_args, get_origin, get_type_hints
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Listed, Text, fixed, text
+from hangar.base.text import ItemList, Text, fixed, text
 from hangar.base.units import name_and_unit
 
 
@@ -52,7 +52,7 @@ class Inexact:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class KeptText:
     """Words that the program may have written: a kept text then, read in the reader's language.
 
     What the keeper writes there stays as it is. See :mod:`hangar.base.kept_text`.
@@ -163,7 +163,7 @@ def _range_words(low: float | None, high: float | None) -> Text:
 
 def _plain_name(kind: type) -> Text:
     if issubclass(kind, StrEnum):
-        return text("one of {words}", words=Listed(tuple(kind), ","))
+        return text("one of {words}", words=ItemList(tuple(kind), ","))
     return fixed(_PLAIN_NAMES.get(kind, kind.__name__))
 
 
@@ -208,7 +208,7 @@ def _specs(kind: Hashable) -> tuple[FieldSpec, ...]:
         within = next((mark for mark in marks if isinstance(mark, Within)), Within())
         is_year = any(isinstance(mark, Year) for mark in marks)
         is_inexact = any(isinstance(mark, Inexact) for mark in marks)
-        is_said = any(isinstance(mark, Said) for mark in marks)
+        is_said = any(isinstance(mark, KeptText) for mark in marks)
         default = None if field.default is dataclasses.MISSING else field.default
         specs_here.append(
             FieldSpec(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Listed, fixed
+from hangar.base.text import ItemList, fixed
 from hangar.parts.power import Pack, PackType, RegulatorType, SwitchType
 from hangar.parts.radio import Receiver
 from hangar.parts.servos import Arm, Servo, ServoType
@@ -80,7 +80,7 @@ class Library:
 
 def _found(shelf: Mapping[str, Part], code: str, noun: str) -> Part:
     if code not in shelf:
-        known = Listed(tuple(sorted(shelf)), ",") if shelf else fixed("none")
+        known = ItemList(tuple(sorted(shelf)), ",") if shelf else fixed("none")
         raise BadInput(
             "{code} is no {noun} in the library; there are {known}.",
             code=repr(code),

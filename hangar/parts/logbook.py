@@ -9,7 +9,7 @@ from typing import Annotated, ClassVar
 from hangar.parts.airframe import OF_AIRCRAFT
 from hangar.parts.choices import InspectionKind, Severity
 from hangar.parts.controls import AT_POSITION
-from hangar.parts.fields import In, Label, Link, Record, Said, Within
+from hangar.parts.fields import In, KeptText, Label, Link, Record, Within
 
 OF_PACK = Link("pack", ("pack",), owned=True)
 
@@ -217,7 +217,7 @@ class Flight(Record):
     wind_m_s: Annotated[float | None, Within(0, 40), In("m/s")] = None
     hard_landing: bool | None = None
     crashed: bool | None = None
-    remarks: Annotated[str | None, Said()] = None
+    remarks: Annotated[str | None, KeptText()] = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -233,7 +233,7 @@ class Inspection(Record):
     inspected_on: date
     kind: InspectionKind
     passed: bool | None = None
-    findings: Annotated[str | None, Said()] = None
+    findings: Annotated[str | None, KeptText()] = None
     by: Annotated[str | None, Label("done by")] = None
     next_due_on: date | None = None
 
@@ -250,7 +250,7 @@ class Snag(Record):
     aircraft: str
     raised_on: date
     number: Annotated[int, Within(1, 100)] = 1
-    text: Annotated[str, Said()]
+    text: Annotated[str, KeptText()]
     part: str | None = None
     severity: Severity = Severity.NOTE
     action: str | None = None

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Listed, fixed
+from hangar.base.text import ItemList, fixed
 from hangar.parts.aircraft import Aircraft, FedPack, PowerPath
 from hangar.parts.choices import FeedRole, PackJoin, PlanAction, ServoState
 from hangar.parts.controls import Lead, Linkage
@@ -138,7 +138,7 @@ def _fit_receiver(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircr
     old = next((receiver for receiver in aircraft.receivers if receiver.code == line.place), None)
     if old is None:
         codes = tuple(receiver.code for receiver in aircraft.receivers)
-        known = Listed(codes, ",") if codes else fixed("none")
+        known = ItemList(codes, ",") if codes else fixed("none")
         raise BadInput(
             "{place} is no receiver of {aircraft}; there are {known}.",
             place=repr(line.place),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Listed, fixed
+from hangar.base.text import ItemList, fixed
 from hangar.parts.aircraft import Aircraft, PowerPath, ServoFit
 from hangar.parts.controls import Linkage
 from hangar.parts.radio import Channel, Stabiliser
@@ -21,7 +21,7 @@ def fit_at(aircraft: Aircraft, code: str | None) -> ServoFit:
     """
     fit = aircraft.fit(code) if code else None
     if fit is None:
-        known = Listed(tuple(fit.code for fit in aircraft.fits), ",")
+        known = ItemList(tuple(fit.code for fit in aircraft.fits), ",")
         raise BadInput(
             "{place} is no position of {aircraft}; there are {known}.",
             place=repr(code),
@@ -39,7 +39,7 @@ def path_at(aircraft: Aircraft, code: str | None) -> PowerPath:
     path = next((path for path in aircraft.paths if path.feed.code == code), None)
     if path is None:
         codes = tuple(path.feed.code for path in aircraft.paths)
-        known = Listed(codes, ",") if codes else fixed("none")
+        known = ItemList(codes, ",") if codes else fixed("none")
         raise BadInput(
             "{place} is no power path of {aircraft}; there are {known}.",
             place=repr(code),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, ClassVar
 
-from hangar.parts.fields import Label, Record, Said, Within
+from hangar.parts.fields import KeptText, Label, Record, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,4 +42,4 @@ class FieldOrigin(Record):
     row: Annotated[int, Within(1, 10_000_000)]
     column: Annotated[int, Within(1, 100_000)]
     text: Annotated[str, Label("what the keeper wrote")]
-    doubt: Annotated[str | None, Said(), Label("what is doubted")] = None
+    doubt: Annotated[str | None, KeptText(), Label("what is doubted")] = None

@@ -16,7 +16,7 @@ from hangar.parts.choices import (
     RodWork,
     StockKind,
 )
-from hangar.parts.fields import Children, In, Label, Link, Record, Said, Within
+from hangar.parts.fields import Children, In, KeptText, Label, Link, Record, Within
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,7 +105,7 @@ class Plan(Record):
     state: PlanState = PlanState.SKETCHED
     begun_on: date | None = None
     due_on: date | None = None
-    note: Annotated[str | None, Said()] = None
+    note: Annotated[str | None, KeptText()] = None
     lines: Annotated[tuple[PlanLine, ...], Children("plan-line")] = ()
     proofs: Annotated[tuple[PlanProof, ...], Children("plan-proof")] = ()
     predictions: Annotated[tuple[Prediction, ...], Children("prediction")] = ()

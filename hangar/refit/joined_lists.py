@@ -75,12 +75,12 @@ def _without(problem: Problem, picks: Sequence[int], at: int) -> Problem:
 
 
 def _solved(problem: Problem) -> Cheapest:
-    joined = _Joined(problem)
+    joined = _JoinedLists(problem)
     chosen = cheapest(joined.problem())
     return replace(chosen, picks=joined.picks(chosen.picks)) if chosen.picks else chosen
 
 
-class _Joined:
+class _JoinedLists:
     """A problem with lists joined, and the way back."""
 
     def __init__(self, problem: Problem) -> None:

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import KW_ONLY
 
 from hangar.base.figure import Basis, Figure, Input, Working
-from hangar.base.text import NOTHING, Arg, Listed, Text, as_text, text
+from hangar.base.text import NOTHING, Arg, ItemList, Text, as_text, text
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 from hangar.rules.cures import Need
 from hangar.rules.finding import Level
 
-Scalar = float | str | Text | Listed
+Scalar = float | str | Text | ItemList
 
 
 @value_class

@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from hangar.base.text import NOTHING, Arg, Listed, Text, text
+from hangar.base.text import NOTHING, Arg, ItemList, Text, text
 from hangar.parts.choices import Criticality
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag
@@ -265,7 +265,7 @@ def _unknown(
 ) -> Finding:
     several = len(rules) > 1
     what = text("{count} checks", count=len(rules)) if several else text('"{title}"', title=rules[0].title)
-    named: Arg = Listed(fields[:3], ";")
+    named: Arg = ItemList(fields[:3], ";")
     if len(fields) > 3:
         named = text("{first}; and {count} more", first=named, count=len(fields) - 3)
     lead = Finding(
@@ -275,7 +275,7 @@ def _unknown(
         aircraft=aircraft,
         about=about,
         message=text("Cannot judge {what}; not known: {named}.", what=what, named=named),
-        detail=text("{fields}", fields=Listed(fields, ";")) if len(fields) > 3 else NOTHING,
+        detail=text("{fields}", fields=ItemList(fields, ";")) if len(fields) > 3 else NOTHING,
         remedy=text("Enter what is missing."),
         source=text("logic: without these the answer is not known"),
         missing=fields,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, Amount, Arg, Listed, Text, listed, series, text
+from hangar.base.text import NOTHING, Amount, Arg, ItemList, Text, listed, series, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
 from hangar.rules.case import Case
@@ -141,7 +141,7 @@ def differences(case: Case, fits: Sequence[ServoFit]) -> Text:
             numbers.append(text("{time:.3f} s", time=position.transit_s.expected))
         if kind.dead_band_us is not None:
             numbers.append(text("dead band {dead_band_us}", dead_band_us=Amount(kind.dead_band_us, "us")))
-        words.append(text("{position} {numbers}", position=fit.code, numbers=Listed(tuple(numbers), ",")))
+        words.append(text("{position} {numbers}", position=fit.code, numbers=ItemList(tuple(numbers), ",")))
     return series(words)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hangar.base.text import Listed, Text, text
+from hangar.base.text import ItemList, Text, text
 from hangar.parts import FedPack, PackType, PowerPath
 from hangar.parts.choices import PackJoin, RegulatorKind
 from hangar.physics.pack import CellVolts, Chemistry, cell
@@ -47,7 +47,7 @@ class PathVolts:
         """What gives the volts, for a message."""
         if self.regulated and self.path.regulator is not None:
             return text("regulator {code} set to", code=self.path.regulator.code)
-        return text("pack {packs} fresh off charge gives", packs=Listed(self.tags, "+"))
+        return text("pack {packs} fresh off charge gives", packs=ItemList(self.tags, "+"))
 
     @property
     def tags(self) -> tuple[str, ...]:

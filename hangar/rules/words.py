@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from hangar.base.text import Listed, Text, fixed, joined, listed, plural, text
+from hangar.base.text import ItemList, Text, fixed, joined, listed, plural, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import Function, Side
 from hangar.rules.finding import Finding, Level
@@ -65,7 +65,7 @@ def parts_of(fits: Iterable[ServoFit]) -> tuple[str, ...]:
     return tuple(filter(None, clauses))
 
 
-def tags(fits: Iterable[ServoFit]) -> Listed:
+def tags(fits: Iterable[ServoFit]) -> ItemList:
     """Positions with their servos' tags: ``ELE (0203)``."""
     return listed(
         [text("{code} ({tag})", code=fit.code, tag=fit.tag) if fit.tag else fit.code for fit in fits]

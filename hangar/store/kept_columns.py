@@ -1,9 +1,9 @@
 """Kept texts in the tables taken out: a sentence to read, and beside it what it is made again of.
 
-A field in which the program may write (:class:`hangar.parts.fields.Said`) holds a text by its key and what
-stands in it. Its column holds the sentence, as a keeper reads it; ``remarks_kept`` behind the columns of the
-table holds the text itself with that sentence. Coming in again the text counts while the sentence beside it
-still is what was written; a sentence that the keeper wrote anew is his own.
+A field in which the program may write (:class:`hangar.parts.fields.KeptText`) holds a text by its key and
+what stands in it. Its column holds the sentence, as a keeper reads it; ``remarks_kept`` behind the columns
+of the table holds the text itself with that sentence. Coming in again the text counts while the sentence
+beside it still is what was written; a sentence that the keeper wrote anew is his own.
 """
 
 from __future__ import annotations

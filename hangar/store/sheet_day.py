@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from hangar.base.kept_text import kept_text, said_in
-from hangar.base.text import Arg, Listed, Text, fixed, series, text
+from hangar.base.text import Arg, ItemList, Text, fixed, series, text
 from hangar.parts import Flight, Inspection, Plan, PlanProof, Snag
 from hangar.parts.choices import InspectionKind, PlanState, Severity
 from hangar.parts.holding import logged_although
@@ -89,7 +89,7 @@ def _lines_in(findings: str | None) -> tuple[Arg, ...]:
     if not isinstance(sentence, Text):
         return (sentence,) if sentence else ()
     items = sentence.args.get("items")
-    return items.items if isinstance(items, Listed) else (sentence,)
+    return items.items if isinstance(items, ItemList) else (sentence,)
 
 
 def _is_same_reading(argument: Arg, line: Text) -> bool:

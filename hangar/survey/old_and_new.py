@@ -7,7 +7,7 @@ from typing import Any
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Basis, Figure, Working
-from hangar.base.text import NOTHING, Listed, Text, fixed, text
+from hangar.base.text import NOTHING, ItemList, Text, fixed, text
 from hangar.parts import Aircraft, Servo, ServoFit, ServoType
 from hangar.survey.airframe import balance_after
 from hangar.survey.brown_out import BrownOut, brown_out
@@ -126,7 +126,7 @@ def compare(
     fit = aircraft.fit(position)
     if fit is None:
         codes = tuple(fit.code for fit in aircraft.fits)
-        known = Listed(codes, ",") if codes else fixed("none")
+        known = ItemList(codes, ",") if codes else fixed("none")
         raise BadInput(
             '"{position}" is no position of {code}; there are {known}.',
             position=position,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.errors import NoAnswer
 from hangar.base.figure import Figure
-from hangar.base.text import Listed, fixed, text
+from hangar.base.text import ItemList, fixed, text
 from hangar.survey.defaults import Defaults, class_defaults
 from hangar.survey.figures import Facts
 from hangar.survey.model import Scenario, ScenarioSurvey, Survey
@@ -98,7 +98,7 @@ def _known_case(surveyed: Survey, scenario: Scenario) -> ScenarioSurvey:
     case = surveyed.scenarios.get(scenario)
     if case is None:
         missing = surveyed.supply.missing
-        lacking = Listed(missing, ";") if missing else fixed("load cases")
+        lacking = ItemList(missing, ";") if missing else fixed("load cases")
         raise NoAnswer(
             "the flight of {aircraft} cannot be worked: not known is {missing}.",
             aircraft=surveyed.aircraft.code,

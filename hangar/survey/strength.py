@@ -7,7 +7,7 @@ from dataclasses import astuple, replace
 from functools import lru_cache
 
 from hangar.base.figure import Band, Basis, Figure, Working
-from hangar.base.text import Listed, Text, fixed, text
+from hangar.base.text import ItemList, Text, fixed, text
 from hangar.base.values import value_class
 from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
@@ -155,7 +155,7 @@ def _rows_words(rating: Rating) -> Text:
     rows = (
         text("{volts:g} V {torque:g} N m", volts=row.volts, torque=row.stall_torque_nm) for row in rating.rows
     )
-    return text("{rows}", rows=Listed(tuple(rows), ","))
+    return text("{rows}", rows=ItemList(tuple(rows), ","))
 
 
 def loop_of(fit: ServoFit, torque_nm: float, drive: Drive | None, defaults: Defaults) -> ServoLoop | None:

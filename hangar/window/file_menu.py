@@ -150,7 +150,7 @@ class FileMenu(QObject):
                 "{found} Its newest backup is {name}. {cost}", found=value, name=backup.name, cost=cost
             )
             notice.tell(sentence, say("&Put the backup in its place"), lambda: self.restore(path, backup))
-        elif isinstance(fault, files.NothingTaken):
+        elif isinstance(fault, files.EmptyIntake):
             report = fault.report.text(cache(put))
             notice.tell(say("Nothing was brought in. {report}", report=report))
         elif isinstance(fault, OSError):

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangar.base.reader import Reader
-from hangar.base.text import Amount, Arg, Listed, Span, Text, plural, text_as_json, text_from_json
+from hangar.base.text import Amount, Arg, ItemList, Span, Text, plural, text_as_json, text_from_json
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts.choices import Chemistry, Function
 
@@ -25,7 +25,7 @@ PLAIN = st.one_of(WORDS, st.integers(0, 12), AMOUNTS, SPANS, CHOICES, DAYS, st.n
 
 def texts(arg: st.SearchStrategy[Arg]) -> st.SearchStrategy[Arg]:
     lists = st.builds(
-        Listed,
+        ItemList,
         st.lists(arg, max_size=4).map(tuple),
         st.sampled_from(["and", "or", ",", ";"]),
         st.sampled_from([0, 2]),

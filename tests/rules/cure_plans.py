@@ -206,13 +206,13 @@ def _supplies(aircraft: Aircraft) -> Iterator[Lines]:
             yield supply.lines
 
 
-Said = dict[tuple[str, ...], tuple[Level, float]]
+KeptText = dict[tuple[str, ...], tuple[Level, float]]
 
 
-def said(rule: Rule, scene: Scene, aircraft: Aircraft) -> Said:
+def said(rule: Rule, scene: Scene, aircraft: Aircraft) -> KeptText:
     """What a rule says of an aircraft: level and margin at each place it speaks of."""
     case = Case(aircraft, survey(aircraft, scene.conditions or ex.home_day()), library=scene.library)
-    found: Said = {}
+    found: KeptText = {}
     for flag in rule.check(case):
         if flag.level is not Level.CANT_TELL:
             level, margin = flag.level, -1.0 if flag.margin is None else flag.margin
@@ -256,5 +256,5 @@ def effect(rule: Rule, cure: Cure, example: Example) -> str:
     return helped
 
 
-def _weight(found: Said) -> int:
+def _weight(found: KeptText) -> int:
     return sum(10 ** (3 - level.rank) for level, _ in found.values())

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from hangar.base.errors import BadInput
 from hangar.base.figure import Input
-from hangar.base.text import NOTHING, Listed, Text, joined, listed, text
+from hangar.base.text import NOTHING, ItemList, Text, joined, listed, text
 from hangar.parts import Aircraft, Library, Plan, PlanLine, ServoFit
 from hangar.parts.choices import Criticality, Drive, PlanAction, PlanState
 from hangar.parts.planned import after_plan
@@ -213,7 +213,9 @@ def plan_makes_worse(case: Case) -> Flags:
                 level=Level.CAUTION,
                 about=(plan.code,),
                 message=text(
-                    'Plan "{title}" would bring: {troubles}.', title=plan.title, troubles=Listed(titles, ";")
+                    'Plan "{title}" would bring: {troubles}.',
+                    title=plan.title,
+                    troubles=ItemList(titles, ";"),
                 ),
                 detail=joined(*(finding.message for finding in fresh)),
                 criticality=min((finding.criticality for finding in fresh), key=list(Criticality).index),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
-from hangar.base.text import Listed, plural, text
+from hangar.base.text import ItemList, plural, text
 from hangar.parts import Aircraft, FieldOrigin
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -51,7 +51,7 @@ def not_confirmed(case: Case) -> Flags:
     if origins:
         fields = tuple(dict.fromkeys(origin_field(origin) for origin in origins))
         more = len(fields) - _MOST_NAMED
-        named = Listed(fields[:_MOST_NAMED], ";")
+        named = ItemList(fields[:_MOST_NAMED], ";")
         yield Flag(
             level=Level.CAUTION,
             about=(),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hangar.base.text import NOTHING, Arg, Listed, Text, plural, text
+from hangar.base.text import NOTHING, Arg, ItemList, Text, plural, text
 from hangar.parts import Record, ServoFit, Surface
 from hangar.parts.choices import Criticality, FeedRole, Function, RotorKind, SurfaceKind
 from hangar.rules import examples as ex
@@ -94,10 +94,12 @@ def _told_together(blanks: tuple[Text, ...]) -> Text:
     for blank in blanks:
         fields.setdefault(blank.args.get("record", blank), []).append(blank.args.get("field", ""))
     rows = tuple(
-        text("{record}: {fields}", record=record, fields=Listed(tuple(named), ",")) if any(named) else record
+        text("{record}: {fields}", record=record, fields=ItemList(tuple(named), ","))
+        if any(named)
+        else record
         for record, named in fields.items()
     )
-    return text("{blanks}", blanks=Listed(rows, ";"))
+    return text("{blanks}", blanks=ItemList(rows, ";"))
 
 
 def vital_blanks(case: Case) -> tuple[Text, ...]:

@@ -12,7 +12,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
-from hangar.window.records.act_panel import ActPanel, Labelled, plain_line
+from hangar.window.records.act_panel import ActPanel, LabelledField, plain_line
 
 
 class CopyPanel(ActPanel):
@@ -25,8 +25,8 @@ class CopyPanel(ActPanel):
         self.name = plain_line(say("Name"), 16)
         self.code = plain_line(say("Code"), 6)
         self.code.setMaxLength(6)
-        self.add_row(Labelled(say("Copy of"), self.source))
-        self.add_row(Labelled(say("Name"), self.name), Labelled(say("Code"), self.code))
+        self.add_row(LabelledField(say("Copy of"), self.source))
+        self.add_row(LabelledField(say("Name"), self.name), LabelledField(say("Code"), self.code))
         about = PlainLabel(
             say(
                 "The copy takes layout, channels, arms, leads and limits. It takes no servos, packs, log "

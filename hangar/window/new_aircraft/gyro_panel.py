@@ -12,7 +12,7 @@ from hangar.answers.kits import GYRO
 from hangar.parts import Stabiliser
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.words import say
-from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of
+from hangar.window.records.act_panel import ActPanel, LabelledField, TypeBox, field_of
 
 _FIELDS = ("model_type", "supply_min_v", "supply_max_v", "pulse_us", "rate_hz")
 
@@ -34,8 +34,8 @@ class GyroPanel(ActPanel):
             say("Tail rate set"),
         )
         self.add_row(
-            Labelled(say("Gyro"), self.code),
-            *(Labelled(word, self.fields[name]) for name, word in zip(_FIELDS, words, strict=True)),
+            LabelledField(say("Gyro"), self.code),
+            *(LabelledField(word, self.fields[name]) for name, word in zip(_FIELDS, words, strict=True)),
         )
         self.main.setText(say("Enter it"))
         self.code.currentTextChanged.connect(self._show_known)

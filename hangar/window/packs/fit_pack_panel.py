@@ -12,7 +12,7 @@ from hangar.parts.choices import PackState, SwitchKind
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
-from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of, plain_line
+from hangar.window.records.act_panel import ActPanel, LabelledField, TypeBox, field_of, plain_line
 
 
 class FitPackPanel(ActPanel):
@@ -36,13 +36,15 @@ class FitPackPanel(ActPanel):
         self.set_v = field_of(desk, Regulator, "set_v")
         self.lead = field_of(desk, Feed, "lead_length_mm")
         self.gauge = field_of(desk, Feed, "lead_awg")
-        self._path_field = Labelled(say("Path"), self.path)
-        self._kind_field = Labelled(say("Kind"), self.switch_kind)
-        self._tag_field = Labelled(say("Its tag"), self.tag)
-        self.add_row(Labelled(say("Pack"), self.pack), self._tag_field, self._path_field)
-        self.add_row(Labelled(say("Switch"), self.switch), self._kind_field)
-        self.add_row(Labelled(say("Regulator"), self.regulator), Labelled(say("Set to"), self.set_v))
-        self.add_row(Labelled(say("Lead"), self.lead), Labelled(say("Gauge"), self.gauge))
+        self._path_field = LabelledField(say("Path"), self.path)
+        self._kind_field = LabelledField(say("Kind"), self.switch_kind)
+        self._tag_field = LabelledField(say("Its tag"), self.tag)
+        self.add_row(LabelledField(say("Pack"), self.pack), self._tag_field, self._path_field)
+        self.add_row(LabelledField(say("Switch"), self.switch), self._kind_field)
+        self.add_row(
+            LabelledField(say("Regulator"), self.regulator), LabelledField(say("Set to"), self.set_v)
+        )
+        self.add_row(LabelledField(say("Lead"), self.lead), LabelledField(say("Gauge"), self.gauge))
         self.main.setText(say("Fit it"))
         self.pack.currentTextChanged.connect(self._tell)
         self.switch.currentTextChanged.connect(self._tell)

@@ -186,9 +186,9 @@ class ReadingLine(QObject):
 
     def _verdict(self, text: str) -> tuple[bool | None, str]:
         """Whether one of the bands holds the reading; None and why where none can be asked."""
-        from hangar.answers.bench_bands import Allowed
+        from hangar.answers.bench_bands import AllowedBands
 
-        return Allowed(self._bands).verdict_and_fault(text)
+        return AllowedBands(self._bands).verdict_and_fault(text)
 
     def _tell(self, mark: str, words: str) -> None:
         size = round(self.verdict.fontMetrics().height() * 1.1)

@@ -278,7 +278,7 @@ class SheetReadings(QDialog):
         if not any(line.is_filled for line in self.lines):
             self.message.setText(say("Nothing is filled in yet."))
             return
-        from hangar.acts.filled_sheets import NotEntered, TypedSheet, enter_sheet
+        from hangar.acts.filled_sheets import EntryFault, TypedSheet, enter_sheet
         from hangar.store.filled_sheet import Answer
 
         answers = [Answer(line.box.about, line.box.what, line.text) for line in self.lines]
@@ -286,7 +286,7 @@ class SheetReadings(QDialog):
         try:
             self._desk.do(enter_sheet, self._desk.fleet, sheet, self._desk.today)
         except HangarError as fault:
-            self._tell_refused(fault, fault.refused if isinstance(fault, NotEntered) else ())
+            self._tell_refused(fault, fault.refused if isinstance(fault, EntryFault) else ())
             return
         self._drafts().pop(self._shown, None)
         self._shown = None

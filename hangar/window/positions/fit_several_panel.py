@@ -14,7 +14,7 @@ from hangar.parts import Lead, Linkage, ServoRating, ServoType
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, say_plural
-from hangar.window.records.act_panel import ActPanel, Labelled, TypeBox, field_of, plain_line
+from hangar.window.records.act_panel import ActPanel, LabelledField, TypeBox, field_of, plain_line
 
 _OF_TYPE = ("drive", "supply_min_v", "supply_max_v")
 _OF_RATING = ("rated_v", "torque_nm", "transit_s", "stall_a")
@@ -33,22 +33,22 @@ class FitSeveralPanel(ActPanel):
         self.horn = field_of(desk, Linkage, "horn_mm")
         self.lead = field_of(desk, Lead, "length_mm")
         self.gauge = field_of(desk, Lead, "awg")
-        self.add_row(Labelled(say("Type"), self.type), Labelled(say("First tag"), self.tag))
+        self.add_row(LabelledField(say("Type"), self.type), LabelledField(say("First tag"), self.tag))
         self.of_type = {name: field_of(desk, ServoType, name) for name in _OF_TYPE}
         self.rating = {name: field_of(desk, ServoRating, name) for name in _OF_RATING}
         self.new_type = self.add_row(
             PlainLabel(say("New type:")),
-            *(Labelled(words, self.of_type[name]) for name, words in zip(
+            *(LabelledField(words, self.of_type[name]) for name, words in zip(
                 _OF_TYPE, (say("Kind"), say("Lowest volts"), say("Highest volts")), strict=True)),
-            *(Labelled(words, self.rating[name]) for name, words in zip(
+            *(LabelledField(words, self.rating[name]) for name, words in zip(
                 _OF_RATING, (say("Rated at"), say("Stall torque"), say("60° in"), say("Stall current")),
                 strict=True)),
         )  # fmt: skip
         self.add_row(
-            Labelled(say("Arm"), self.arm),
-            Labelled(say("Horn"), self.horn),
-            Labelled(say("Lead"), self.lead),
-            Labelled(say("Gauge"), self.gauge),
+            LabelledField(say("Arm"), self.arm),
+            LabelledField(say("Horn"), self.horn),
+            LabelledField(say("Lead"), self.lead),
+            LabelledField(say("Gauge"), self.gauge),
         )
         self.type.currentTextChanged.connect(self._type_changed)
         self.tag.textChanged.connect(self._tell)

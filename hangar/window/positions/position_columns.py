@@ -203,7 +203,7 @@ def _rank(row: PositionRow) -> float:
     return 4.0 if level is None else float(level.rank)
 
 
-class OnDrawing(JoinedStrip):
+class DrawingStrip(JoinedStrip):
     """Chooses what the second line of the plaques says."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:

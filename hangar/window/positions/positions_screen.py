@@ -37,7 +37,7 @@ from hangar.window.positions.plan_view import PlanView
 from hangar.window.positions.position_columns import (
     FROM_STOCK,
     TAKE_OFF,
-    OnDrawing,
+    DrawingStrip,
     PositionRow,
     position_columns,
     position_rows,
@@ -85,7 +85,7 @@ class PositionsScreen(QWidget):
         self.try_action = self._action(say("Try things out here"), "Ctrl+Shift+T", TRY_OUT)
         self.fit_action = self._plain_action(say("Fit a servo…"), self._open_fit)
         self.off_action = self._plain_action(say("Take the servo off"), self._take_off)
-        self.on_drawing = OnDrawing(desk)
+        self.on_drawing = DrawingStrip(desk)
         self.gauges = PositionGauges(desk)
         self.several = FitSeveralPanel(desk)
         self.name = PlainLabel()

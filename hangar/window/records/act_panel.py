@@ -26,7 +26,7 @@ from hangar.window.kit.words import put, say
 from hangar.window.records.record_form import FieldEditor
 
 
-class Labelled(QWidget):
+class LabelledField(QWidget):
     """A short label with its field to the right."""
 
     def __init__(self, words: str, field: QWidget, parent: QWidget | None = None) -> None:
@@ -136,7 +136,7 @@ class ActPanel(QFrame):
         row.setLayout(FlowRow(*fields, gap=12))
         self._column.insertWidget(self._column.count() - 2, row)
         for field in fields:
-            inner = field.field if isinstance(field, Labelled) else field
+            inner = field.field if isinstance(field, LabelledField) else field
             target = inner.editor if isinstance(inner, FieldEditor) else inner
             if isinstance(target, PlainLabel):
                 continue

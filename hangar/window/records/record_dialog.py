@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from hangar.store import Edit
 
 
-class _Taken(BadInput):
+class _KeyInUse(BadInput):
     """A record of that name is there already."""
 
 
@@ -106,14 +106,14 @@ class RecordDialog(QDialog):
     def _go_to_key(self, fault: HangarError) -> None:
         """Of a record that is there already the name is to be typed anew."""
         asked = [name for name in self._kind.KEY if name not in self._preset]
-        if isinstance(fault, _Taken) and asked:
+        if isinstance(fault, _KeyInUse) and asked:
             self.form.editor(asked[-1]).go_to()
 
     def _add(self, record: Record) -> None:
         key = key_of(record)
         name = " ".join(str(part) for part in key)
         if self._desk.fleet.record(self._kind, *key) is not None:
-            raise _Taken(
+            raise _KeyInUse(
                 "There is a {what} {name} already; choose another one.", what=self._kind.TITLE, name=name
             )
         label = text(

@@ -14,7 +14,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
-from hangar.window.refit.ladder_asking import LadderAsking
+from hangar.window.refit.ladder_form import LadderForm
 from hangar.window.refit.plan_page import money_sign
 from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.refit_search import RefitSearch, search_ladder
@@ -49,7 +49,7 @@ class LadderPage(QWidget):
         self.rows: tuple[RungRow, ...] = ()
         self._kept: dict[int, str] = {}
         self.search = RefitSearch(desk)
-        self.asking = LadderAsking(desk)
+        self.asking = LadderForm(desk)
         self.start_button = QPushButton(say("&Work out the ladder"))
         self.start_button.setProperty("main", True)
         self.stop_button = QPushButton(say("S&top"))

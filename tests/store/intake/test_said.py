@@ -10,7 +10,7 @@ from random import Random
 
 from hangar.base.kept_text import read_kept
 from hangar.base.reader import Reader
-from hangar.base.text import Arg, Listed, Text, text
+from hangar.base.text import Arg, ItemList, Text, text
 from hangar.parts import FieldOrigin
 from hangar.store import BringInReport, Fleet, bring_in
 from tests.pseudo import bare_words, pseudo_reader
@@ -34,7 +34,7 @@ def names_in(argument: Arg) -> Iterator[str]:
     if isinstance(argument, Text):
         for arg in argument.args.values():
             yield from names_in(arg)
-    elif isinstance(argument, Listed):
+    elif isinstance(argument, ItemList):
         for item in argument.items:
             yield from names_in(item)
     elif isinstance(argument, str) and not isinstance(argument, Enum):

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from hangar.refit.request import RefitRequest
 
 
-class LadderAsking(QWidget):
+class LadderForm(QWidget):
     """The fields; ``asking()`` is what stands in them."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
