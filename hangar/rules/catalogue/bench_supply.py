@@ -9,11 +9,12 @@ from hangar.base.text import Amount, Text, text
 from hangar.parts import Aircraft
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
+from hangar.rules.bus_volts_read import near_the_least
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_records
 from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, allowed, rated, read
+from hangar.rules.flag import Flag, Flags, rated, read
 from hangar.rules.registry import rule
 from hangar.survey.supply_checks import newest_path, newest_supply
 
@@ -40,28 +41,21 @@ def bench_bus_low(case: Case) -> Flags:
     if least is None:
         return
     for about, where, volts, day in _lowest(case.aircraft):
-        for level, name in ((Level.WARNING, "telemetry-warn"), (Level.CAUTION, "telemetry-look")):
-            limit = least + case.limit(name)
-            if volts < limit:
-                yield Flag(
-                    level=level,
-                    about=about,
-                    message=text(
-                        "On {day} the bus fell to {seen} on the bench, {where}; the receiver works down to "
-                        "{least}.",
-                        day=day,
-                        seen=Amount(volts, "V"),
-                        where=where,
-                        least=Amount(least, "V"),
-                    ),
-                    figures=(
-                        read("lowest bus volts on the bench", volts, "V"),
-                        allowed("limit", limit, "V"),
-                    ),
-                    criticality=Criticality.FLIGHT,
-                    margin=volts / limit,
-                )
-                break
+        flag = near_the_least(
+            case,
+            about,
+            volts,
+            text("lowest bus volts on the bench"),
+            text(
+                "On {day} the bus fell to {seen} on the bench, {where}; the receiver works down to {least}.",
+                day=day,
+                seen=Amount(volts, "V"),
+                where=where,
+                least=Amount(least, "V"),
+            ),
+        )
+        if flag is not None:
+            yield flag
 
 
 def _lowest(aircraft: Aircraft) -> Iterator[tuple[tuple[str, ...], Text, float, date]]:

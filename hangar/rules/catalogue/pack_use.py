@@ -5,11 +5,12 @@ from __future__ import annotations
 from hangar.base.text import Amount, listed, plural, text
 from hangar.parts.choices import Criticality
 from hangar.rules import examples as ex
+from hangar.rules.bus_volts_read import near_the_least
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack, with_records
 from hangar.rules.cures import Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, allowed, of_part, read
+from hangar.rules.flag import Flag, Flags, of_part, read
 from hangar.rules.registry import rule
 from hangar.rules.words import packs
 from hangar.survey.low_volts import newest_lowest
@@ -40,28 +41,20 @@ def telemetry_min_low(case: Case) -> Flags:
     least = case.aircraft.receivers_least_v
     if flight is None or least is None:
         return
-    seen = flight.volts
-    for level, name in ((Level.WARNING, "telemetry-warn"), (Level.CAUTION, "telemetry-look")):
-        limit = least + case.limit(name)
-        if seen < limit:
-            yield Flag(
-                level=level,
-                about=tuple(tag.strip() for tag in flight.packs.split(",") if tag.strip()),
-                message=text(
-                    "On {flown_on:%Y-%m-%d} the bus fell to {seen} in flight; the receiver works down "
-                    "to {least}.",
-                    flown_on=flight.read_on,
-                    seen=Amount(seen, "V"),
-                    least=Amount(least, "V"),
-                ),
-                figures=(
-                    read("lowest volts in flight", seen, "V"),
-                    allowed("limit", limit, "V"),
-                ),
-                criticality=Criticality.FLIGHT,
-                margin=seen / limit,
-            )
-            return
+    flag = near_the_least(
+        case,
+        tuple(tag.strip() for tag in flight.packs.split(",") if tag.strip()),
+        flight.volts,
+        text("lowest volts in flight"),
+        text(
+            "On {flown_on:%Y-%m-%d} the bus fell to {seen} in flight; the receiver works down to {least}.",
+            flown_on=flight.read_on,
+            seen=Amount(flight.volts, "V"),
+            least=Amount(least, "V"),
+        ),
+    )
+    if flag is not None:
+        yield flag
 
 
 @rule(
