@@ -109,6 +109,16 @@ def test_refit_tells_the_best_for_money_as_an_object(fleet: Path, capsys: pytest
     assert step["left"]["warnings"] < step["today"]["warnings"]
 
 
+def test_a_swap_may_be_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    """Nothing of the invented fleet can be swapped, so the answer is the same."""
+    asked = ["refit", DEMO, "--aircraft", "NIM7", "--budget", "0", "--json"]
+    assert main(asked) == 0
+    without = json.loads(capsys.readouterr().out)
+    assert main([*asked, "--swaps"]) == 0
+    swapped = json.loads(capsys.readouterr().out)
+    assert swapped == without
+
+
 def test_refit_says_in_words_what_comes_back_and_what_stays(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["refit", DEMO, "--aircraft", "CIND"]) == 0
     words = capsys.readouterr().out

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from hangar.base.errors import BadInput
@@ -40,8 +41,6 @@ def run_refit(arguments: argparse.Namespace) -> int:
 
 def _asking(arguments: argparse.Namespace, basis: JudgingBasis) -> RefitRequest:
     """The keeper's limits with what was asked on the line."""
-    from dataclasses import replace
-
     from hangar.answers.refit_limits import usual_request
 
     second = True if arguments.second_pack else None
@@ -51,9 +50,13 @@ def _asking(arguments: argparse.Namespace, basis: JudgingBasis) -> RefitRequest:
 def _refit_aircraft(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
     from hangar.refit.answer_as_json import answer_as_json
     from hangar.refit.ladder import best_for_budget, clear, next_step
+    from hangar.refit.partners import Partners
 
     ask = next_step if arguments.next else clear if arguments.budget is None else best_for_budget
-    answer = ask(aircraft, basis.library, _asking(arguments, basis))
+    asking = _asking(arguments, basis)
+    if arguments.swaps:
+        asking = replace(asking, swap_with=Partners(_whole_fleet(arguments)))
+    answer = ask(aircraft, basis.library, asking)
     if arguments.json:
         print_json(answer_as_json(answer))
     else:
@@ -61,12 +64,19 @@ def _refit_aircraft(arguments: argparse.Namespace, aircraft: Aircraft, basis: Ju
     return NO_WARNING
 
 
+def _whole_fleet(arguments: argparse.Namespace) -> tuple[Aircraft, ...]:
+    with fleet_at(arguments.fleet) as fleet:
+        return fleet.whole_fleet()
+
+
 def _print_answer(answer: Answer, reading: Reader) -> None:
     from hangar.refit.line_words import line_words
 
     print(_gain_words(answer, reading))
     for change in answer.changes:
-        print(f"      {reading.put(line_words(change.line, answer.aircraft))}")
+        words = line_words(change.line, None if change.at else answer.aircraft)
+        at = f"{change.at}, " if change.at else ""
+        print(f"      {at}{reading.put(words)}")
         if change.cures:
             print(f"          {reading.say('else: {units}', units=_units(change.cures))}")
     if not answer.changes:

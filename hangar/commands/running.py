@@ -205,6 +205,11 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
         "--second-pack", action="store_true",
         help="offer a second pack, isolated from the first, wherever one feeds the radio",
     )  # fmt: skip
+    command.add_argument(
+        "--swaps", action="store_true",
+        help="let servos be swapped with other aircraft where that makes nothing worse on them; "
+        "--whole-fleet does so in any case",
+    )  # fmt: skip
     command.add_argument("--json", action="store_true", help="print JSON: an object")
 
 

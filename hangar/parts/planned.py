@@ -48,18 +48,20 @@ def with_servo_type(aircraft: Aircraft, position: str, servo_type: str, library:
                     *, tag: str | None = None, off: str | None = None) -> Aircraft:  # fmt: skip
     """The aircraft with another servo at a position; the arm is taken to fit the new spline.
 
-    ``tag`` names a spare from the bay, or a servo that is taken off the aircraft ``off``; without it a
-    fresh servo of the type is taken.
+    ``tag`` names a spare from the bay, or a servo that is taken off the aircraft ``off`` and may have come
+    off it already; without it a fresh servo of the type is taken.
     Raises: BadInput for a position, a type or a servo that is not there.
     """
     fit = fit_at(aircraft, position)
     kind = library.servo_type(servo_type)
-    shelf = library.spare_servos if off is None else library.servos_elsewhere
-    if tag is not None and tag not in shelf:
-        if off is not None:
-            raise BadInput("servo {tag} is in no aircraft, so it cannot come off {off}.", tag=tag, off=off)
+    servo: Servo | None = Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
+    if tag is not None:
+        fitted = library.servos_elsewhere.get(tag) if off is not None else None
+        servo = fitted or library.spare_servos.get(tag)
+    if servo is None and off is not None:
+        raise BadInput("servo {tag} is in no aircraft, so it cannot come off {off}.", tag=tag, off=off)
+    if servo is None:
         raise BadInput("servo {tag} does not lie in Stores.", tag=tag)
-    servo = shelf[tag] if tag else Servo(tag=f"{NEW} {servo_type}", servo_type=servo_type)
     old = fit.installation
     screws = old.screws_of if old else None
     stay = Installation(

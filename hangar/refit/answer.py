@@ -65,6 +65,7 @@ class Change:
         mass_g: change of mass.
         cures: what comes back without it, or without the lines that must go with it.
         together: numbers of the lines that go with it.
+        at: code of the other aircraft that a swap does it on; empty on the aircraft itself.
     """
 
     line: PlanLine
@@ -72,6 +73,7 @@ class Change:
     mass_g: float
     cures: tuple[Unit, ...] = ()
     together: tuple[int, ...] = ()
+    at: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -143,8 +145,14 @@ class Answer:
 
     @property
     def lines(self) -> tuple[PlanLine, ...]:
-        """The lines of the plan."""
-        return tuple(change.line for change in self.changes)
+        """The lines of the plan for the aircraft itself."""
+        return tuple(change.line for change in self.changes if not change.at)
+
+    @property
+    def lines_elsewhere(self) -> dict[str, tuple[PlanLine, ...]]:
+        """What swaps do on other aircraft, by their codes: each wants a plan of its own."""
+        codes = dict.fromkeys(change.at for change in self.changes if change.at)
+        return {code: tuple(change.line for change in self.changes if change.at == code) for code in codes}
 
     @property
     def is_needed(self) -> bool:

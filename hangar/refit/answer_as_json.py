@@ -10,7 +10,7 @@ from hangar.refit.fleet import FleetAnswer
 from hangar.refit.stages import Stages
 from hangar.rules.cures import Need
 
-_FIELDS = ("place", "part_type", "from_stock", "set_v", "awg", "arm_mm", "price")
+_FIELDS = ("place", "part_type", "from_stock", "from_aircraft", "set_v", "awg", "arm_mm", "price")
 
 
 def answer_as_json(answer: Answer) -> dict[str, Any]:
@@ -100,8 +100,25 @@ def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:
         "not_asked": list(answer.not_asked),
         "parts": [answer_as_json(part) for part in answer.parts],
         "spares": spares,
+        "swaps": _swaps(answer),
         "stopped": answer.stopped,
     }
+
+
+def _swaps(answer: FleetAnswer) -> list[dict[str, Any]]:
+    """Each two aircraft that swap servos, with the tags that go each way."""
+    moved: dict[tuple[str, str], list[str]] = {}
+    for part in answer.parts:
+        for line in part.lines:
+            if line.from_aircraft not in (None, part.aircraft.code):
+                moved.setdefault((str(line.from_aircraft), part.aircraft.code), []).append(
+                    str(line.from_stock)
+                )
+    return [
+        {"between": [off, to], "there": tags, "back": moved.get((to, off), [])}
+        for (off, to), tags in moved.items()
+        if off < to
+    ]
 
 
 def _change(change: Change) -> dict[str, Any]:
@@ -110,6 +127,7 @@ def _change(change: Change) -> dict[str, Any]:
         "hours": change.hours,
         "mass_g": round(change.mass_g, 1),
         "from_stock": change.line.from_stock,
+        "at": change.at or None,
         "cures": [_unit(unit) for unit in change.cures],
         "with": list(change.together),
     }

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from hangar.base.text import NOTHING, Text, listed, text
 from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
+from hangar.refit.choice import Choice
 from hangar.refit.goal import Goal
 from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import Key, OpenFlag, Picks, PlanVerdict, Stop
@@ -84,6 +86,7 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
     """The lines, each with what comes back without the change it belongs to."""
     number = 0
     lines = search.judge.lines(judged.picks)
+    further = len(lines) + 1
     for at, choice in enumerate(judged.picks):
         if not choice:
             continue
@@ -92,13 +95,18 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
         own = lines[number : number + len(part.lines)]
         number += len(part.lines)
         cures = _without(search, judged, at)
-        for line in own:
+        swap = part.swap if isinstance(part, Choice) else None
+        there = () if swap is None else swap.lines
+        there = tuple(replace(line, number=further + at) for at, line in enumerate(there))
+        further += len(there)
+        for line in (*own, *there):
             yield Change(
                 line=line,
                 hours=hours_of_line(line, search.asking.thresholds),
-                mass_g=part.mass_g / len(own),
+                mass_g=part.mass_g / len(own) if line in own else 0.0,
                 cures=cures,
-                together=tuple(other.number for other in own if other is not line),
+                together=tuple(other.number for other in (*own, *there) if other is not line),
+                at=swap.aircraft.code if swap is not None and line in there else "",
             )
 
 
@@ -210,6 +218,9 @@ def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, floa
     library, counts = search.judge.library, Counter[str]()
     lines = search.judge.lines(judged.picks)
     moved = {line.from_stock for line in lines if line.from_aircraft is not None}
+    for choice_list, at in zip(search.lists, judged.picks, strict=False):
+        swap = choice_list.choices[at].swap
+        moved |= {line.from_stock for line in swap.lines} if swap is not None else set()
     for line in lines:
         fit = search.aircraft.fit(line.place or "")
         if line.action is PlanAction.FIT_SERVO and fit is not None and fit.servo_type is not None:

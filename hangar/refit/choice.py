@@ -5,12 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from hangar.parts import PlanLine
+from hangar.parts import Aircraft, PlanLine
 from hangar.refit.refusal import Refusal
 from hangar.rules.cures import Cure
 
 PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Swap:
+    """What a choice does on another aircraft, which gets the servos that come off.
+
+    Attributes:
+        aircraft: the other aircraft as it is.
+        after: the same after the swap; nothing is worse there.
+        lines: what is fitted there.
+        gain: how many warnings and cautions fewer it has then.
+    """
+
+    aircraft: Aircraft
+    after: Aircraft
+    lines: tuple[PlanLine, ...]
+    gain: tuple[int, int] = (0, 0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,6 +43,7 @@ class Choice:
         frees: tags of servos that come off with it and that another list of the plan could take.
         buys: how many servos of each type are bought.
         does: the actions it takes.
+        swap: what it does on another aircraft; its hours are among those of the choice.
     """
 
     lines: tuple[PlanLine, ...] = ()
@@ -36,6 +54,7 @@ class Choice:
     buys: Mapping[str, int] = field(default_factory=dict)
     frees: frozenset[str] = frozenset()
     does: frozenset[Cure] = frozenset()
+    swap: Swap | None = None
 
     @property
     def is_as_it_is(self) -> bool:

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
 from hangar.refit.answer import Answer
 from hangar.refit.answering import answer_of
+from hangar.refit.choice import ChoiceList, Swap
 from hangar.refit.fleet_master import Column, Master, solved
 from hangar.refit.goal import money_of_cost
 from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
 from hangar.refit.nodes import Outcome
+from hangar.refit.partners import Partners
 from hangar.refit.planner import search_of
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
+from hangar.refit.swaps import swap_key
 
 _MOST_ROUNDS = 6
 _MOST_LOOKS = 1600
@@ -73,9 +76,30 @@ class _Menu:
             if search.keeps_limits(goal, judged.picks):
                 self.verdicts.append(judged)
                 warnings, cautions = judged.count
+                for swap in self.swaps(judged):
+                    warnings, cautions = warnings - swap.gain[0], cautions - swap.gain[1]
                 spares = search.spares_of(judged.picks)
+                if judged.picks != search.as_it_is:
+                    spares = (*spares, (swap_key(search.aircraft.code), 1))
                 money = search.price(judged.picks)
                 self.columns.append(Column(weight * warnings + cautions, money, spares))
+
+    @property
+    def spares_without_swaps(self) -> dict[str, int]:
+        """What it may take from Stores."""
+        swaps = (swap for choice_list in self.search.lists for swap in _swaps_of(choice_list))
+        keys = {swap_key(swap.aircraft.code) for swap in swaps}
+        return {kind: count for kind, count in self.search.spares.items() if kind not in keys}
+
+    def swaps(self, judged: PlanVerdict) -> list[Swap]:
+        """What a plan does on other aircraft."""
+        chosen = zip(self.search.lists, judged.picks, strict=False)
+        return [swap for choice_list, at in chosen if (swap := choice_list.choices[at].swap) is not None]
+
+    def gains(self, weight: float) -> Iterator[tuple[str, float]]:
+        """What each swap that is offered clears on another aircraft, in cautions."""
+        for swap in (swap for choice_list in self.search.lists for swap in _swaps_of(choice_list)):
+            yield swap.aircraft.code, weight * swap.gain[0] + swap.gain[1]
 
 
 def fleet(
@@ -98,6 +122,8 @@ def fleet(
     work = _Work(asking, fleet_of, progress, stop)
     menus = work.menus(library)
     spares = {kind: count for menu in menus for kind, count in menu.search.spares.items()}
+    # An aircraft that was not looked at cannot take part in a swap.
+    spares |= {swap_key(other.code): 0 for other in fleet_of[len(menus) :]}
     bound = 0.0
     for number in range(_MOST_ROUNDS):
         price = solved([menu.columns for menu in menus], budget, {}, whole=False).price if menus else 0.0
@@ -123,10 +149,18 @@ class _Work:
     fresh: bool = False
     stopped: bool = False
 
+    def __post_init__(self) -> None:
+        self.partners = Partners(tuple(self.aircraft))
+
     @property
     def weight(self) -> float:
         """Cautions that a warning is worth."""
         return self.asking.warning_in_cautions
+
+    @property
+    def request(self) -> RefitRequest:
+        """What is asked of each aircraft."""
+        return replace(self.asking, swap_with=self.partners if self.asking.swaps else None)
 
     def menus(self, library: Library) -> list[_Menu]:
         """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
@@ -134,7 +168,7 @@ class _Work:
         for at, aircraft in enumerate(self.aircraft):
             if self._is_stopped(0.4 * at / len(self.aircraft), aircraft.code):
                 break
-            menu = _Menu(search_of(aircraft, library, self.asking))
+            menu = _Menu(search_of(aircraft, library, self.request))
             for price in _FIRST_PRICES:
                 if any(menu.search.today.count):
                     self._ask(menu, price)
@@ -144,7 +178,11 @@ class _Work:
 
     def ask_all(self, menus: Sequence[_Menu], price: float, number: int) -> float | None:
         """What any plan of the fleet leaves at least, by what each costs at a price; None where stopped."""
-        least = -price * (self.asking.budget or 0.0)
+        gains: dict[str, float] = {}
+        for code, gain in (pair for menu in menus for pair in menu.gains(self.weight)):
+            gains[code] = max(gain, gains.get(code, 0.0))
+        # An aircraft's own plans do not count what a swap clears on the other one, at most once for each.
+        least = -price * (self.asking.budget or 0.0) - sum(gains.values())
         self.fresh = False
         for at, menu in enumerate(menus):
             share = 0.4 + 0.6 * (number + at / len(menus)) / _MOST_ROUNDS
@@ -167,6 +205,11 @@ class _Work:
         most = max(4, _MOST_LOOKS // len(self.aircraft) // (len(_FIRST_PRICES) + _MOST_ROUNDS))
         goal = search.goal(caution_money=1.0 / price, warning_in_cautions=self.weight)
         outcome = search.best(goal, stop=self.stop, most_looks=most)
+        if outcome.judged is not None and menu.swaps(outcome.judged):
+            # Another aircraft may want the same swap more: then this one does without.
+            spares, search.spares = search.spares, menu.spares_without_swaps
+            search.best(goal, stop=self.stop, most_looks=most)
+            search.spares = spares
         if outcome.bound is None or outcome.doubted:
             return 0.0
         return price * money_of_cost(outcome.bound)
@@ -177,17 +220,26 @@ class _Work:
         return self.stopped
 
 
+def _swaps_of(choice_list: ChoiceList) -> Iterator[Swap]:
+    return (choice.swap for choice in choice_list.choices if choice.swap is not None)
+
+
 def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float) -> FleetAnswer:
-    parts, spares, worth, money = [], [], 0.0, 0.0
-    for menu, at in zip(menus, chosen.picks, strict=True):
-        judged, column = menu.verdicts[at], menu.columns[at]
+    parts, spares, worth, money = [], list[tuple[str, str]](), 0.0, 0.0
+    taken = [(menu, menu.verdicts[at]) for menu, at in zip(menus, chosen.picks, strict=True)]
+    swaps = {swap.aircraft.code: swap for menu, judged in taken for swap in menu.swaps(judged)}
+    for (menu, judged), at in zip(taken, chosen.picks, strict=True):
+        column = menu.columns[at]
+        swap = swaps.get(menu.search.aircraft.code)
+        if swap is not None:
+            judged = menu.search.judge.look(swap.after, judged.picks)
         worth, money = worth + column.worth, money + column.money
         search = menu.search
         cost = search.cost_of(search.goal(), judged)
         outcome = Outcome(judged=judged, cost=cost, bound=None, looks=search.judge.looks, nodes=0)
         parts.append(answer_of(search, "fleet", search.goal(), outcome))
         # What another line of the same plan sets free comes from no store.
-        own = [(kind, min(count, search.spares.get(kind, 0))) for kind, count in column.spares]
+        own = [(kind, min(count, menu.spares_without_swaps.get(kind, 0))) for kind, count in column.spares]
         spares += [(kind, search.aircraft.code) for kind, count in own for _ in range(count)]
     proved = work.is_best(worth, bound)
     return FleetAnswer(
@@ -196,9 +248,28 @@ def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float)
         proved=proved,
         worth=worth,
         bound=worth if proved else round(bound, 3),
-        parts=tuple(replace(part, proved=proved) for part in parts),
+        parts=tuple(replace(part, proved=proved) for part in _shared_out(parts)),
         spares=tuple(spares),
         not_asked=tuple(aircraft.code for aircraft in work.aircraft[len(menus) :]),
         warning_in_cautions=work.weight,
         stopped=work.stopped,
     )
+
+
+def _shared_out(parts: Sequence[Answer]) -> Iterator[Answer]:
+    """The answers, each with what swaps of the others do on its aircraft."""
+    for part in parts:
+        own = [change for change in part.changes if not change.at]
+        numbers = {change.line.number for change in own}
+        changes = [
+            replace(change, together=tuple(number for number in change.together if number in numbers))
+            for change in own
+        ]
+        for other in parts:
+            for change in other.changes:
+                if change.at == part.aircraft.code:
+                    line = replace(change.line, number=len(changes) + 1)
+                    changes.append(replace(change, line=line, together=(), at=""))
+        hours = round(sum(change.hours for change in changes), 2)
+        money = round(sum((change.line.price or 0.0) * change.line.quantity for change in changes), 2)
+        yield replace(part, changes=tuple(changes), left=replace(part.left, hours=hours, money=money))

@@ -119,7 +119,7 @@ class Judge:
         chosen = [choice_list.choices[at] for choice_list, at in zip(self.lists, picks, strict=False)]
         freed = frozenset[str]().union(*(choice.frees for choice in chosen))
         for line in (line for choice in chosen for line in choice.lines):
-            if line.from_aircraft is not None and line.from_stock not in freed:
+            if line.from_aircraft == self.aircraft.code and line.from_stock not in freed:
                 raise BadInput(
                     "servo {tag} is still in place elsewhere in {aircraft}.",
                     tag=line.from_stock, aircraft=line.from_aircraft,

@@ -10,6 +10,7 @@ from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.refit.servo_options import servo_lists
 from hangar.refit.supplies import Supply, supplies_of
+from hangar.refit.swaps import swap_key, with_swaps
 from hangar.survey import survey
 
 
@@ -17,12 +18,17 @@ def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Sea
     """A search that knows nothing yet but the aircraft as it is."""
     bay = bay_of(library, None, aircraft)
     seen = survey(aircraft, asking.conditions)
+    servos = servo_lists(aircraft, seen, library, bay, asking)
     lists: tuple[ChoiceList, ...] = (
-        *servo_lists(aircraft, seen, library, bay, asking),
+        *with_swaps(aircraft, servos, library, bay, asking),
         *handwork_lists(aircraft, seen, library, asking),
     )
     supplies, refused = supplies_of(aircraft, library, bay, asking)
+    partners = {
+        choice.swap.aircraft.code for choice_list in lists for choice in choice_list.choices if choice.swap
+    }
     search = Search(aircraft, library, lists, supplies or (NO_SUPPLY,), asking, bay)
+    search.spares |= dict.fromkeys(map(swap_key, partners), 1)
     search.refused = (*(refusal for choice_list in lists for refusal in choice_list.refused), *refused)
     return search
 

@@ -10,6 +10,7 @@ from hangar.base.text import Text, text
 from hangar.parts.choices import PlanAction
 from hangar.parts.thresholds import Thresholds
 from hangar.refit.hours import hours_of
+from hangar.refit.partners import Partners
 from hangar.survey.model import Conditions
 
 
@@ -33,6 +34,8 @@ class RefitRequest:
         set_points_v: volts that an adjustable regulator may be set to.
         hours_h: hours of work of one line by its action; what is not named takes the limits.
         warning_in_cautions: how many cautions one warning outweighs where aircraft compete for one budget.
+        swap_with: aircraft that servos may be swapped with; None where none is swapped.
+        swaps: whether aircraft that share one budget may swap servos with each other.
         conditions: the day the refit is worked for.
         thresholds: the rules' limits in force.
     """
@@ -51,6 +54,8 @@ class RefitRequest:
     set_points_v: tuple[float, ...] = (5.0, 5.5, 6.0, 6.6, 7.4, 8.0)
     hours_h: Mapping[PlanAction, float] = field(default_factory=dict)
     warning_in_cautions: float = 10.0
+    swap_with: Partners | None = None
+    swaps: bool = True
     conditions: Conditions = field(default_factory=Conditions)
     thresholds: Thresholds = field(default_factory=Thresholds)
 

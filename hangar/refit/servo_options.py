@@ -92,7 +92,7 @@ class _Maker:
         teeth = fit.installation.arm_teeth if fit.installation else None
         kind = fit.servo_type
         if kind is not None and teeth is not None and kind.spline_teeth not in (None, teeth):
-            yield from self._arm(fit, kind)
+            yield _arm(fit, kind, self.library, self.asking)
 
     def _leads(self, group: Group) -> Iterator[tuple[PlanLine, ...]]:
         for awg in self.asking.gauges:
@@ -106,7 +106,7 @@ class _Maker:
 
     def _of_type(self, group: Group, kind: ServoType) -> Iterator[Choice]:
         changed = [fit for fit in group.fits if fit.servo_type is None or fit.servo_type.code != kind.code]
-        arms = [line for fit in changed for line in self._new_arm(fit, kind)]
+        arms = [line for fit in changed for line in new_arm(fit, kind, self.library, self.asking)]
         for leads in ((), *self._leads(group)):
             for tags, untagged in self._from_bay(kind, len(changed)):
                 bought = len(changed) - len(tags) - untagged
@@ -170,33 +170,14 @@ class _Maker:
         until = kind.made_until_year
         return until is not None and until < self.year and kind.code not in self.asking.sources
 
-    def _new_arm(self, fit: ServoFit, kind: ServoType) -> Iterator[PlanLine]:
-        teeth = fit.installation.arm_teeth if fit.installation else None
-        if teeth is not None and teeth != kind.spline_teeth:
-            yield from self._arm(fit, kind)
-
-    def _arm(self, fit: ServoFit, kind: ServoType) -> Iterator[PlanLine]:
-        """An arm of the same radius for a spline; at the keeper's own price where the library has none."""
-        radius = fit.linkage.arm_mm if fit.linkage is not None else None
-        fitting = [
-            arm for arm in self.library.arms.values()
-            if arm.spline_teeth == kind.spline_teeth and arm.price is not None
-            and abs((arm.spline_mm or 0.0) - (kind.spline_mm or arm.spline_mm or 0.0)) < 0.15
-        ]  # fmt: skip
-        cheapest = min(fitting, key=lambda arm: (arm.price or 0.0, arm.code), default=None)
-        yield self._line(
-            PlanAction.CHANGE_ARM, fit.code, part_type=None if cheapest is None else cheapest.code,
-            arm_mm=radius, price=self.asking.arm_price if cheapest is None else cheapest.price,
-        )  # fmt: skip
-
     def _line(
         self, action: PlanAction, place: str, *, part_type: str | None = None, from_stock: str | None = None,
         from_aircraft: str | None = None,
-        awg: int | None = None, arm_mm: float | None = None, price: float | None = None,
+        awg: int | None = None, price: float | None = None,
     ) -> PlanLine:  # fmt: skip
         return PlanLine(
             plan=PLAN, number=1, action=action, place=place, part_type=part_type, from_stock=from_stock,
-            from_aircraft=from_aircraft, awg=awg, arm_mm=arm_mm, price=price,
+            from_aircraft=from_aircraft, awg=awg, price=price,
             hours_h=self.asking.hours(action),
         )  # fmt: skip
 
@@ -264,6 +245,36 @@ _CURE_OF = {
     PlanAction.CHANGE_ARM: Cure.ARM,
     PlanAction.CHANGE_LEAD: Cure.LEAD,
 }
+
+
+def new_arm(fit: ServoFit, kind: ServoType, library: Library, asking: RefitRequest) -> Iterator[PlanLine]:
+    """An arm for the spline of another servo, where the one on record is for another."""
+    teeth = fit.installation.arm_teeth if fit.installation else None
+    if teeth is not None and teeth != kind.spline_teeth:
+        yield _arm(fit, kind, library, asking)
+
+
+def _arm(fit: ServoFit, kind: ServoType, library: Library, asking: RefitRequest) -> PlanLine:
+    """An arm of the same radius for a spline; at the keeper's own price where the library has none."""
+    fitting = [
+        arm for arm in library.arms.values()
+        if arm.spline_teeth == kind.spline_teeth and arm.price is not None
+        and abs((arm.spline_mm or 0.0) - (kind.spline_mm or arm.spline_mm or 0.0)) < 0.15
+    ]  # fmt: skip
+    cheapest = min(fitting, key=lambda arm: (arm.price or 0.0, arm.code), default=None)
+    return PlanLine(
+        plan=PLAN, number=1, action=PlanAction.CHANGE_ARM, place=fit.code,
+        part_type=None if cheapest is None else cheapest.code,
+        arm_mm=fit.linkage.arm_mm if fit.linkage is not None else None,
+        price=asking.arm_price if cheapest is None else cheapest.price,
+        hours_h=asking.hours(PlanAction.CHANGE_ARM),
+    )  # fmt: skip
+
+
+def goes_in(case: Case, fit: ServoFit, kind: ServoType) -> bool:
+    """Whether enough is known of a servo type to judge it, and nothing that no rule asks keeps it out."""
+    is_known = rating_of(kind) is not None and kind.mass_g is not None and kind.supply_max_v is not None
+    return is_known and not any(check(case, fit, kind) for check in _CHECKS.values())
 
 
 def gauge_of(fit: ServoFit, kind: ServoType | None = None) -> int | None:

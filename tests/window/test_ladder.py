@@ -15,6 +15,7 @@ from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Ladder, Rung, Stay, Unit, Value
 from hangar.rules.finding import Level
 from hangar.window.kit.desk import Desk
+from hangar.window.refit.plan_work import begin_plans
 from hangar.window.refit.refit_board import RefitBoard
 from hangar.window.refit.rung_words import RungRow, cleared_words, rows_of, verdict, why_not_less
 from hangar.window.refit.why_not_dialog import WhyNotDialog
@@ -141,6 +142,33 @@ def test_a_rung_is_kept_once_reserved_and_to_buy(board: RefitBoard, desk: Desk, 
     assert len(desk.records(Plan)) == 1
     assert board.currentWidget() is board.page
     qtbot.waitUntil(lambda: board.page.outlook is not None)
+
+
+def test_a_swap_is_kept_as_a_plan_for_each_aircraft(board: RefitBoard, desk: Desk) -> None:
+    page = board.front
+    made = ladder_of(desk)
+    off = replace(SERVO, from_stock="S-1", from_aircraft="OTHER", price=0.0)
+    back = replace(off, number=2, place="ELE", from_stock="S-2", from_aircraft=CODE)
+    there = Change(line=back, hours=0.7, mass_g=0.0, cures=(WARNING,), at="OTHER")
+    clear = replace(made.rungs[Rung.CLEAR], changes=(Change(line=off, hours=0.7, mass_g=1.0), there))
+    page._take(replace(made, rungs={**made.rungs, Rung.CLEAR: clear}))
+    assert page.rung._words(there, None).startswith("OTHER, ELE")
+    assert not page.stages_button.isEnabled()
+    kept: list[tuple[str, ...]] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(desk, "do", lambda _act, plans: kept.append(tuple(plan.aircraft for plan in plans)))
+        begin_plans(desk, clear)
+    assert kept == [(CODE, "OTHER")]
+
+
+def test_swaps_are_asked_for(board: RefitBoard) -> None:
+    form = board.front.asking
+    assert form.asking().swap_with is None
+    form.may_change.setCurrentIndex(2)
+    asking = form.asking()
+    assert asking.change_supply
+    assert asking.swap_with is not None
+    assert CODE in {aircraft.code for aircraft in asking.swap_with.aircraft}
 
 
 def test_why_not_that_type_names_every_reason(board: RefitBoard, desk: Desk, qtbot: QtBot) -> None:

@@ -35,6 +35,7 @@ class LadderForm(QWidget):
         self.may_change.setAccessibleName(say("May change"))
         self.may_change.addItem(say("servos and supply"), True)
         self.may_change.addItem(say("servos, no supply"), False)
+        self.may_change.addItem(say("swaps with other aircraft too"), None)
         self.keep = QPushButton()
         self.menu = QMenu(self.keep)
         self.keep.setMenu(self.menu)
@@ -83,11 +84,15 @@ class LadderForm(QWidget):
 
         Raises: BadInput for a budget that is no number.
         """
+        from hangar.refit.partners import Partners
+
+        may_change = self.may_change.currentData()
         return replace(
             usual_request(self._desk.basis()),
             budget=self._money(),
             locked=self.locked(),
-            change_supply=bool(self.may_change.currentData()),
+            change_supply=may_change is not False,
+            swap_with=Partners(self._desk.read_all()) if may_change is None else None,
         )
 
     def _money(self) -> float | None:

@@ -16,7 +16,7 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say
 from hangar.window.refit.ladder_form import LadderForm
 from hangar.window.refit.plan_page import money_sign
-from hangar.window.refit.plan_work import begin_plan
+from hangar.window.refit.plan_work import begin_plans
 from hangar.window.refit.refit_search import RefitSearch, search_ladder
 from hangar.window.refit.rung_list import RungList
 from hangar.window.refit.rung_page import RungPage
@@ -220,7 +220,8 @@ class LadderPage(QWidget):
         has_plan = not running and row is not None and not row.is_today
         for button in (self.keep_button, self.reserve_button, self.shopping_button):
             button.setEnabled(has_plan and not self._desk.read_only)
-        self.stages_button.setEnabled(has_plan)
+        # A swap is done at both aircraft on one day, so it is no part of a stage.
+        self.stages_button.setEnabled(has_plan and row is not None and not row.answer.lines_elsewhere)
         self.why_button.setEnabled(has_plan)
         self.why_not_button.setEnabled(not running and row is not None)
 
@@ -267,8 +268,7 @@ class LadderPage(QWidget):
         at = self.rows.index(row)
         kept = self._kept.get(at)
         if kept is None or plan_named(self._desk, kept) is None:
-            kept = begin_plan(self._desk, row.answer.aircraft.code, row.answer.lines)
-            self._kept[at] = kept
+            kept = self._kept[at] = begin_plans(self._desk, row.answer)
         return kept
 
     def reserve(self) -> None:

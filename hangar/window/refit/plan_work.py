@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
@@ -23,6 +24,9 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import put, say
+
+if TYPE_CHECKING:
+    from hangar.refit.answer import Answer
 
 
 class StepCard(QFrame):
@@ -126,6 +130,21 @@ def begin_plan(desk: Desk, aircraft: str, lines: Iterable[PlanLine] = (), title:
     (plan,) = plans_from(desk, [Sketch(aircraft, tuple(lines), title)], desk.today)
     desk.do(plans.begin_plan, plan)
     return plan.code
+
+
+def begin_plans(desk: Desk, answer: Answer) -> str:
+    """Enter what an answer does as a sketched plan, with one for each aircraft that it swaps servos with.
+
+    Returns: the code of its own plan.
+    """
+    sketches = [Sketch(answer.aircraft.code, answer.lines)]
+    sketches += [Sketch(code, lines) for code, lines in answer.lines_elsewhere.items()]
+    made = plans_from(desk, sketches, desk.today)
+    if len(made) == 1:
+        desk.do(plans.begin_plan, made[0])
+    else:
+        desk.do(plans.keep_plans, made)
+    return made[0].code
 
 
 def keep_plan(desk: Desk, aircraft: str, title: str, purpose: str, lines: Iterable[PlanLine]) -> str | None:

@@ -27,6 +27,7 @@ from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
 if TYPE_CHECKING:
+    from hangar.parts import PlanLine
     from hangar.refit.answer import Change
 
 
@@ -77,11 +78,15 @@ class RungPage(QWidget):
         )  # fmt: skip
 
     def _words(self, change: Change, _units: ShowsNumbers | None) -> str:
+        if change.at:
+            return say("{aircraft}, {done}", aircraft=change.at, done=line_words(change.line))
         aircraft = self._row.answer.aircraft if self._row is not None else None
         return put(line_words(change.line, aircraft))
 
     def _stores(self, change: Change, _units: ShowsNumbers) -> str:
         line = change.line
+        if line.from_aircraft:
+            return say("off {aircraft}", aircraft=line.from_aircraft)
         if line.from_stock:
             return say("{tag} is in", tag=line.from_stock)
         if not line.part_type:
@@ -109,7 +114,7 @@ class RungPage(QWidget):
         known = self._desk.judgement(answer.aircraft.code)
         before = known.findings if known is not None else ()
         after = answer.findings_after if answer.changes else before
-        changed = [change.line.place for change in answer.changes if change.line.place]
+        changed = [line.place for line in answer.lines if line.place]
         self.picture.show_pair((answer.aircraft, before), (answer.after, after), changed, name)
         self.drawback.setText(drawback_words(row))
         self.stays.setText(self._stay_words(row))
@@ -119,7 +124,8 @@ class RungPage(QWidget):
         assert self._row is not None
         answer = self._row.answer
         chosen = self.table.current_row if answer.changes else None
-        lines = [change.line for change in ((chosen,) if chosen else ()) + answer.changes]
+        first = (chosen.line,) if chosen is not None and not chosen.at else ()
+        lines: list[PlanLine] = [*first, *answer.lines]
         places = [line.place for line in lines if line.place and answer.aircraft.fit(line.place)]
         return (places or [fit.code for fit in answer.aircraft.fits] or [""])[0]
 

@@ -1,0 +1,120 @@
+"""Aircraft that servos may be swapped with: their matched groups and what is found on them, judged once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from hangar.base.errors import BadInput
+from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
+from hangar.parts.choices import AircraftState
+from hangar.parts.thresholds import Thresholds
+from hangar.refit.choice import PLAN
+from hangar.refit.groups import Group, groups_of
+from hangar.rules.case import Case
+from hangar.rules.finding import Level
+from hangar.rules.inspecting import open_flags
+from hangar.rules.registry import all_rules
+from hangar.survey import survey
+from hangar.survey.model import Conditions
+
+COUNTED = (Level.WARNING, Level.CAUTION)
+_FLYING = (AircraftState.ON_THE_LINE, AircraftState.ON_THE_BENCH)
+"""An aircraft that is laid up is not judged in full, so nobody could say that it is no worse off."""
+Faults = dict[tuple[str, str], Level]
+"""The gravest level of each rule at each position, or at the aircraft."""
+
+
+@dataclass
+class Partner:
+    """One aircraft that may take part in a swap."""
+
+    aircraft: Aircraft
+    conditions: Conditions
+    thresholds: Thresholds
+    _today: Faults | None = field(default=None)
+
+    def __post_init__(self) -> None:
+        self.seen = survey(self.aircraft, self.conditions)
+        self.case = Case(self.aircraft, self.seen, self.thresholds)
+        self.groups = groups_of(self.aircraft, self.seen)
+        lines = (line for plan in self.aircraft.plans for line in plan.lines if line.done_on is None)
+        self.planned = {line.place for line in lines}
+
+    @property
+    def today(self) -> Faults:
+        """What is found as it is."""
+        if self._today is None:
+            self._today = _faults(self.case)
+        return self._today
+
+    def after(self, lines: Sequence[PlanLine], library: Library) -> tuple[Aircraft, Faults] | None:
+        """The aircraft with lines carried out and what is found then; None where they cannot be."""
+        numbered = tuple(replace(line, number=number) for number, line in enumerate(lines, 1))
+        plan = Plan(code=PLAN, aircraft=self.aircraft.code, title=PLAN, lines=numbered)
+        try:
+            changed = after_plan(self.aircraft, plan, library)
+        except BadInput:
+            return None
+        return changed, _faults(Case(changed, survey(changed, self.conditions), self.thresholds))
+
+    def is_worse(self, then: Faults) -> bool:
+        """Whether something is graver than today, or cannot be told any more."""
+        return any(
+            self.today.get(unit) is not Level.CANT_TELL
+            if level is Level.CANT_TELL
+            else level in COUNTED and is_graver(level, self.today.get(unit))
+            for unit, level in then.items()
+        )
+
+    def gain(self, then: Faults) -> tuple[int, int]:
+        """How many warnings and cautions fewer it has, counted as its own plans count them."""
+        before, after = self._levels(self.today), self._levels(then)
+        warnings, cautions = (before.count(level) - after.count(level) for level in COUNTED)
+        return warnings, cautions
+
+    def _levels(self, faults: Faults) -> list[Level]:
+        """The gravest level of each rule that some plan cures, at each matched group or at the aircraft."""
+        home = {code: group.name for group in self.groups for code in group.codes}
+        gravest: Faults = {}
+        for (slug, code), level in faults.items():
+            unit = (slug, home.get(code, code))
+            if all_rules()[slug].cures != () and is_graver(level, gravest.get(unit)):
+                gravest[unit] = level
+        return list(gravest.values())
+
+    def reserve(self, group: Group) -> float:
+        """The least torque over load in a group; 0 where it is not known."""
+        reserves = [self.seen.positions[code].reserve for code in group.codes if code in self.seen.positions]
+        return min((0.0 if figure is None else figure.expected for figure in reserves), default=0.0)
+
+
+@dataclass
+class Partners:
+    """The aircraft of a fleet, each surveyed where it is first asked for."""
+
+    aircraft: tuple[Aircraft, ...]
+    _known: dict[str, Partner] = field(default_factory=dict)
+
+    def of(self, code: str, conditions: Conditions, thresholds: Thresholds) -> list[Partner]:
+        """Those that an aircraft may swap with."""
+        others = [other for other in self.aircraft if other.code != code and other.airframe.state in _FLYING]
+        for other in others:
+            if other.code not in self._known:
+                self._known[other.code] = Partner(other, conditions, thresholds)
+        return [self._known[other.code] for other in others]
+
+
+def is_graver(level: Level, other: Level | None) -> bool:
+    """Whether a level is graver than another one, or than nothing."""
+    return other is None or level.rank < other.rank
+
+
+def _faults(case: Case) -> Faults:
+    gravest: Faults = {}
+    for rule, flag in open_flags(case):
+        places = [code for code in flag.about if case.aircraft.fit(code) is not None]
+        for place in places or [""]:
+            if is_graver(flag.level, gravest.get((rule.slug, place))):
+                gravest[rule.slug, place] = flag.level
+    return gravest
