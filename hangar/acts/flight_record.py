@@ -55,8 +55,8 @@ def as_flight(log: ReadLog, aircraft: Aircraft) -> LoggedFlight:
     busses, amps = log.with_role("bus"), log.with_role("amps")
     bus = busses[0].values if busses else None
     inputs = log.with_role("input")
-    own = sorted(log.with_role("pack"), key=lambda column: column.pack or 0)
-    if bus is None and not amps and not own and not inputs:
+    pack_columns = sorted(log.with_role("pack"), key=lambda column: column.pack or 0)
+    if bus is None and not amps and not pack_columns and not inputs:
         raise BadInput(
             "{file} has neither volts nor a current among its columns {columns}; expected one of them.",
             file=log.name,
@@ -65,14 +65,14 @@ def as_flight(log: ReadLog, aircraft: Aircraft) -> LoggedFlight:
     packs: list[LoggedPack] = []
     if len(amps) > 1:
         for column in sorted(amps, key=lambda amp: amp.pack or 0):
-            plug = next((log_column for log_column in own if log_column.pack == column.pack), None)
+            plug = next((log_column for log_column in pack_columns if log_column.pack == column.pack), None)
             packs.append(LoggedPack(plug.values if plug else bus, column.values, plug is not None))
     else:
         current = amps[0].values if amps else None
-        if inputs or (len(own) == 1 and has_regulator(aircraft)):
-            packs.append(LoggedPack((inputs or own)[0].values, current))
-        elif len(own) == 1:
-            packs.append(LoggedPack(own[0].values, current, at_pack=True))
+        if inputs or (len(pack_columns) == 1 and has_regulator(aircraft)):
+            packs.append(LoggedPack((inputs or pack_columns)[0].values, current))
+        elif len(pack_columns) == 1:
+            packs.append(LoggedPack(pack_columns[0].values, current, at_pack=True))
         else:
             packs.append(LoggedPack(bus, current))
     return LoggedFlight(

@@ -81,11 +81,13 @@ def _forget_direction(edit: Edit, fit: ServoFit, day: date) -> None:
     """What was noted as right that day is not known again; a check that held nothing else goes."""
     for check in fit.bench_checks:
         if check.checked_at.date() == day and check.direction_ok is True:
-            left = replace(check, direction_ok=None)
-            if left == BenchCheck(aircraft=left.aircraft, position=left.position, checked_at=left.checked_at):
+            blanked = replace(check, direction_ok=None)
+            if blanked == BenchCheck(
+                aircraft=blanked.aircraft, position=blanked.position, checked_at=blanked.checked_at
+            ):
                 edit.remove(BenchCheck, key_of(check))
             else:
-                edit.put(left)
+                edit.put(blanked)
 
 
 class OpenPoints(BadInput):

@@ -99,7 +99,11 @@ def by_cure(findings: Iterable[Finding], fleet: Mapping[str, Aircraft]) -> tuple
     of_aircraft: dict[str, list[Finding]] = {}
     for finding in findings:
         of_aircraft.setdefault(finding.aircraft, []).append(finding)
-    groups = [group for code, own in of_aircraft.items() for group in _groups_of(code, own, fleet.get(code))]
+    groups = [
+        group
+        for code, findings in of_aircraft.items()
+        for group in _groups_of(code, findings, fleet.get(code))
+    ]
     return tuple(sorted(groups, key=_gravity))
 
 
@@ -110,16 +114,16 @@ def _gravity(group: CureGroup) -> tuple[int, bool, int]:
 
 def _groups_of(code: str, findings: list[Finding], aircraft: Aircraft | None) -> list[CureGroup]:
     places = {id(finding): _places(finding, aircraft) for finding in findings}
-    left, groups = list(findings), []
-    while left:
+    remaining, groups = list(findings), []
+    while remaining:
         choices = dict.fromkeys(
             (cure, () if cure in _WHOLE else places[id(finding)])
-            for finding in left
+            for finding in remaining
             for cure in _cures(finding)
             if cure in _WHOLE or places[id(finding)]
         )
         covered = {
-            choice: [finding for finding in left if _cures_it(choice, finding, places[id(finding)])]
+            choice: [finding for finding in remaining if _cures_it(choice, finding, places[id(finding)])]
             for choice in choices
         }
         if not covered:
@@ -127,9 +131,9 @@ def _groups_of(code: str, findings: list[Finding], aircraft: Aircraft | None) ->
         cure, where = max(covered, key=lambda choice: len(covered[choice]))
         taken = covered[cure, where]
         groups.append(CureGroup(code, cure, where, tuple(taken)))
-        left = [finding for finding in left if all(finding is not other for other in taken)]
-    unknown = [finding for finding in left if finding.level is Level.CANT_TELL]
-    known = [finding for finding in left if finding.level is not Level.CANT_TELL]
+        remaining = [finding for finding in remaining if all(finding is not other for other in taken)]
+    unknown = [finding for finding in remaining if finding.level is Level.CANT_TELL]
+    known = [finding for finding in remaining if finding.level is not Level.CANT_TELL]
     groups += [CureGroup(code, None, (), tuple(some)) for some in (known, unknown) if some]
     return groups
 

@@ -194,8 +194,8 @@ def _fit(surveyed: Survey, band: Band | None, tag: str | None, pack_c: float | N
         return None
     defaults = defaults_with(surveyed.conditions.defaults)
     expected, sd = pack_after_one_second(fed, pack_c, surveyed.conditions.today, defaults)
-    own = log(band.high / band.low) / (2.0 * Z90)
-    _, z = by_logarithm(band.value, expected, sd, own)
+    band_ln_sd = log(band.high / band.low) / (2.0 * Z90)
+    _, z = by_logarithm(band.value, expected, sd, band_ln_sd)
     return None if z is None else fits(z)
 
 

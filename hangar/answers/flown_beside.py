@@ -62,9 +62,9 @@ def _leads(surveyed: Survey) -> Iterator[Beside]:
     for code, leads in surveyed.leads.items():
         log = leads.log
         low, high = log.path_low_mohm or 0.0, log.path_high_mohm or 0.0
-        own = math.log(high / low) / (2.0 * Z90)
+        band_ln_sd = math.log(high / low) / (2.0 * Z90)
         expected = 1000.0 * (leads.expected_ohm + leads.pack_expected_ohm)
-        band, z = by_logarithm(log.path_mohm or 0.0, expected, leads.path_sd, own)
+        band, z = by_logarithm(log.path_mohm or 0.0, expected, leads.path_sd, band_ln_sd)
         yield Beside(
             log, "path_mohm", log.flown_on, code, text("pack {pack} with its leads", pack=log.pack), "mohm",
             log.path_mohm or 0.0, band, z, "leads", figure=leads.figure,

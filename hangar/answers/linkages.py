@@ -158,9 +158,9 @@ def _study(aircraft: Aircraft, surveyed: Survey, fit: ServoFit) -> LinkageStudy:
 
 
 def _swept_study(fit: ServoFit, position: PositionSurvey | None, drive: Drive, facts: Facts) -> LinkageStudy:
-    own = fit.linkage.servo_travel_deg if fit.linkage else None
-    limit = min(own or USUAL_TRAVEL_DEG, 120.0)
-    facts.note("servo travel each way", limit, "deg", Basis.TYPICAL if own is None else Basis.MEASURED)
+    travel_deg = fit.linkage.servo_travel_deg if fit.linkage else None
+    limit = min(travel_deg or USUAL_TRAVEL_DEG, 120.0)
+    facts.note("servo travel each way", limit, "deg", Basis.TYPICAL if travel_deg is None else Basis.MEASURED)
     try:
         swept = _sweep(drive, limit)
     except BadInput as fault:

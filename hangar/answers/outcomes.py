@@ -72,7 +72,7 @@ class Outcome:
             finding.level
             for finding in judgement.open_findings
             if _concerns(finding, place, judgement.aircraft)
-            and any(_is_same(figure, own, place) for own in finding.figures)
+            and any(_is_same(figure, other_figure, place) for other_figure in finding.figures)
         ]
         return min(levels, key=lambda level: level.rank, default=None)
 
@@ -82,10 +82,10 @@ def _concerns(finding: Finding, place: str, aircraft: Aircraft) -> bool:
     return not places or place in places
 
 
-def _is_same(figure: Figure, own: Figure, place: str) -> bool:
-    whose, called = whose_figure(own.name)
+def _is_same(figure: Figure, other_figure: Figure, place: str) -> bool:
+    whose, called = whose_figure(other_figure.name)
     is_here = not whose or whose == place
-    return is_here and str(called) == str(figure.name) and own.expected == figure.expected
+    return is_here and str(called) == str(figure.name) and other_figure.expected == figure.expected
 
 
 def _gravest(groups: Iterable[tuple[Side, tuple[Finding, ...]]]) -> tuple[Side, Finding] | None:

@@ -52,8 +52,8 @@ def _capacities(fed: FedPack, usual_share: float) -> Iterator[Beside]:
         expected, spread = label * usual_share, _CAPACITY_SPREAD
         if before is not None:
             expected, spread = before.capacity_mah or expected, _CAPACITY_KEPT
-        own = _CAPACITY_LN_SD[test.discharge_a is not None and test.end_cell_v is not None]
-        band, z = by_logarithm(measured, expected, spread, own)
+        reading_ln_sd = _CAPACITY_LN_SD[test.discharge_a is not None and test.end_cell_v is not None]
+        band, z = by_logarithm(measured, expected, spread, reading_ln_sd)
         aside = is_aside(test, fed.set_aside)
         yield Beside(
             test, "capacity_mah", test.tested_on, fed.pack.tag, fixed("capacity"), "mAh", measured, band, z,

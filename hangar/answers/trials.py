@@ -217,8 +217,10 @@ def _airspeed(surveyed: Survey, fit: ServoFit) -> Iterator[Knob]:
         share = speed / today
 
         def one(surface: Surface) -> Surface:
-            own = surface.load_speed_m_s
-            return surface if own is None else replace(surface, load_speed_m_s=own * share)
+            load_speed_m_s = surface.load_speed_m_s
+            return (
+                surface if load_speed_m_s is None else replace(surface, load_speed_m_s=load_speed_m_s * share)
+            )
 
         moved = _with_surfaces(aircraft, one)
         return replace(moved, airframe=replace(moved.airframe, dive_speed_m_s=speed))

@@ -125,4 +125,4 @@ def unit_chosen(stored: Unit, choice: Callable[[str, str], str]) -> str:
 @cache
 def si_trade_unit(stored_key: str) -> Unit:
     """The unit in which a value is shown where nobody has chosen one."""
-    return UNITS[unit_chosen(UNITS[stored_key], lambda field, own: SI_TRADE_UNITS.get(field, own))]
+    return UNITS[unit_chosen(UNITS[stored_key], lambda field, unit: SI_TRADE_UNITS.get(field, unit))]

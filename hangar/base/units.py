@@ -216,7 +216,7 @@ class UnitChoice:
 
     def unit_for(self, stored_unit: str) -> str:
         """The unit in which a value stored in ``stored_unit`` is shown and typed."""
-        return unit_chosen(unit_named(stored_unit), lambda field, own: str(getattr(self, field, own)))
+        return unit_chosen(unit_named(stored_unit), lambda field, unit: str(getattr(self, field, unit)))
 
     def show(self, value: float, stored_unit: str, digits: int | None = None) -> str:
         """A stored value in the chosen unit, a large mass in the larger one of its system.

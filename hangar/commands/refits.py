@@ -242,8 +242,8 @@ def _print_work(part: Answer, reading: Reader) -> None:
         if step.line is None:
             print(f"      {step.number}. {reading.put(step.words)}")
         else:
-            own = reading.say("{hours:g} h", hours=hours[step.line.number])
-            print(f"      {step.number}. {reading.put(step.words)}  {own}")
+            hours_words = reading.say("{hours:g} h", hours=hours[step.line.number])
+            print(f"      {step.number}. {reading.put(step.words)}  {hours_words}")
     if part.clears:
         print(f"          {reading.say('clears: {units}', units=_units(part.clears))}")
 

@@ -151,13 +151,13 @@ class _Search:
         """Bars that waste that much at the most, or None."""
         return self._cut(self._counts, waste_mm)
 
-    def _cut(self, left: tuple[int, ...], waste_mm: int) -> tuple[CutBar, ...] | None:
-        if not any(left):
+    def _cut(self, pieces: tuple[int, ...], waste_mm: int) -> tuple[CutBar, ...] | None:
+        if not any(pieces):
             return ()
-        if self._failed.get(left, -1) >= waste_mm or self.given_up:
+        if self._failed.get(pieces, -1) >= waste_mm or self.given_up:
             return None
-        first = next(at for at, count in enumerate(left) if count)
-        for bar, after in self._bars(left, first, waste_mm):
+        first = next(at for at, count in enumerate(pieces) if count)
+        for bar, after in self._bars(pieces, first, waste_mm):
             self._steps_left -= 1
             if self._steps_left < 0:
                 self.given_up = True
@@ -166,30 +166,30 @@ class _Search:
             if rest is not None:
                 return (bar, *rest)
         if not self.given_up:
-            self._failed[left] = waste_mm
+            self._failed[pieces] = waste_mm
         return None
 
     def _bars(
-        self, left: tuple[int, ...], first: int, waste_mm: int
+        self, pieces: tuple[int, ...], first: int, waste_mm: int
     ) -> Iterator[tuple[CutBar, tuple[int, ...]]]:
         for stock in self._stock:
             if stock >= self._lengths[first]:
-                start = (*left[:first], left[first] - 1, *left[first + 1 :])
+                start = (*pieces[:first], pieces[first] - 1, *pieces[first + 1 :])
                 room = stock - self._lengths[first]
                 for taken, after in self._fill(start, first, room, waste_mm):
                     yield CutBar(stock, (self._lengths[first], *taken)), after
 
     def _fill(
-        self, left: tuple[int, ...], at: int, room: int, waste_mm: int
+        self, pieces: tuple[int, ...], at: int, room: int, waste_mm: int
     ) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
         """Ways to fill the room with pieces from ``at`` on that leave no more than the waste allowed."""
-        if at == len(left):
+        if at == len(pieces):
             if room <= waste_mm:
-                yield (), left
+                yield (), pieces
             return
         length = self._lengths[at]
-        for count in range(min(left[at], room // length), -1, -1):
-            after = (*left[:at], left[at] - count, *left[at + 1 :])
+        for count in range(min(pieces[at], room // length), -1, -1):
+            after = (*pieces[:at], pieces[at] - count, *pieces[at + 1 :])
             still_fits = after[at] and room - count * length >= length
             rest_room = room - count * length
             for taken, final in self._fill(after, at + 1, rest_room, waste_mm):

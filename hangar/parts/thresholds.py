@@ -107,15 +107,15 @@ class Thresholds:
         >>> own.value("torque-margin", AircraftClass.SPORT), own.value("torque-margin", AircraftClass.GIANT)
         (1.8, 1.25)
         """
-        own = {}
+        limits = {}
         for setting in settings:
             if setting.name.startswith(SETTING_PREFIX):
                 key = setting.name.removeprefix(SETTING_PREFIX)
                 if key.partition(".")[0] in NO_LONGER:
                     continue
                 _check_name(key)
-                own[key] = _number(key, setting.value)
-        return cls(own)
+                limits[key] = _number(key, setting.value)
+        return cls(limits)
 
     def value(self, name: str, aircraft_class: AircraftClass | None) -> float:
         """The limit for aircraft of that class, in the unit of its table."""

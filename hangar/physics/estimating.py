@@ -90,8 +90,8 @@ class Factor:
     @property
     def reach(self) -> float:
         """Half the 90 % band of the mean, of the logarithm."""
-        own = t95(2.0 * self.alpha) * math.sqrt(self.beta / (self.alpha * self.count))
-        return math.hypot(own, Z90 * self.shared_sd)
+        half_width = t95(2.0 * self.alpha) * math.sqrt(self.beta / (self.alpha * self.count))
+        return math.hypot(half_width, Z90 * self.shared_sd)
 
     @property
     def next_reach(self) -> float:

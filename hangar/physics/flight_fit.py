@@ -159,10 +159,10 @@ class Pieces:
         sides = np.stack([self.folded(weight * column) for column in everything], axis=1)
         inner = self.solve(gram, sides)
         normal = (everything * weight) @ everything.T - sides.T @ inner
-        own = normal[:-1, :-1]
-        own[np.diag_indices_from(own)] += 1e-12 * (1.0 + np.trace(own))
-        solution = np.linalg.solve(own, normal[:-1, -1])
-        return np.asarray(solution), np.asarray(inner[:, -1] - inner[:, :-1] @ solution), own
+        inner_normal = normal[:-1, :-1]
+        inner_normal[np.diag_indices_from(inner_normal)] += 1e-12 * (1.0 + np.trace(inner_normal))
+        solution = np.linalg.solve(inner_normal, normal[:-1, -1])
+        return np.asarray(solution), np.asarray(inner[:, -1] - inner[:, :-1] @ solution), inner_normal
 
 
 def _slow_current(time_s: Row, amps: Row) -> Row:
@@ -204,15 +204,15 @@ def _robust(
     weight = trusted.astype(np.float64)
     scale = 0.0
     for turn in range(turns):
-        solution, base, own = pieces.solved(weight, columns, volts)
+        solution, base, inner_normal = pieces.solved(weight, columns, volts)
         residual = volts - pieces.at_rows(base) - solution @ columns
         before = scale
         weight, scale = weights_of(residual, trusted, sharp=turn > 3)
         if turn > 5 and abs(scale - before) < 1e-5 * scale:
             break
-    solution, base, own = pieces.solved(weight, columns, volts)
+    solution, base, inner_normal = pieces.solved(weight, columns, volts)
     residual = volts - pieces.at_rows(base) - solution @ columns
-    return solution, own, residual, weight, scale
+    return solution, inner_normal, residual, weight, scale
 
 
 def fit_path(time_s: Row, volts: Row, amps: Row, trusted: Mask, step_s: float) -> PathFit | None:
@@ -269,11 +269,11 @@ def _fit_at(
 ) -> PathFit:
     slow = _slow_current(time_s, amps)
     columns = np.vstack([-amps, -slow]) if fast else -amps[None, :]
-    solution, own, residual, weight, _scale = _robust(pieces, columns, volts, trusted)
+    solution, inner_normal, residual, weight, _scale = _robust(pieces, columns, volts, trusted)
     count = max(float(np.sum(weight)) - pieces.count - len(columns), 1.0)
     variance = float(np.sum(weight * residual**2)) / count
     cover = np.zeros((2, 2))
-    cover[: len(columns), : len(columns)] = variance * np.linalg.inv(own)
+    cover[: len(columns), : len(columns)] = variance * np.linalg.inv(inner_normal)
     base = volts - residual - solution @ columns
     return PathFit(
         float(solution[0]), float(solution[1]) if fast else 0.0, cover, base, slow, amps,

@@ -117,9 +117,15 @@ class _Scan:
         self.bin = np.clip(np.searchsorted(self.edges, time_s, side="right") - 1, 0, self.bins - 1)
         gram = pieces.gram(weight)
         sides = np.stack([pieces.folded(weight * column) for column in columns], axis=1)
-        solution, base, own = pieces.solved(weight, columns, volts)
+        solution, base, inner_normal = pieces.solved(weight, columns, volts)
         self.residual = volts - pieces.at_rows(base) - solution @ columns
-        self._pieces, self._gram, self._sides, self._columns, self._own = pieces, gram, sides, columns, own
+        self._pieces, self._gram, self._sides, self._columns, self._own = (
+            pieces,
+            gram,
+            sides,
+            columns,
+            inner_normal,
+        )
 
     def best(self) -> tuple[int, int, float, float] | None:
         """First bin, bin after the last, twice the gain of log-likelihood, and the extra ohms."""
@@ -127,7 +133,7 @@ class _Scan:
         pieces, columns = self._pieces, self._columns
         z = -amps
         along = _running(np.bincount(self.bin, w * z * self.residual, bins))
-        own = _running(np.bincount(self.bin, w * z * z, bins))
+        running = _running(np.bincount(self.bin, w * z * z, bins))
         hats = np.zeros((bins, pieces.count))
         np.add.at(hats, (self.bin, pieces.left), w * z * (1.0 - pieces.part))
         np.add.at(hats, (self.bin, pieces.left + 1), w * z * pieces.part)
@@ -141,15 +147,15 @@ class _Scan:
         numer = along[last] - along[first]
         hat = hats_run[last] - hats_run[first]
         cross = crossed_run[last] - crossed_run[first] - hat @ inner
-        left = own[last] - own[first]
-        left = left - np.einsum("ij,ij->i", hat, pieces.solve(self._gram, hat.T).T)
-        left = left - np.einsum("ij,ij->i", cross, np.linalg.solve(self._own, cross.T).T)
+        unexplained = running[last] - running[first]
+        unexplained = unexplained - np.einsum("ij,ij->i", hat, pieces.solve(self._gram, hat.T).T)
+        unexplained = unexplained - np.einsum("ij,ij->i", cross, np.linalg.solve(self._own, cross.T).T)
         total = float(np.sum(w * self.residual**2))
         count = max(float(np.sum(w)), 2.0)
-        usable = left > 1e-3 * float(own[-1] / bins)
+        usable = unexplained > 1e-3 * float(running[-1] / bins)
         if not np.any(usable) or total <= 0.0:
             return None
-        extra = np.where(usable, numer / np.where(usable, left, 1.0), 0.0)
+        extra = np.where(usable, numer / np.where(usable, unexplained, 1.0), 0.0)
         fallen = np.where(usable & (extra > 0.0), numer * extra, 0.0)
         gain = -count * np.log(np.clip(1.0 - fallen / total, 1e-9, 1.0))
         # A step that stays is the plainer tale: a stretch with an end must tell clearly more.
@@ -166,9 +172,9 @@ class _Scan:
         z = np.where(inside, -self.amps, 0.0)
         columns = np.vstack([self._columns, z])
         solution, base, _ = self._pieces.solved(self.weight, columns, self.residual)
-        left = self.residual - self._pieces.at_rows(base) - solution @ columns
+        residual = self.residual - self._pieces.at_rows(base) - solution @ columns
         levelled = self.amps - float(np.average(self.amps, weights=self.weight))
-        score = self.weight * levelled * left
+        score = self.weight * levelled * residual
         block = ((self.time_s - self.time_s[0]) // _BLOCK_S).astype(np.int64)
         alone = float(np.sum(score**2))
         return max(1.0, float(np.sum(np.bincount(block, score) ** 2)) / alone) if alone > 0.0 else 1.0

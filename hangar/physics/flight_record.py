@@ -106,8 +106,8 @@ def as_logged(
     bus = None if bus_v is None else np.asarray(bus_v, dtype=np.float64)
     made = []
     for volts, amps, at_pack in sources:
-        own = bus if volts is bus_v else None if volts is None else np.asarray(volts, dtype=np.float64)
-        made.append(Source(own, None if amps is None else np.asarray(amps, dtype=np.float64), at_pack))
+        pack_v = bus if volts is bus_v else None if volts is None else np.asarray(volts, dtype=np.float64)
+        made.append(Source(pack_v, None if amps is None else np.asarray(amps, dtype=np.float64), at_pack))
     return LogSamples(times, bus, tuple(made))
 
 

@@ -74,12 +74,12 @@ def _lowest(margin: Callable[[float], float], neutral_deg: float, low_deg: float
     """Golden-section search for the smallest margin between two travels."""
     golden = (math.sqrt(5.0) - 1.0) / 2.0
     while abs(high_deg - low_deg) > 1e-9:
-        left = high_deg - golden * (high_deg - low_deg)
-        right = low_deg + golden * (high_deg - low_deg)
-        if margin(neutral_deg + left) < margin(neutral_deg + right):
-            high_deg = right
+        lower_deg = high_deg - golden * (high_deg - low_deg)
+        upper_deg = low_deg + golden * (high_deg - low_deg)
+        if margin(neutral_deg + lower_deg) < margin(neutral_deg + upper_deg):
+            high_deg = upper_deg
         else:
-            low_deg = left
+            low_deg = lower_deg
     return 0.5 * (low_deg + high_deg)
 
 

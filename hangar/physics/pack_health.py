@@ -330,8 +330,8 @@ def trend(tests: Sequence[tuple[float, float]]) -> Trend:
     if spread == 0.0:
         raise BadInput("a trend needs tests of different dates or counts")
     slope = math.fsum((x - mean_x) * (y - mean_y) for x, y in tests) / spread
-    left = math.fsum((y - mean_y - slope * (x - mean_x)) ** 2 for x, y in tests)
-    scatter = math.sqrt(left / (count - 2))
+    residual_sum = math.fsum((y - mean_y - slope * (x - mean_x)) ** 2 for x, y in tests)
+    scatter = math.sqrt(residual_sum / (count - 2))
     last_x = max(x for x, _ in tests)
     return Trend(
         slope, mean_y + slope * (last_x - mean_x), last_x, scatter, scatter / math.sqrt(spread), count

@@ -171,8 +171,8 @@ def surface_v(chemistry: Chemistry, cells: int, minutes_since_charge: float | No
         return most, most
     finite(minutes_since_charge=minutes_since_charge)
     value, fall = _SURFACE[chemistry]
-    left = cells * value * math.exp(-max(0.0, minutes_since_charge) / fall)
-    return left, 0.5 * left
+    surface_left_v = cells * value * math.exp(-max(0.0, minutes_since_charge) / fall)
+    return surface_left_v, 0.5 * surface_left_v
 
 
 def rest_surface_v(
@@ -190,8 +190,8 @@ def rest_surface_v(
     >>> [round(one, 3) for one in rest_surface_v(Chemistry.NIMH, 5, 25.0)]
     [0.046, 0.046]
     """
-    left, _ = surface_v(chemistry, cells, minutes_since_charge)
-    return _LOST_UNDER_LOAD * left, _LOST_UNDER_LOAD * left
+    surface_left_v, _ = surface_v(chemistry, cells, minutes_since_charge)
+    return _LOST_UNDER_LOAD * surface_left_v, _LOST_UNDER_LOAD * surface_left_v
 
 
 def healthy_by(worn_share: float, retire_share: float) -> Healthy:
@@ -383,13 +383,13 @@ class _Fit:
         self.rows = rows
         self.cov = [
             [
-                (own * own if i == k else 0.0)
+                (ln_sd * ln_sd if i == k else 0.0)
                 + _GAIN**2 * volts * other_v
                 + (test.lead_sd_ohm**2) * amps * other_a
                 + left_sd * left_sd
                 for k, (other_v, other_a, _) in enumerate(rows)
             ]
-            for i, (volts, amps, own) in enumerate(rows)
+            for i, (volts, amps, ln_sd) in enumerate(rows)
         ]
 
     def _ohm(self, ln_ohm: float) -> float:
@@ -405,8 +405,8 @@ class _Fit:
         wanted = self._ohm(self.ln_ohm)
         if seen <= 0.0:
             return -DOES_NOT_FIT_LOW
-        own = math.hypot(first[2], last[2]) / step / wanted
-        return math.log(seen / wanted) / math.hypot(self.ln_sd, min(own, 1.0))
+        ln_sd = math.hypot(first[2], last[2]) / step / wanted
+        return math.log(seen / wanted) / math.hypot(self.ln_sd, min(ln_sd, 1.0))
 
     def solved(self) -> tuple[float, float, float, float]:
         """Inner volts, logarithm of the ohms, and their errors."""
@@ -446,5 +446,5 @@ def _inverse(matrix: list[list[float]]) -> list[list[float]]:
         for k in range(size):
             if k != i:
                 times = rows[k][i]
-                rows[k] = [value - times * own for value, own in zip(rows[k], rows[i], strict=True)]
+                rows[k] = [value - times * pivot for value, pivot in zip(rows[k], rows[i], strict=True)]
     return [row[size:] for row in rows]

@@ -230,7 +230,7 @@ def linear_current_for_heat_a(
     """
     finite(heat_w=heat_w)
     _check(input_v, output_v, 0.0, quiescent_a)
-    left = heat_w - input_v * quiescent_a
-    if left <= 0.0:
+    surplus_w = heat_w - input_v * quiescent_a
+    if surplus_w <= 0.0:
         return 0.0
-    return math.inf if input_v == output_v else left / (input_v - output_v)
+    return math.inf if input_v == output_v else surplus_w / (input_v - output_v)

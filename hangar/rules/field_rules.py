@@ -105,16 +105,16 @@ def field_rule_rows(settings: Iterable[Setting] = ()) -> tuple[FieldRuleRow, ...
     """
     kept = tuple(settings)
     left_out = left_out_bodies(kept)
-    own = {
+    by_name = {
         setting.name.removeprefix(SETTING_PREFIX): setting
         for setting in kept
         if setting.name.startswith(SETTING_PREFIX)
     }
     rows = [
-        _row(field_rule.key, field_rule, own.pop(field_rule.key, None))
+        _row(field_rule.key, field_rule, by_name.pop(field_rule.key, None))
         for field_rule in shipped_field_rules()
     ]
-    rows += [_row(key, None, setting) for key, setting in own.items()]
+    rows += [_row(key, None, setting) for key, setting in by_name.items()]
     return tuple(
         replace(row, is_hidden=row.is_hidden or row.rule.where in left_out) for row in rows if row is not None
     )

@@ -100,10 +100,10 @@ def fold(findings: Iterable[Finding]) -> list[Finding]:
     consequence is graver than its cause it leads, with the cause's remedy and the cause first under it. What
     it leads to is told first: the gravest of all that stand there.
     """
-    left = list(findings)
+    remaining = list(findings)
     for group in GROUPS:
-        left = _fold_group(left, group)
-    return [_headed_by_gravest(finding) for finding in _fold_caused(left)]
+        remaining = _fold_group(remaining, group)
+    return [_headed_by_gravest(finding) for finding in _fold_caused(remaining)]
 
 
 def _fold_group(findings: list[Finding], group: CauseGroup) -> list[Finding]:

@@ -117,8 +117,8 @@ def _scale(record: Record, times: str, surveyed: Survey) -> float | None:
     """What a range's bounds are multiples of."""
     source, _, name = times.partition(" ")
     if source == "own":
-        own = getattr(record, name)
-        return None if own is None else float(own)
+        entered = getattr(record, name)
+        return None if entered is None else float(entered)
     if source == "supply":
         tags = [str(key_of(record)[0])]
         if record.KIND == "pack-type":

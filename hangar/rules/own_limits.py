@@ -45,13 +45,13 @@ def limit_rows(
     thresholds: Thresholds | None = None, aircraft_class: AircraftClass | None = None
 ) -> tuple[LimitRow, ...]:
     """Every limit with the value in force for one class, or for the classes without one of their own."""
-    own = (thresholds or Thresholds()).own
+    limits = (thresholds or Thresholds()).own
     rows = []
     for name, shipped in shipped_thresholds().items():
         default = shipped.default if aircraft_class is None else shipped.shipped(aircraft_class)
-        value = own.get(name, default)
+        value = limits.get(name, default)
         if aircraft_class is not None:
-            value = own.get(f"{name}.{aircraft_class}", value)
+            value = limits.get(f"{name}.{aircraft_class}", value)
         rows.append(
             LimitRow(
                 name=name, words=shipped.words, unit=shipped.unit, value=value, shipped=default,

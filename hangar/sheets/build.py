@@ -93,17 +93,17 @@ def _verdict(sheet: Sheet, case: SheetCase, after: SheetCase, plan: Plan) -> Non
     def warnings(findings: Iterable[Finding]) -> int:
         return sum(finding.level is Level.WARNING and finding.is_open for finding in findings)
 
-    left = warnings(after.findings)
+    remaining = warnings(after.findings)
     sheet.banner(
         text(
             "Plan {code}: warnings today {today}, after it {left}; findings cleared {gone}, brought {new}.",
             code=plan.code,
             today=warnings(case.findings),
-            left=left,
+            left=remaining,
             gone=len(change.gone),
             new=len(change.new),
         ),
-        dark=left > 0,
+        dark=remaining > 0,
     )
 
 
@@ -140,8 +140,8 @@ def _to_blame(case: SheetCase, plan: Plan, why: tuple[Finding, ...]) -> list[Pla
     rules = {finding.rule for finding in why}
     rows = []
     for line in lines if len(lines) > 1 else ():
-        left = tuple(plan_line for plan_line in plan.lines if plan_line is not line)
-        without, _ = _planned(case, replace(plan, lines=left))
+        remaining = tuple(plan_line for plan_line in plan.lines if plan_line is not line)
+        without, _ = _planned(case, replace(plan, lines=remaining))
         if without is not case and not rules & {
             finding.rule for finding in forbidding(case.findings, without.findings)
         }:

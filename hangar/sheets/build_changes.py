@@ -261,9 +261,9 @@ def _source(library: Library, line: PlanLine, free: dict[str, float]) -> Arg:
         return series([line.from_stock, *_bin_of_tag(library, line.from_stock)], ",")
     if not line.part_type or line.done_on:
         return "-"
-    left = free.setdefault(line.part_type, library.stocked(line.part_type))
-    taken = min(left, line.quantity)
-    free[line.part_type] = left - taken
+    stock = free.setdefault(line.part_type, library.stocked(line.part_type))
+    taken = min(stock, line.quantity)
+    free[line.part_type] = stock - taken
     bought = line.quantity - taken
     words: list[Arg] = []
     if taken:

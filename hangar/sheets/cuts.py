@@ -109,8 +109,8 @@ def _too_long(sheet: Sheet, rules_by_cut: Mapping[Text, tuple[list[int], CutRule
     """Pieces longer than every sold length, which no cutting holds."""
     for name, (wanted, best) in rules_by_cut.items():
         cut = Counter(piece for bar in best.bars for piece in bar.pieces_mm)
-        left = (Counter(wanted) - cut).elements()
-        pieces = [str(sheet.style.show(piece, "mm")) for piece in left]
+        uncut = (Counter(wanted) - cut).elements()
+        pieces = [str(sheet.style.show(piece, "mm")) for piece in uncut]
         if pieces:
             sheet.write(
                 text(

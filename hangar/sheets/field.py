@@ -117,9 +117,9 @@ def _front(sheet: Sheet, case: SheetCase) -> None:
             sheet.caution(joined(text("WARNING."), named.sentence, accepted_words(named)))
     for finding in cautions[:_CAUTIONS_MOST]:
         sheet.caution(finding.sentence)
-    left = left_out_words(case.findings, len(cautions) - _CAUTIONS_MOST)
-    if left:
-        sheet.write(left)
+    left_out = left_out_words(case.findings, len(cautions) - _CAUTIONS_MOST)
+    if left_out:
+        sheet.write(left_out)
 
 
 def _cautions(case: SheetCase, before: str) -> list[str]:

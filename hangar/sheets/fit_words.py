@@ -41,9 +41,9 @@ def throw_words(style: SheetStyle, fit: ServoFit, *, both: bool) -> str | None:
     if surface.root_chord_mm is None:
         return style.reader.number(f"{angles[0]:.0f}° / {angles[1]:.0f}°")
     edges_mm = [throw_mm(angle, surface.root_chord_mm) for angle in angles]
-    own = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])
+    size = _pair([style.units.show(edge_mm, "mm", 2) for edge_mm in edges_mm])
     other = f" ({_pair([style.units.other(edge_mm, 'mm', 2) for edge_mm in edges_mm])})" if both else ""
-    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {style.reader.number(own + other)}"
+    return f"{angles[0]:.0f}° / {angles[1]:.0f}°, {style.reader.number(size + other)}"
 
 
 def _pair(edges: Sequence[str]) -> str:

@@ -79,9 +79,9 @@ def draw_rectification(sheet: Sheet, case: SheetCase) -> None:
         sheet.heading(plural("{count} caution stays open", "{count} cautions stay open", count=len(cautions)))
         for finding in cautions:
             sheet.caution(finding.sentence)
-    left = left_out_words(case.findings, 0)
-    if left:
-        sheet.write(left)
+    left_out = left_out_words(case.findings, 0)
+    if left_out:
+        sheet.write(left_out)
     _readings(sheet, case, [step for step in packs if not any(step.about in job.about for job in jobs)])
     sheet.write(
         text("When every box stands: enter the readings, ask again, print the field checklist."), bold=True

@@ -110,9 +110,9 @@ class SheetStyle:
         """
         if low is None or high is None:
             return None
-        own = self._range(self.units.show(low, stored_unit), self.units.show(high, stored_unit))
+        span = self._range(self.units.show(low, stored_unit), self.units.show(high, stored_unit))
         other = self._range(self.units.other(low, stored_unit), self.units.other(high, stored_unit))
-        return f"{own} ({other})"
+        return f"{span} ({other})"
 
     def _range(self, low: str, high: str) -> str:
         """Two quantities of one unit as a range that names it once."""

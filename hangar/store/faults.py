@@ -86,9 +86,9 @@ def in_words(fault: DBAPIError, about: Text = NOTHING, done: Text = _SAVED) -> H
 def cause_on_server(fault: DBAPIError) -> Text | str:
     """Why a server did not do what it was asked, in words of ours where there are any, else in one line."""
     code = _code(fault.orig)
-    own = next((words for start, words in _SURROUNDINGS.items() if code.startswith(start)), None)
+    sentence = next((words for start, words in _SURROUNDINGS.items() if code.startswith(start)), None)
     # Whoever is given no connection is told why by the driver alone.
-    return own if own is not None and code != _AWAY else one_line(fault.orig)
+    return sentence if sentence is not None and code != _AWAY else one_line(fault.orig)
 
 
 def one_line(fault: object) -> str:
@@ -191,10 +191,10 @@ def broken_link(link: sqlite3.Connection) -> Text | None:
     ]
     names = ", ".join(f'"{name}"' for name in (*kind.KEY, *fields))
     row = link.execute(f'SELECT {names} FROM "{table}" WHERE id = ?', (row_id,)).fetchone()  # noqa: S608
-    own, wanted = row[: len(kind.KEY)], row[len(kind.KEY) :]
+    key, wanted = row[: len(kind.KEY)], row[len(kind.KEY) :]
     return text(
         "{record} names {other}, which is not in the file",
-        record=name_of(kind, own),
+        record=name_of(kind, key),
         other=name_of(KIND_OF_TABLE[parent], wanted),
     )
 

@@ -192,8 +192,8 @@ def _is_still_there(file: BinaryIO, place: Path) -> bool:
         result = place.stat()
     except FileNotFoundError:
         return False
-    own = os.fstat(file.fileno())
-    return (own.st_dev, own.st_ino) == (result.st_dev, result.st_ino)
+    file_state = os.fstat(file.fileno())
+    return (file_state.st_dev, file_state.st_ino) == (result.st_dev, result.st_ino)
 
 
 def _own_name() -> str:

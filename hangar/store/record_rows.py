@@ -206,12 +206,12 @@ class Rows:
 
     def delete(self, kind: type[Record], keys: Iterable[Key]) -> None:
         """Take rows away."""
-        left = list(keys)
-        if len(left) == 1:
-            self.session.delete(self._object(kind, left[0]))
+        remaining = list(keys)
+        if len(remaining) == 1:
+            self.session.delete(self._object(kind, remaining[0]))
             self.write()
             return
-        for some in _some_at_once(left):
+        for some in _some_at_once(remaining):
             gone = delete(ROW_OF[kind]).where(_is_one_of(kind, some))
             self.session.exec(gone, execution_options=AS_IT_STANDS)
 

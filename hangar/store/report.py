@@ -106,13 +106,13 @@ class BringInReport:
         if questions:
             lines.append(f"{put(text('Questions'))}:")
             lines += [f"  {put(question.text)} {_places(question.cells, put)}" for question in questions]
-        left: dict[str, list[Entry]] = {}
+        unread: dict[str, list[Entry]] = {}
         for entry in self.account.entries():
             if entry.state is State.UNUSED and not entry.is_settled:
-                left.setdefault(put(entry.reason), []).append(entry)
-        if left:
+                unread.setdefault(put(entry.reason), []).append(entry)
+        if unread:
             lines.append(f"{put(text('Left out'))}:")
-            lines += [f"  {_places(cells, put)} {reason}." for reason, cells in left.items()]
+            lines += [f"  {_places(cells, put)} {reason}." for reason, cells in unread.items()]
         if self.changes:
             lines.append(f"{put(text('Changed'))}:")
             lines += [f"  {put(change.words)}" for change in self.changes]

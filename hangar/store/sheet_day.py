@@ -50,9 +50,9 @@ def _is_tick_of_the_whole(filled: FilledSheet, answer: Answer) -> bool:
 def _look_over(filled: FilledSheet) -> None:
     """The ticks of the whole and what has no field of its own, as one inspection."""
     ticked = [answer for answer in filled.answers if _is_tick_of_the_whole(filled, answer)]
-    left = [answer for answer in filled.blank if _is_tick_of_the_whole(filled, answer)]
+    ticks = [answer for answer in filled.blank if _is_tick_of_the_whole(filled, answer)]
     rows = [answer.name for answer in filled.answers if answer.what in _ROW_TICKS]
-    names, blank = [_tick_name(answer) for answer in ticked], [_tick_name(answer) for answer in left]
+    names, blank = [_tick_name(answer) for answer in ticked], [_tick_name(answer) for answer in ticks]
     words = [
         *([text("ticked: {boxes}", boxes=series(names, ","))] if names else ()),
         *([text("not ticked: {boxes}", boxes=series(blank, ","))] if names and blank else ()),
@@ -61,7 +61,7 @@ def _look_over(filled: FilledSheet) -> None:
     ]
     if not words:
         return
-    whole = bool(ticked) and not left and not filled.is_contradicted
+    whole = bool(ticked) and not ticks and not filled.is_contradicted
     refit = filled.sheet == BENCH and whole and _open_plan(filled) is not None
     kind = InspectionKind.AFTER_REFIT if refit else InspectionKind.GATE
     before = filled.edit.record(Inspection, filled.aircraft, filled.day, kind)

@@ -169,8 +169,8 @@ def _in_order(notes: Sequence[CellNote], files: Sequence[str]) -> tuple[CellNote
 
 
 def _blocked(intake: Intake, sheets: Sequence[tuple[Sheet, type[Record]]]) -> bool:
-    own = {sheet.file for sheet, _ in sheets}
-    return any(note.file in own for note in intake.refused)
+    tables = {sheet.file for sheet, _ in sheets}
+    return any(note.file in tables for note in intake.refused)
 
 
 def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[_Found], list[Grid]]:
@@ -181,14 +181,14 @@ def _sheets(paths: Sequence[Path], intake: Intake, steps: _Steps) -> tuple[list[
         steps.go_on()
         try:
             sheets = read_sheets(path) if path.suffix.lower() in OWN_ENDINGS else []
-            own = [
+            tables = [
                 (path, sheet, kind)
                 for sheet in sheets
                 if (kind := _own_kind(sheet, path, len(sheets))) is not None
             ]
-            if own:
-                sheets_read += own
-                _refuse_others(sheets, own, intake)
+            if tables:
+                sheets_read += tables
+                _refuse_others(sheets, tables, intake)
             else:
                 grids += read_grids(path, known_words)
         except BadInput as fault:
@@ -235,10 +235,10 @@ def _own_kind(sheet: Sheet, path: Path, tabs: int) -> type[Record] | None:
     return kind if kind is not None and is_headed_for(kind, sheet.headers) else None
 
 
-def _refuse_others(sheets: Sequence[Sheet], own: Sequence[_Found], intake: Intake) -> None:
+def _refuse_others(sheets: Sequence[Sheet], tables: Sequence[_Found], intake: Intake) -> None:
     names = ", ".join(table_name(kind) for kind in RECORD_KINDS)
     for sheet in sheets:
-        if all(sheet is not other_sheet for _, other_sheet, _ in own):
+        if all(sheet is not other_sheet for _, other_sheet, _ in tables):
             reason = text(
                 "is no table of records beside others that are; such a one is named one of {names}.",
                 names=names,

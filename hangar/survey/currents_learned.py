@@ -77,8 +77,8 @@ def _learned(
     for at, reading in enumerate(readings):
         if reading.counts:
             worked_a = max(reading.amps * total_a / packs_a - resting_a, _LEAST_WORK * work_a)
-            own = min(_MOST_OWN_LN_SD, reading.ln_sd * total_a / work_a)
-            weight = scatter**2 / (scatter**2 + own**2)
+            reading_ln_sd = min(_MOST_OWN_LN_SD, reading.ln_sd * total_a / work_a)
+            weight = scatter**2 / (scatter**2 + reading_ln_sd**2)
             seen[at] = FactorReading(reading.read_on.toordinal(), math.log(worked_a / work_a), weight)
     if not seen:
         return LearnedCurrent(tuple(FlownVerdict(reading, packs_a) for reading in readings))
@@ -150,8 +150,8 @@ def _without(row: FlownVerdict, rows: list[FlownVerdict], prior: Factor) -> floa
     counted = [other.judged.reading for other in rows if other.judged is not None]
     if row.judged is None or len(counted) > _MOST_WITHOUT:
         return None
-    left = [reading for reading in counted if reading is not row.judged.reading]
-    return math.exp(factor_track(prior, left).state.mean)
+    other_readings = [reading for reading in counted if reading is not row.judged.reading]
+    return math.exp(factor_track(prior, other_readings).state.mean)
 
 
 def _told(reading: FlownReading, judged: FactorVerdict | None, without: float | None) -> Text:

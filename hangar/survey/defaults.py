@@ -143,7 +143,7 @@ SHARES = ("full-throw-share", "manoeuvre-share", "landing-share", "dive-throw-sh
 """Limits of the limits that are typical values of the survey: where a surface is judged."""
 
 
-def own_shares(own: Mapping[str, float]) -> dict[str, float]:
+def own_shares(shares: Mapping[str, float]) -> dict[str, float]:
     """The keeper's own points of flight, out of his limits, as values for :meth:`Defaults.changed`.
 
     >>> own_shares({"landing-share.giant": 0.4})
@@ -153,9 +153,9 @@ def own_shares(own: Mapping[str, float]) -> dict[str, float]:
     for name in SHARES:
         field = name.replace("-", "_")
         keys = getattr(class_defaults(), field).by
-        if name in own:
-            values |= {f"{field}.{key}": own[name] for key in keys}
-        values |= {f"{field}.{key}": own[f"{name}.{key}"] for key in keys if f"{name}.{key}" in own}
+        if name in shares:
+            values |= {f"{field}.{key}": shares[name] for key in keys}
+        values |= {f"{field}.{key}": shares[f"{name}.{key}"] for key in keys if f"{name}.{key}" in shares}
     return values
 
 

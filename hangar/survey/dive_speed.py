@@ -25,9 +25,9 @@ def dive_speed_m_s(airframe: Airframe, defaults: Defaults, facts: Facts | None =
         facts: takes the inputs.
     """
     noted = facts if facts is not None else Facts()
-    kind, own = airframe.aircraft_class, noted.known(airframe, "dive_speed_m_s")
-    if own is not None:
-        return own
+    kind, entered = airframe.aircraft_class, noted.known(airframe, "dive_speed_m_s")
+    if entered is not None:
+        return entered
     usual = noted.assume(defaults.dive_speed, kind)
     loading = _loading_g_dm2(airframe)
     if kind is None or loading is None:

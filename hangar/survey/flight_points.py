@@ -205,19 +205,19 @@ def _brake(speeds: _Speeds, throw: _Throw, throws: list[_Throw], third: float) -
 
 
 def _flown(
-    speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own: float | None
+    speeds: _Speeds, throw: _Throw, wanted_deg: float, third: float, own_speed_m_s: float | None
 ) -> list[Demand]:
     """A working throw in the manoeuvre and a third of it in the dive."""
     told_deg = max(wanted_deg, min(throw.deg, wanted_deg))
-    return _pair(speeds, throw, FlightPoint.MANOEUVRE, told_deg, wanted_deg, wanted_deg, third, own)
+    return _pair(speeds, throw, FlightPoint.MANOEUVRE, told_deg, wanted_deg, wanted_deg, third, own_speed_m_s)
 
 
 def _pair(
     speeds: _Speeds, throw: _Throw, point: FlightPoint, told_deg: float, wanted: float, usual: float,
-    third: float, own: float | None,
+    third: float, own_speed_m_s: float | None,
 ) -> list[Demand]:  # fmt: skip
-    speed = speeds.full_share * speeds.dive if own is None else own
-    basis = Basis.TYPICAL if own is None else Basis.MEASURED
+    speed = speeds.full_share * speeds.dive if own_speed_m_s is None else own_speed_m_s
+    basis = Basis.TYPICAL if own_speed_m_s is None else Basis.MEASURED
     asked = [Demand(point, throw.way, speed, told_deg, wanted, basis, throw.basis)]
     if speed < speeds.dive:
         asked.append(_dive(speeds, throw, told_deg, usual, third))

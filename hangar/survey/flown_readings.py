@@ -139,7 +139,7 @@ def _put_back(aircraft: Aircraft, today: date) -> Iterator[FlownReading]:
     if len(nickel) != 1:
         return
     factor, factor_ln_sd = _CHARGE_FACTOR[nickel.pop()]
-    own = math.hypot(_PUT_BACK_LN_SD, factor_ln_sd)
+    reading_ln_sd = math.hypot(_PUT_BACK_LN_SD, factor_ln_sd)
     flights = [flight for flight in aircraft.flights if flight.put_back_mah]
     for flight in flights:
         amps = _amps(flight.put_back_mah or 0.0, flight.minutes_min, factor)
@@ -149,16 +149,16 @@ def _put_back(aircraft: Aircraft, today: date) -> Iterator[FlownReading]:
             "charge put back after flight {number} of {day}", number=flight.number, day=flight.flown_on
         )
         yield FlownReading(
-            flight, "put_back_mah", flight.flown_on, name, amps, own,
+            flight, "put_back_mah", flight.flown_on, name, amps, reading_ln_sd,
             is_aside=is_aside(flight, aircraft.set_aside),
             lapsed=lapsed_by(aircraft, flight.flown_on, today),
         )  # fmt: skip
     if len(packs) == 1:
-        yield from _charged(aircraft, packs[0], today, factor, own)
+        yield from _charged(aircraft, packs[0], today, factor, reading_ln_sd)
 
 
 def _charged(
-    aircraft: Aircraft, fed: FedPack, today: date, factor: float, own: float
+    aircraft: Aircraft, fed: FedPack, today: date, factor: float, reading_ln_sd: float
 ) -> Iterator[FlownReading]:
     """Charges of the one pack, each after the flights since the charge before."""
     charges = sorted(fed.charges, key=lambda charge: charge.charged_at)
@@ -183,7 +183,8 @@ def _charged(
         yield FlownReading(
             charge, "put_back_mah", last,
             text("charge put back into {pack}, {day}", pack=fed.pack.tag, day=charge.charged_at.date()),
-            amps, own, is_aside=is_aside(charge, fed.set_aside), lapsed=lapsed_by(aircraft, last, today),
+            amps, reading_ln_sd, is_aside=is_aside(charge, fed.set_aside),
+            lapsed=lapsed_by(aircraft, last, today),
         )  # fmt: skip
 
 

@@ -221,9 +221,9 @@ def control_figures(holding: SurfaceHold, points: tuple[PointControl, ...]) -> d
         "deflection held in the air", worst.held, "deg",
         "deflection at which the air's moment is held by the servo's loop through the linkage", SOURCE,
     )  # fmt: skip
-    left = Facts()
-    left.use(held)
-    left.note("deflection wanted", worst.wanted_deg, "deg", worst.basis)
+    control = Facts()
+    control.use(held)
+    control.note("deflection wanted", worst.wanted_deg, "deg", worst.basis)
     share = max(points, key=lambda point: point.torque_share)
     used = Facts()
     used.use(holding.load.load_nm)
@@ -233,7 +233,7 @@ def control_figures(holding: SurfaceHold, points: tuple[PointControl, ...]) -> d
         "wanted_deg": facts.figure(
             "deflection wanted there", worst.wanted_deg, "deg", "what is needed at that point of flight"
         ),
-        "control_left": left.banded(
+        "control_left": control.banded(
             "control left", Band(worst.left_at_high, worst.left, worst.left_at_low), "ratio",
             "deflection held / deflection wanted, at the point of flight where least is left",
         ),

@@ -325,8 +325,8 @@ def expected_mohm(reading: PackReading) -> float:
     if judged is None:
         return 0.0
     beside = judged.reading.lead_ohm + judged.reading.surface_ohm
-    own = max(judged.reading.ohm - beside, 0.1 * judged.reading.ohm)
-    return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / own
+    pack_ohm = max(judged.reading.ohm - beside, 0.1 * judged.reading.ohm)
+    return reading.cell_mohm * max(judged.expected_ohm - beside, 0.1 * judged.expected_ohm) / pack_ohm
 
 
 def told_words(reading: PackReading, judged: ReadingVerdict) -> Text:

@@ -83,8 +83,8 @@ def _bus_v(aircraft: Aircraft) -> float | None:
             fed.pack_type.series * cell(Chemistry(fed.pack_type.chemistry)).nominal_v for fed in path.packs
         ]
         in_series = path.feed.join is PackJoin.SERIES
-        own = sum(each_v) if in_series else max(each_v, default=0.0)
-        volts += [set_v] if set_v is not None else [own] if own else []
+        sum_v = sum(each_v) if in_series else max(each_v, default=0.0)
+        volts += [set_v] if set_v is not None else [sum_v] if sum_v else []
     return max(volts, default=None)
 
 

@@ -106,10 +106,11 @@ def from_loads(
         if wide > _MOST_LN_SD:
             continue  # too light a load to tell anything
         share = expected / (expected + beside)
-        own = math.hypot(_CELL_LN_SD, _ln_sd_of_warmth(prior, cell_c, sd_c)) * share
+        reading_ln_sd = math.hypot(_CELL_LN_SD, _ln_sd_of_warmth(prior, cell_c, sd_c)) * share
         ohm = max(fall_v / step_a, 0.2 * (expected + beside))
         yield test, test.tested_at.date(), OhmReading(
-            year_of(test.tested_at), ohm, math.hypot(wide, own), cell_c, lead, 0.0 if two else lost_v / step_a
+            year_of(test.tested_at), ohm, math.hypot(wide, reading_ln_sd), cell_c, lead,
+            0.0 if two else lost_v / step_a,
         )  # fmt: skip
 
 

@@ -88,9 +88,9 @@ class PathModel:
 
     def elements(self, charge_pct: float, temperature_c: float) -> list[Element]:
         """The whole path."""
-        own: list[Element] = list(self.pack_elements(charge_pct, temperature_c))
-        own += [Resistor(name, a, b, max(ohm, _LEAST_OHM)) for name, a, b, ohm in self.resistors]
-        return own if self.out is None else [*own, self.out]
+        part_figure: list[Element] = list(self.pack_elements(charge_pct, temperature_c))
+        part_figure += [Resistor(name, a, b, max(ohm, _LEAST_OHM)) for name, a, b, ohm in self.resistors]
+        return part_figure if self.out is None else [*part_figure, self.out]
 
 
 @lru_cache(maxsize=512)
@@ -211,10 +211,10 @@ def _out(
 def _isolator(path: PowerPath, defaults: Defaults, facts: Facts) -> Diode:
 
     code = path.feed.code
-    own = None
+    part_figure = None
     if path.regulator_type is not None:
-        own = facts.known(path.regulator_type, "drop_out_v", Basis.RATED)
-    forward_v = facts.assume(defaults.isolation_drop) if own is None else own
+        part_figure = facts.known(path.regulator_type, "drop_out_v", Basis.RATED)
+    forward_v = facts.assume(defaults.isolation_drop) if part_figure is None else part_figure
     ohm = facts.assume(defaults.isolation_ohm) / 1000.0
     return Diode(f"isolation {code}", _lead_end(code), BUS, forward_v, ohm)
 
@@ -225,8 +225,8 @@ def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regul
     if kind is None or path.regulator is None:
         facts.lack(text("regulator {regulator}: output set", regulator=path.feed.regulator or code))
         return None
-    own = Facts(facts.missing)
-    set_v = own.need(path.regulator, "set_v")
+    part_figure = Facts(facts.missing)
+    set_v = part_figure.need(path.regulator, "set_v")
     if set_v is None:
         return None
     if kind.regulator is None:
@@ -246,4 +246,4 @@ def _regulator(path: PowerPath, defaults: Defaults, facts: Facts) -> tuple[Regul
         f"regulator {code}", _lead_end(code), BUS, GROUND, switching, set_v, drop_v,
         regulation_ohm, regulation_ohm, limit_a, standing_a, efficiency / 100.0,
     )  # fmt: skip
-    return element, own.figure("regulator set to", set_v, "V", "as set")
+    return element, part_figure.figure("regulator set to", set_v, "V", "as set")

@@ -271,8 +271,8 @@ def _speed_times(timed: list[ServoTiming], rated: Rating) -> float:
     total = weights = 0.0
     for timing in timed:
         seen = math.radians(timing.angle_deg) / timing.sweep_s
-        own = sweep_ln_sd(timing)
-        weight = 1.0 / own**2
+        reading_ln_sd = sweep_ln_sd(timing)
+        weight = 1.0 / reading_ln_sd**2
         total += weight * math.log(seen / rated.at(timing.at_v).no_load_rad_s)
         weights += weight
     return math.exp(total / weights)

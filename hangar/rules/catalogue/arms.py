@@ -209,8 +209,10 @@ def arm_length_throw(case: Case) -> Flags:
     for fit in case.servos:
         flag, travel = _wanted_travel(case, fit)
         figure = case.at(fit).servo_travel_deg
-        own = fit.linkage.servo_travel_deg if fit.linkage else None
-        limit = case.limit("servo-reach") if own is None else max(own, case.limit("servo-reach"))
+        travel_deg = fit.linkage.servo_travel_deg if fit.linkage else None
+        limit = (
+            case.limit("servo-reach") if travel_deg is None else max(travel_deg, case.limit("servo-reach"))
+        )
         if flag is not None:
             yield flag
         elif travel is not None and figure is not None and travel > limit:

@@ -55,7 +55,7 @@ def needed(plan: Plan) -> Counter[str]:
 
 
 def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
-    left = []
+    undone = []
     for line in _open_lines(plan):
         fit = case.aircraft.fit(line.place or "")
         if line.action is not PlanAction.FIT_SERVO or fit is None or fit.servo_type is None:
@@ -64,8 +64,8 @@ def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
         mates = [servo for servo in case.servos if servo.function is fit.function and servo.code != fit.code]
         begun = any(mate.servo_type is not None and mate.servo_type.code == wanted for mate in mates)
         if begun and fit.servo_type.code != wanted:
-            left.append((fit, wanted))
-    return left
+            undone.append((fit, wanted))
+    return undone
 
 
 @rule(
@@ -89,9 +89,9 @@ def analog_left_in_refit(case: Case) -> Flags:
     for plan in case.aircraft.plans:
         if plan.state not in (PlanState.FITTING, PlanState.PARTS_IN):
             continue
-        left = _half_done(case, plan)
-        if left:
-            fits = [fit for fit, _ in left]
+        undone = _half_done(case, plan)
+        if undone:
+            fits = [fit for fit, _ in undone]
             old = listed([_old_words(fit) for fit in fits])
             yield Flag(
                 level=Level.CAUTION,
@@ -100,7 +100,7 @@ def analog_left_in_refit(case: Case) -> Flags:
                     'Refit "{title}" is half done: {old} still fitted, {left} planned.',
                     title=plan.title,
                     old=old,
-                    left=left[0][1],
+                    left=undone[0][1],
                 ),
                 criticality=fits[0].criticality,
                 rests_on=(plan.code, *(fit.code for fit in fits)),
@@ -315,13 +315,13 @@ def part_reserved_twice(case: Case) -> Flags:
     library = case.library
     if library is None:
         return
-    own = list(open_plans(case.aircraft.plans))
-    codes = {plan.code for plan in own}
+    plans_here = list(open_plans(case.aircraft.plans))
+    codes = {plan.code for plan in plans_here}
     for tag, plans in _promised(library).items():
         if len(plans) > 1 and codes & {plan.code for plan in plans}:
             yield _twice(tag, sorted({plan.code for plan in plans}))
     others = [plan for plan in open_plans(library.plans) if plan.code not in codes]
-    for plan in own:
+    for plan in plans_here:
         for kind, count in needed(plan).items():
             rivals = [other for other in others if needed(other)[kind]]
             total = count + sum(needed(other)[kind] for other in rivals)

@@ -144,10 +144,10 @@ def maiden_gates_open(case: Case) -> Flags:
         return
     for plan in case.aircraft.plans:
         if plan.state is PlanState.FITTING:
-            left = sum(line.done_on is None for line in plan.lines)
+            undone = sum(line.done_on is None for line in plan.lines)
             rest = (
-                text(", {left} of {count} lines not done", left=left, count=len(plan.lines))
-                if left
+                text(", {left} of {count} lines not done", left=undone, count=len(plan.lines))
+                if undone
                 else NOTHING
             )
             yield Flag(

@@ -261,30 +261,30 @@ def regulator_dropout(case: Case) -> Flags:
         land = volts.land_v
         if drop is None or set_v is None or land is None:
             continue
-        left = land - drop
+        headroom_v = land - drop
         regulator = _name(path) if "regulator" in _name(path) else text("regulator {name}", name=_name(path))
         if _sinks(case, path, "drop-out") and case.peak.bus_v is not None:
             yield _sunk_flag(path, case.peak.bus_v, set_v, about)
-        elif left < set_v - 1e-9:
+        elif headroom_v < set_v - 1e-9:
             yield Flag(
-                level=Level.CAUTION if left < (1.0 - SUNK) * set_v else Level.ADVISORY,
+                level=Level.CAUTION if headroom_v < (1.0 - SUNK) * set_v else Level.ADVISORY,
                 about=about,
                 message=text(
                     "With the pack nearly empty {regulator} gives {left}, not the {set_v} it is set to.",
                     regulator=regulator,
-                    left=Amount(left, "V"),
+                    left=Amount(headroom_v, "V"),
                     set_v=Amount(set_v, "V"),
                 ),
                 remedy=text(
                     "Set it to {floor:.1f} V or less, use more cells, or a regulator of lower drop-out.",
-                    floor=math.floor(10.0 * left + 1e-06) / 10.0 - 0.1,
+                    floor=math.floor(10.0 * headroom_v + 1e-06) / 10.0 - 0.1,
                 ),
                 sameness=of_part(
                     "regulator",
                     _name(path),
                     text(
                         "give {worst}{left} with the packs nearly empty, not the {set_v} they are set to",
-                        left=Amount(left, "V"),
+                        left=Amount(headroom_v, "V"),
                         set_v=Amount(set_v, "V"),
                     ),
                 ),
@@ -296,7 +296,7 @@ def regulator_dropout(case: Case) -> Flags:
                 figures=(
                     worked(
                         "volts nearly empty",
-                        left,
+                        headroom_v,
                         "V",
                         "land-now volts - drop-out",
                         Input(text("land-now volts"), land, "V", Basis.TYPICAL),
@@ -305,7 +305,7 @@ def regulator_dropout(case: Case) -> Flags:
                     read("output set", set_v, "V"),
                 ),
                 criticality=Criticality.FLIGHT,
-                margin=left / set_v,
+                margin=headroom_v / set_v,
             )
 
 

@@ -119,7 +119,7 @@ class Again:
 
     def matched(self, plane: Plane, there: PresentPlane) -> dict[int, PresentSeat]:
         """Which place of the fleet each servo of the sheet is at: a channel is a property, no identity."""
-        left = list(there.seats)
+        remaining = list(there.seats)
         seats_there: dict[int, PresentSeat] = {}
         waiting = [seat for seat in plane.seats if seat.removed is None]
         for alike in (_same_all, _same_side, _same_work):
@@ -127,14 +127,14 @@ class Again:
                 place = next(
                     (
                         present_seat
-                        for present_seat in left
+                        for present_seat in remaining
                         if alike(seat, present_seat, self._type_code(seat))
                     ),
                     None,
                 )
                 if place is not None:
                     seats_there[seat.order] = place
-                    left.remove(place)
+                    remaining.remove(place)
                     waiting.remove(seat)
         return seats_there
 
@@ -312,11 +312,11 @@ def _seat_words(aircraft: str, seat: Seat | PresentSeat) -> Text:
 
 
 def _missing(then: Iterable[Seat], now: Iterable[Seat]) -> list[Seat]:
-    left = [(seat.function, seat.side) for seat in now]
+    remaining = [(seat.function, seat.side) for seat in now]
     gone = []
     for seat in then:
-        if (seat.function, seat.side) in left:
-            left.remove((seat.function, seat.side))
+        if (seat.function, seat.side) in remaining:
+            remaining.remove((seat.function, seat.side))
         else:
             gone.append(seat)
     return gone

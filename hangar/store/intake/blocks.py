@@ -64,14 +64,14 @@ class Block:
 
     def heading(self, column: int) -> str:
         """The heading of a column as the keeper wrote it."""
-        upper, own = self.headings.get(column, (None, None))
-        cell = own or upper
+        upper, lower = self.headings.get(column, (None, None))
+        cell = lower or upper
         return cell.text if cell is not None else ""
 
     def group(self, column: int) -> str:
         """The heading above the heading."""
-        upper, own = self.headings.get(column, (None, None))
-        return upper.text if upper is not None and own is not None else ""
+        upper, lower = self.headings.get(column, (None, None))
+        return upper.text if upper is not None and lower is not None else ""
 
 
 @lru_cache(maxsize=10_000)
@@ -274,16 +274,16 @@ def _is_group_row(upper: Mapping[int, Cell], lower: Mapping[int, Cell]) -> bool:
 def _headings(
     rows: dict[int, dict[int, Cell]], span: tuple[int, ...]
 ) -> dict[int, tuple[Cell | None, Cell | None]]:
-    own = rows[span[-1]]
+    lower = rows[span[-1]]
     if len(span) == 1:
-        return {column: (None, cell) for column, cell in own.items()}
+        return {column: (None, cell) for column, cell in lower.items()}
     upper = rows[span[0]]
     headings: dict[int, tuple[Cell | None, Cell | None]] = {}
     last: Cell | None = None
-    for column in range(1, max([*own, *upper]) + 1):
-        last = upper.get(column, last if column in own else None)
-        if column in own or column in upper:
-            headings[column] = (last if column in own else upper.get(column), own.get(column))
+    for column in range(1, max([*lower, *upper]) + 1):
+        last = upper.get(column, last if column in lower else None)
+        if column in lower or column in upper:
+            headings[column] = (last if column in lower else upper.get(column), lower.get(column))
     return headings
 
 

@@ -138,8 +138,8 @@ def _vague_year(written: str, words: list[str], years: list[int], numbers: list[
         year = years[0] if years else numbers[-1]
         if year >= 1000 or year < 100:
             whole = _whole_year(year, today)
-            left = len(words) - len(numbers) - sure_words
-            if left <= 0 or re.fullmatch(r"(?:ca?|q)", words[0]):
+            rest_count = len(words) - len(numbers) - sure_words
+            if rest_count <= 0 or re.fullmatch(r"(?:ca?|q)", words[0]):
                 return DayRead(str(whole), text("is not exact; the year {year} was taken", year=whole))
     return DayRead("", text("is no day"))
 

@@ -320,11 +320,11 @@ def _places(columns: list[LogColumn], doubts: list[Text]) -> None:
     volts = [column for column in columns if column.role == "volts"]
     for column in volts:
         column.role = _place_said(column, len(volts))
-    left = [column for column in volts if column.role == "volts"]
-    if len(left) == 1:
-        left[0].role = "pack" if _with_role(columns, "bus") else "bus"
-    elif left:
-        _lower_is_bus(left, columns, doubts)
+    unplaced = [column for column in volts if column.role == "volts"]
+    if len(unplaced) == 1:
+        unplaced[0].role = "pack" if _with_role(columns, "bus") else "bus"
+    elif unplaced:
+        _lower_is_bus(unplaced, columns, doubts)
     if not _with_role(columns, "bus"):
         lone = [*_with_role(columns, "pack"), *_with_role(columns, "input")]
         if len(lone) == 1:
@@ -358,20 +358,20 @@ def _place_said(column: LogColumn, volts: int) -> str:
     return "pack" if volts > 1 and ("pack" in words or numbered) else "volts"
 
 
-def _lower_is_bus(left: list[LogColumn], columns: list[LogColumn], doubts: list[Text]) -> None:
+def _lower_is_bus(unplaced: list[LogColumn], columns: list[LogColumn], doubts: list[Text]) -> None:
     """Of two columns of volts the lower or the steadier one is the bus."""
     if any(column.role == "bus" for column in columns):
-        for column in left:
+        for column in unplaced:
             column.role = "pack"
         return
-    middles = {column.at: median(_known(column.values) or [0.0]) for column in left}
-    lowest = min(left, key=lambda column: middles[column.at])
-    steadiest = min(left, key=lambda column: pstdev(_known(column.values) or [0.0]))
+    middles = {column.at: median(_known(column.values) or [0.0]) for column in unplaced}
+    lowest = min(unplaced, key=lambda column: middles[column.at])
+    steadiest = min(unplaced, key=lambda column: pstdev(_known(column.values) or [0.0]))
     gap = max(middles.values()) - min(middles.values())
     bus = lowest if gap > 0.05 else steadiest
     steady = bus is steadiest and gap > 0.5
-    for column in left:
-        column.role = "bus" if column is bus else "input" if steady and len(left) == 2 else "pack"
+    for column in unplaced:
+        column.role = "bus" if column is bus else "input" if steady and len(unplaced) == 2 else "pack"
     doubts.append(text("{heading} was taken as the bus: its volts are the lower ones", heading=bus.heading))
 
 

@@ -218,12 +218,12 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
     if column is None:
         count = next(iter(log.with_role("count")), None)
         return _by_number(log, count, cells, words)
-    own = cells[column.at]
-    seconds = [stamp_s(cell) for cell in own]
+    column_cells = cells[column.at]
+    seconds = [stamp_s(cell) for cell in column_cells]
     if _mostly(seconds):
         log.started = next((second for second in seconds if second is not None), None)
         return _kept(seconds)
-    split = [split_stamp(cell) for cell in own]
+    split = [split_stamp(cell) for cell in column_cells]
     if _mostly(split):
         ordinals, _order = days_s([None if moment is None else moment[0] for moment in split])
         made = [
@@ -231,7 +231,7 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
         ]
         _note_start(log, made)
         return _kept(made)
-    clocks = [clock_s(cell) for cell in own]
+    clocks = [clock_s(cell) for cell in column_cells]
     if _mostly(clocks):
         if days is not None:
             ordinals, _order = days_s([day_numbers(cell) for cell in cells[days.at]])
@@ -244,7 +244,7 @@ def _times(log: ReadLog, cells: list[list[str]], words: Sequence[str]) -> tuple[
                 return _kept(made)
         straight = past_midnight([math.nan if clock is None else clock for clock in clocks])
         return _kept([None if math.isnan(value) else value for value in straight])
-    numbers = [number_of(cell) for cell in own]
+    numbers = [number_of(cell) for cell in column_cells]
     values = [math.nan if number is None else number for number in numbers]
     unit = column.unit or unit_of_numbers(values)
     if unit is None:

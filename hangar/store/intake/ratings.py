@@ -123,8 +123,8 @@ class RatingReader:
         times = self._figures(speeds[0], taken, "speed") if speeds else []
         torque_cell = taken[torques[0].at].cell if torques else None
         speed_cell = taken[speeds[0].at].cell if speeds else None
-        own = [part.volts for part in torque if part.volts is not None]
-        at = [float(value) for value in own] if len(own) == len(torque) and own else volts
+        rated_v = [part.volts for part in torque if part.volts is not None]
+        at = [float(value) for value in rated_v] if len(rated_v) == len(torque) and rated_v else volts
         count = max(len(torque), len(times))
         if not count:
             return

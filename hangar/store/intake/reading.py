@@ -260,17 +260,17 @@ def _read_grid(tables: list[TableRead], plain: list[Row], context: Context, has_
         block = table.block
         if number == 0:
             plane = _plane_of(table, context, has_tabs)
-        own = plane
+        row_plane = plane
         if number and not _has_plane(table):
             title = name_in_titles(block)
-            own = plane = (
+            row_plane = plane = (
                 context.plane(title.text.strip(" :-#="), title)
                 if title is not None and table.kind in ("servos", "") and plane is not None and not has_tabs
                 else plane
             )
         _head(table, context)
-        read_above(block, own, context)
-        _read_table(table, own, context)
+        read_above(block, row_plane, context)
+        _read_table(table, row_plane, context)
     for row in plain:
         for cell in row.cells.values():
             context.account.leave(cell, text("belongs to no table that is understood"), False)

@@ -280,10 +280,10 @@ class Maker:
                 set_v=regulator_found.set_v,
             )
         feeds: set[str] = set(there.feeds) if there is not None else set()
-        left = list(there.packs) if there is not None else []
+        remaining = list(there.packs) if there is not None else []
         for pack in plane.packs:
-            if pack.kind in left:
-                left.remove(pack.kind)
+            if pack.kind in remaining:
+                remaining.remove(pack.kind)
                 continue
             tag = self._pack(pack, code)
             role, feed = ("ignition", "IGN") if pack.for_ignition else ("receiver", "RX")

@@ -34,8 +34,8 @@ def state_of(entry: Entry) -> str:
 
 def state_words(entry: Entry) -> str:
     """What became of a cell, and why."""
-    left = entry.state is State.UNUSED and not entry.is_settled
-    state = put(LEFT_WORDS if left else STATE_WORDS[entry.state or State.UNUSED])
+    is_left_out = entry.state is State.UNUSED and not entry.is_settled
+    state = put(LEFT_WORDS if is_left_out else STATE_WORDS[entry.state or State.UNUSED])
     return put(text("{state}: {why}", state=state, why=entry.reason)) if entry.reason else state
 
 

@@ -78,12 +78,12 @@ class AccountLine(QWidget):
 
     def show_account(self, account: Account) -> None:
         """Show the sum of all cells."""
-        left = account.left
+        entries_left = account.left
         for state, words in (
             (READ, say_plural("{count} cell read", "{count} cells read", count=account.count(State.READ))),
             (DOUBTED, say("{count} doubted", count=account.count(State.DOUBTED))),
-            (UNUSED, say("{count} of no use here", count=account.count(State.UNUSED) - left)),
-            (LEFT, say("{count} left out, not understood", count=left)),
+            (UNUSED, say("{count} of no use here", count=account.count(State.UNUSED) - entries_left)),
+            (LEFT, say("{count} left out, not understood", count=entries_left)),
         ):
             self._labels[state].setText(words)
 

@@ -144,7 +144,10 @@ class RacePanel(QWidget):
         """Put both at the start as the sliders say."""
         true = self.true_volts.isChecked()
         self.volts.setEnabled(not true)
-        volts = [own if true and own is not None else self.volts.value() / _PER_VOLT for own in self._true_v]
+        volts = [
+            true_v if true and true_v is not None else self.volts.value() / _PER_VOLT
+            for true_v in self._true_v
+        ]
         angle = float(self.angle.value())
         old, new = (
             Racer.of(name, kind, volt, self.load_nm, angle)

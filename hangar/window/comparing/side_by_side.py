@@ -213,8 +213,8 @@ class SideBySide(QWidget):
         self.comparison = self.outcome = None
         if fit is not None and aircraft is not None and new_type is not None:
             try:
-                own = own_shares(self._desk.basis().thresholds.own)
-                day = Conditions(today=self._desk.today, defaults=own)
+                shares = own_shares(self._desk.basis().thresholds.own)
+                day = Conditions(today=self._desk.today, defaults=shares)
                 self.comparison = compare(aircraft, fit.code, new_type, day, servo=servo)
                 self.outcome = self._outcome(self.comparison)
             except HangarError as fault:

@@ -229,7 +229,7 @@ def figure_text(figure: Figure | None, units: ShowsNumbers) -> str:
         return f"{shown} ({least})"
     shown_ends = (units.show(low, figure.unit, 2), units.show(high, figure.unit, 2))
     (bare, symbol), *ends = (_number_and_symbol(words) for words in (shown, *shown_ends))
-    if any(own != symbol for _, own in ends):
+    if any(unit_symbol != symbol for _, unit_symbol in ends):
         return f"{shown} ({'–'.join(shown_ends)})"
     return f"{bare} ({'–'.join(number for number, _ in ends)}) {symbol}".rstrip()
 

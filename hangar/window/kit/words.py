@@ -120,8 +120,8 @@ def word_of(choice: str | None) -> str:
     """
     if choice is None:
         return "–"
-    own = _OF_LIST.get((type(choice).__name__, str(choice)))
-    return say(own or _SPECIAL.get(choice) or sentence_case(choice))
+    words_of_list = _OF_LIST.get((type(choice).__name__, str(choice)))
+    return say(words_of_list or _SPECIAL.get(choice) or sentence_case(choice))
 
 
 def level_word(level: str) -> str:

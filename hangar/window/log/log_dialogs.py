@@ -76,13 +76,13 @@ def inspection_of(
 ) -> Inspection:
     """An inspection from its items: passed when all looked at are well and none was left out."""
     wrong = [item.as_clause() for item, state in items.items() if state is ItemState.NOT_OK]
-    left = [item for item, state in items.items() if state is ItemState.NOT_LOOKED_AT]
-    passed = False if wrong else None if left else True
+    not_looked_at = [item for item, state in items.items() if state is ItemState.NOT_LOOKED_AT]
+    passed = False if wrong else None if not_looked_at else True
     parts: list[Text | str] = []
     if wrong:
         parts.append(text("not ok: {items}", items=series(wrong)))
-    if left:
-        parts.append(text("not looked at: {count} of {all}", count=len(left), all=len(items)))
+    if not_looked_at:
+        parts.append(text("not looked at: {count} of {all}", count=len(not_looked_at), all=len(items)))
     if remarks.strip():
         parts.append(remarks.strip())
     return Inspection(

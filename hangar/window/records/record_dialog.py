@@ -81,9 +81,13 @@ class RecordDialog(QDialog):
             if len(asked) != 1 or not isinstance(line := self.form.editor(asked[0]).editor, QLineEdit):
                 continue
             kind = KIND_BY_NAME[link.kind]
-            own = dict(zip(link.fields, kind.KEY, strict=True))
-            given = {own[field]: self._preset[field] for field in link.fields if field in self._preset}
-            names = [str(getattr(record, own[asked[0]])) for record in self._desk.records(kind, **given)]
+            key_of_link = dict(zip(link.fields, kind.KEY, strict=True))
+            given = {
+                key_of_link[field]: self._preset[field] for field in link.fields if field in self._preset
+            }
+            names = [
+                str(getattr(record, key_of_link[asked[0]])) for record in self._desk.records(kind, **given)
+            ]
             offer = QCompleter(names, line)
             offer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
             offer.setFilterMode(Qt.MatchFlag.MatchContains)

@@ -129,12 +129,15 @@ class RecordsScreen(QWidget):
         self._preset: dict[str, Any] = dict(preset or {})
         shown = names or [spec.name for spec in columns(kind) if spec.name not in self._preset]
         order = giving_way(kind, shown)
-        own = tuple(
+        columns_shown = tuple(
             replace(column, gives_way=order[name])
             for name, column in zip(shown, field_columns(desk, kind, shown), strict=True)
         )
         self._model: RowsModel[Record] = RowsModel(
-            desk, (*own[:extra_at], *extra, *(() if extra_at is None else own[extra_at:])), key_of, self
+            desk,
+            (*columns_shown[:extra_at], *extra, *(() if extra_at is None else columns_shown[extra_at:])),
+            key_of,
+            self,
         )
         self.names = tuple(shown)
         title = say(sentence_case(kind.TITLE))

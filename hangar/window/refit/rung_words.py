@@ -67,9 +67,9 @@ class RungRow:
         """Whether it leaves no more than another one for no more money; of two that change something."""
         if self.is_today or other.is_today:
             return self.is_today and other.is_today
-        own = (self.price, self.warnings, self.cautions)
+        standing = (self.price, self.warnings, self.cautions)
         its = (other.price, other.warnings, other.cautions)
-        return all(mine <= theirs for mine, theirs in zip(own, its, strict=True))
+        return all(mine <= theirs for mine, theirs in zip(standing, its, strict=True))
 
     @property
     def warnings(self) -> int:
@@ -224,20 +224,22 @@ def closing_words(row: RungRow) -> str:
 
 def cleared_words(row: RungRow) -> str:
     """What a rung clears, and its work and mass."""
-    today, left = row.answer.today, row.answer.left
+    today, remaining = row.answer.today, row.answer.left
     parts = []
-    gone = today.warnings - left.warnings
+    gone = today.warnings - remaining.warnings
     if gone:
         parts.append(say("clears {count}", count=level_count(Level.WARNING, gone)))
-    fewer = today.cautions - left.cautions
+    fewer = today.cautions - remaining.cautions
     if fewer > 0:
         parts.append(say("{count} fewer", count=level_count(Level.CAUTION, fewer)))
     elif fewer < 0:
         parts.append(say("{count} more", count=level_count(Level.CAUTION, -fewer)))
-    parts.append(say("{hours:.1f} h of work", hours=left.hours))
-    if abs(left.mass_g) >= 1.0:
-        heavier = say("{grams:.0f} g heavier", grams=left.mass_g)
-        parts.append(heavier if left.mass_g > 0 else say("{grams:.0f} g lighter", grams=-left.mass_g))
+    parts.append(say("{hours:.1f} h of work", hours=remaining.hours))
+    if abs(remaining.mass_g) >= 1.0:
+        heavier = say("{grams:.0f} g heavier", grams=remaining.mass_g)
+        parts.append(
+            heavier if remaining.mass_g > 0 else say("{grams:.0f} g lighter", grams=-remaining.mass_g)
+        )
     return "; ".join(parts)
 
 
@@ -264,9 +266,9 @@ def why_not_less(row: RungRow, below: RungRow | None) -> str:
     """What the rung below leaves that this one clears."""
     if below is None:
         return say("There is nothing below this rung.")
-    left = Counter(left_units(below))
-    left.subtract(Counter(left_units(row)))
-    more = [unit for unit, count in left.items() if count > 0]
+    remaining = Counter(left_units(below))
+    remaining.subtract(Counter(left_units(row)))
+    more = [unit for unit, count in remaining.items() if count > 0]
     if not more:
         return say("The rung below leaves no more than this one.")
     return say(

@@ -119,12 +119,12 @@ def money(price: float | None) -> str:
 def sum_words(rows: Iterable[NeedRow]) -> str:
     """What all of it costs, and what it costs without what is ticked off."""
     all_rows = tuple(rows)
-    left = [row for row in all_rows if not row.is_ticked]
-    unpriced = [put(row.need.what) for row in left if row.need.price is None]
+    unticked = [row for row in all_rows if not row.is_ticked]
+    unpriced = [put(row.need.what) for row in unticked if row.need.price is None]
     words = say(
         "{count} still to buy, {sum} together, of {all} in all.",
-        count=len(left),
-        sum=money(_cost(left)),
+        count=len(unticked),
+        sum=money(_cost(unticked)),
         all=money(_cost(all_rows)),
     )
     lacking = say("Without {what}, whose price is not known.", what=", ".join(unpriced))

@@ -210,9 +210,9 @@ class LawPage(QWidget):
         self.keep_button.setVisible(self._is_new)
         kept = row is not None and self._desk.fleet.record(Setting, _setting_of(row)) is not None
         self.hide_button.setEnabled(writes and row is not None and not row.is_hidden)
-        own = row is not None and row.is_own
-        self.hide_button.setText(say("Remove th&is row") if own else say("Hide th&is row"))
-        self.restore_button.setEnabled(writes and kept and not own)
+        is_own = row is not None and row.is_own
+        self.hide_button.setText(say("Remove th&is row") if is_own else say("Hide th&is row"))
+        self.restore_button.setEnabled(writes and kept and not is_own)
         changed = restored_field_rules(self._desk.records(Setting))
         left_out = self._desk.fleet.record(Setting, LEFT_OUT) is not None
         self.restore_all_button.setEnabled(writes and (bool(changed) or left_out))

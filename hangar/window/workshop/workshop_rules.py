@@ -173,8 +173,8 @@ class LimitsPage(QWidget):
 
     def _allow(self) -> None:
         row = self.table.current_row
-        own = row is not None and self._desk.fleet.record(Setting, _name(row)) is not None
-        self.restore_button.setEnabled(bool(own) and not self._desk.read_only)
+        is_own = row is not None and self._desk.fleet.record(Setting, _name(row)) is not None
+        self.restore_button.setEnabled(bool(is_own) and not self._desk.read_only)
 
     def _write(self, row: LimitRow, typed: str) -> None:
         unit = row.threshold.unit
