@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+
 import pytest
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
@@ -125,3 +128,34 @@ def test_boxes_to_tick_grow_with_the_text(look: Look, qtbot: QtBot) -> None:
     assert sizes[1] >= 1.8 * sizes[0]
     app.setStyleSheet("")
     app.setFont(before)
+
+
+_COLLECTED_WHILE_DRESSED = """
+import gc
+from PySide6.QtWidgets import QApplication, QLabel
+from hangar.window.kit.looks import DARK, LIGHT, wear
+
+class Growing(QLabel):
+    def changeEvent(self, event):
+        super().changeEvent(event)
+        self.held = [[] for _ in range(50)]
+
+app = QApplication([])
+shown = [Growing("shown") for _ in range(200)]
+gc.set_threshold(3000, 1, 1)
+for number in range(6):
+    gc.disable()
+    for _ in range(200):
+        label = Growing("in a cycle")
+        label.myself = label
+    del label
+    gc.enable()
+    wear(app, (LIGHT, DARK)[number % 2], 10.0 + number % 3)
+"""
+
+
+def test_a_widget_in_a_cycle_does_not_end_the_program_when_it_changes_its_colours() -> None:
+    # Qt keeps the addresses of all widgets while it styles them: none may be collected meanwhile.
+    command = [sys.executable, "-c", _COLLECTED_WHILE_DRESSED]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
