@@ -64,7 +64,7 @@ _DATA = {
 
 _BESIDE_CALLS = (
     "words", "particulars_page", "records_page", "logbook_tables", "shelves", "field_text",
-    "about", "pack_words", "pack_page", "leads_page", "field_day", "log_page",
+    "about", "pack_words", "pack_page", "field_day", "log_page",
     "view_settings", "class_words", "paste_rows",
 )  # fmt: skip
 """Modules of the window whose words stand in tables beside the calls."""

@@ -13,6 +13,7 @@ from hangar.base.figure import Basis, Figure
 from hangar.base.text import NOTHING, Text, fixed, series, text
 from hangar.parts import Aircraft, ServoFit
 from hangar.parts.choices import Function, LinkageKind
+from hangar.parts.library import Library
 from hangar.physics.air import Air
 from hangar.physics.link_position import LinkPosition
 from hangar.physics.linkage import RodLink
@@ -122,6 +123,11 @@ class LinkageStudy:
         levels = {bind.level for bind in self.binds} | {"caution" for throw in self.throws if throw.is_short}
         return min((Level(level) for level in levels), key=lambda worst_level: worst_level.rank, default=None)
 
+    @property
+    def full_stick_deg(self) -> float:
+        """Servo travel at which the first wanted throw is reached; 0 where that is not known."""
+        return next((throw.travel_deg for throw in self.throws if throw.travel_deg), 0.0)
+
     def at(self, travel_deg: float) -> LinkPosition | None:
         """The position at a servo travel; None where there is no rod or it does not reach."""
         if self.link is None:
@@ -130,6 +136,15 @@ class LinkageStudy:
             return self.link.at_travel(travel_deg)
         except BadInput:
             return None
+
+
+def arm_holes(fit: ServoFit, library: Library) -> tuple[float, ...]:
+    """Radii of the holes, mm, of all known arms that fit the spline of the servo at a position."""
+    teeth = fit.installation.arm_teeth if fit.installation else None
+    if teeth is None and fit.servo_type is not None:
+        teeth = fit.servo_type.spline_teeth
+    radii = {hole for arm in library.arms.values() if arm.spline_teeth == teeth for hole in arm.radii_mm}
+    return tuple(sorted(radii))
 
 
 def linkage_studies(aircraft: Aircraft, surveyed: Survey) -> tuple[LinkageStudy, ...]:

@@ -163,3 +163,18 @@ class Arm(Record):
     holes_mm: Annotated[str | None, Label("hole radii", "millimetres, comma between")] = None
     mass_g: Annotated[float | None, Within(0.1, 100), In("g")] = None
     price: Annotated[float | None, Within(0)] = None
+
+    @property
+    def radii_mm(self) -> tuple[float, ...]:
+        """The radii of its holes; what cannot be read as a number is left out.
+
+        >>> Arm(code="A", spline_teeth=25, holes_mm="10, 12.5,x").radii_mm
+        (10.0, 12.5)
+        """
+        radii = []
+        for word in (self.holes_mm or "").split(","):
+            try:
+                radii.append(float(word))
+            except ValueError:
+                continue
+        return tuple(radii)

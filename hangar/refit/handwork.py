@@ -129,28 +129,13 @@ def _arm_holes(group: Group, library: Library, asking: RefitRequest) -> Iterator
         hole
         for arm in library.arms.values()
         if arm.spline_teeth in teeth
-        for hole in _holes(arm.holes_mm)
+        for hole in arm.radii_mm
         if hole != radius and _OTHER_ARM[0] * radius <= hole <= _OTHER_ARM[1] * radius
     }
     for hole in sorted(holes, reverse=True):
         yield tuple(
             replace(_line(PlanAction.CHANGE_ARM, code, 0.0, asking), arm_mm=hole) for code in group.codes
         )
-
-
-def _holes(written: str | None) -> tuple[float, ...]:
-    """Radii in the words of a library arm.
-
-    >>> _holes("10, 12.5,x")
-    (10.0, 12.5)
-    """
-    radii = []
-    for word in (written or "").split(","):
-        try:
-            radii.append(float(word))
-        except ValueError:
-            continue
-    return tuple(radii)
 
 
 def _horn_holes(group: Group, asking: RefitRequest) -> Iterator[tuple[PlanLine, ...]]:

@@ -130,6 +130,7 @@ def linkages(desk: Desk, qtbot: QtBot) -> Iterator[LinkagesPage]:
 
 def test_arrow_keys_move_the_reading_point_of_the_ratio_and_tell_it(linkages: LinkagesPage) -> None:
     plot = linkages.plot
+    linkages.neutral_button.click()
     plot.setFocus()
     QTest.keyClick(plot, Qt.Key.Key_Right)
     QTest.keyClick(plot, Qt.Key.Key_PageUp)

@@ -6,7 +6,6 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QTabWidget, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
-from hangar.window.airframe.leads_page import LeadsPage
 from hangar.window.airframe.papers_page import PapersPage
 from hangar.window.airframe.particulars_page import ParticularsPage
 from hangar.window.airframe.snags_page import SnagsPage
@@ -58,13 +57,6 @@ class AirframeFolder(QWidget):
         self.positions = PositionsScreen(desk)
         self.power = PowerPage(desk)
         self.linkages = LinkagesPage(desk)
-        self.leads = LeadsPage(desk)
-        self.joints = PagesOfOne(
-            desk,
-            say("Linkages or leads"),
-            (say("Linkages"), self.linkages),
-            (say("Leads"), self.leads),
-        )
         self.snags = SnagsPage(desk)
         self.logbook = LogPage(desk)
         self.particulars = ParticularsPage(desk)
@@ -80,7 +72,7 @@ class AirframeFolder(QWidget):
         self._pages: tuple[tuple[str, QWidget], ...] = (
             (say("Positions"), self.positions),
             (say("Power"), self.power),
-            (say("Linkages and leads"), self.joints),
+            (say("Linkages and leads"), self.linkages),
             (say("Findings"), self.snags),
             (say("Log"), self.logbook),
             (say("Particulars"), self.data),

@@ -32,7 +32,7 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.pictures import shown_picture
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import decimal, put, say
 from hangar.window.tables.columns import Column, field_columns
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -80,7 +80,7 @@ def owner_words(paper: Attachment) -> str:
 def size_words(paper: Attachment) -> str:
     """A size in kilobytes or megabytes."""
     kilo = paper.size_bytes / _KILO
-    return f"{kilo:.0f} kB" if kilo < _KILO else f"{kilo / _KILO:.1f} MB"
+    return f"{kilo:.0f} kB" if kilo < _KILO else decimal(f"{kilo / _KILO:.1f} MB")
 
 
 def papers_of(desk: Desk, aircraft: Aircraft) -> tuple[Attachment, ...]:

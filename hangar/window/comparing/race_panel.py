@@ -24,7 +24,7 @@ from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import decimal, put, say
 
 USUAL_V, USUAL_ANGLE_DEG = 6.0, 60
 _LOAD_STEPS, _PER_VOLT = 200, 20
@@ -154,7 +154,7 @@ class RacePanel(QWidget):
             for name, kind, volt in zip(self._names, self._types, volts, strict=True)
         )
         self.load_words.setText(self._view.units.show(self.load_nm, "N m"))
-        self.volt_words.setText(" / ".join(dict.fromkeys(f"{volt:.2f} V" for volt in volts)))
+        self.volt_words.setText(" / ".join(dict.fromkeys(decimal(f"{volt:.2f} V") for volt in volts)))
         self.angle_words.setText(f"{angle:.0f}°")
         self.race.show_racers(old, new, angle)
         self.result.setText(put(result_words(old, new)))

@@ -24,7 +24,7 @@ from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import decimal, put, say
 
 STEP_S = 0.02
 """Time between two of the faint lines that an arm leaves behind."""
@@ -136,7 +136,7 @@ class RaceView(DrawnPicture):
         self.setAccessibleDescription(
             say(
                 "After {time} s: old {old}, new {new}.",
-                time=f"{self.passed_s or 0.0:.2f}",
+                time=decimal(f"{self.passed_s or 0.0:.2f}"),
                 old=f"{old:.0f}°",
                 new=f"{new:.0f}°",
             )
@@ -177,7 +177,7 @@ class RaceView(DrawnPicture):
         painter.setPen(QColor(look.soft))
         second = room.adjusted(0, high * 1.2, 0, 0)
         painter.drawText(
-            second, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, f"{racer.volts:.2f} V"
+            second, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, decimal(f"{racer.volts:.2f} V")
         )
         painter.setPen(QColor(look.ink))
         painter.drawText(

@@ -41,7 +41,7 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.verdict_bar import VerdictBar
-from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.kit.words import decimal, put, say, sentence_case
 from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.all_columns import LeftOut
 from hangar.window.tables.columns import Column, basis_tip
@@ -283,7 +283,7 @@ class SideBySide(QWidget):
         volts = [survey.positions[comparison.position].delivered_v for survey in _both(comparison)]
         words = ""
         if None not in volts:
-            old, new = (f"{volt.expected:.2f} V" for volt in volts if volt is not None)
+            old, new = (decimal(f"{volt.expected:.2f} V") for volt in volts if volt is not None)
             words = say(
                 "Each at the volts it leaves itself on this bus: old {old}, new {new} at the servo. ",
                 old=old,
@@ -310,7 +310,7 @@ class SideBySide(QWidget):
                     say(
                         "{name} is fed {volts}, {flag}: its figures are estimates there.",
                         name=name,
-                        volts=f"{volts:.2f} V",
+                        volts=decimal(f"{volts:.2f} V"),
                         flag=put(flag),
                     )
                     for flag in flags[-1:]

@@ -236,14 +236,13 @@ class AircraftHead(QWidget):
         self._fit()
 
     def _fit(self) -> None:
-        is_narrow = _is_narrow(self, self._desk.view)
-        if self.change.isHidden() != is_narrow:
-            self.change.setHidden(is_narrow)
+        is_hidden = _is_narrow(self, self._desk.view) or not self.change.text()
+        if self.change.isHidden() != is_hidden:
+            self.change.setHidden(is_hidden)
             self.picture.updateGeometry()
 
     def show_current(self) -> None:
         """Show the current aircraft and position."""
-        self._fit()
         code, look = self._desk.current.aircraft, self._desk.view.look
         self.choice.setCurrentIndex(self.choice.findData(code))
         self.drop_button.setIcon(icon("close", look.soft))
@@ -255,6 +254,7 @@ class AircraftHead(QWidget):
             self.pill.show_state(say("No aircraft is entered yet."), is_held=False)
             self.counts.show_counts({})
             self.change.clear()
+            self._fit()
             self._where.hide()
             return
         aircraft = self._desk.aircraft(code)
@@ -267,6 +267,7 @@ class AircraftHead(QWidget):
         difference = self._desk.difference(code)
         self.change.setText(difference_words(difference))
         self.change.setToolTip(plain_tip(difference_tip(difference)))
+        self._fit()
         position = self._desk.current.position
         fit = next((fit for fit in aircraft.fits if fit.code == position), None)
         self._where.setVisible(fit is not None)
@@ -276,9 +277,9 @@ class AircraftHead(QWidget):
 
 
 def difference_words(difference: Difference | None) -> str:
-    """What the last edit did to the findings, on one line."""
+    """What the last edit did to the findings, on one line; nothing before there was one."""
     if difference is None:
-        return say("Findings follow every edit at once.")
+        return ""
     if not difference.gone and not difference.new:
         return say("The last edit changed no finding.")
     gone = say("{count} gone", count=len(difference.gone))

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtCore import QEvent, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from hangar.rules.finding import Level
+from hangar.rules.finding import Finding, Level
 from hangar.window.kit.level_marks import draw_mark
 from hangar.window.kit.looks import LEAD
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_word, say
+from hangar.window.kit.words import level_word, put, say
 
 _BAR, _CORNER = 4.0, 6.0
 
@@ -64,6 +66,22 @@ class VerdictBar(QWidget):
         self.setAccessibleDescription(f"{word}{sentence} {more}".strip())
         self.title.setAccessibleName(f"{word}{sentence}")
         self._dress()
+
+    def tell_worst(self, findings: Sequence[Finding], nothing: str, rest: Callable[[int], str]) -> None:
+        """Show the consequence of the gravest of these findings.
+
+        Args:
+            nothing: what is said where there is none.
+            rest: says how many more there are.
+        """
+        if not findings:
+            self.tell(None, nothing)
+            return
+        worst = min(findings, key=lambda finding: finding.level.rank)
+        more = [put(worst.message)] if worst.consequence else []
+        if len(findings) > 1:
+            more.append(rest(len(findings) - 1))
+        self.tell(worst.level, put(worst.consequence or worst.message), " ".join(more))
 
     def _dress(self) -> None:
         look = self._view.look

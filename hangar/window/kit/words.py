@@ -91,6 +91,15 @@ def say(key: str, /, **args: Arg) -> str:
     return current_reader().say(key, **args)
 
 
+def decimal(written: str) -> str:
+    """A number, with its unit or without, that is written with the language's decimal mark.
+
+    >>> decimal("0.56")
+    '0.56'
+    """
+    return current_reader().number(written)
+
+
 def say_plural(name: str, many: str, /, *, count: int, **args: Arg) -> str:
     """The same about a number of things; a language may have more forms than two.
 

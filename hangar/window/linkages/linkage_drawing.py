@@ -13,7 +13,7 @@ from hangar.parts.choices import LinkageKind
 from hangar.physics.link_position import LinkPosition
 from hangar.window.kit.level_marks import draw_mark
 from hangar.window.kit.looks import Look
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import decimal, put, say
 
 LONGEST_ROD = 3.2
 """A rod longer than that many times the larger radius is drawn broken off."""
@@ -279,6 +279,16 @@ def _draw_bar(
     painter.drawEllipse(end, width * 0.32, width * 0.32)
 
 
+def draw_dragged(painter: QPainter, pivot: QPointF, tip: QPointF, words: str, look: Look) -> None:
+    """Where the tip of an arm or horn is dragged to, with its radius."""
+    painter.setPen(QPen(QColor(look.accent), 2.0, Qt.PenStyle.DashLine))
+    painter.setBrush(QColor(look.paper))
+    painter.drawLine(pivot, tip)
+    painter.setPen(QPen(QColor(look.accent), 2.0))
+    painter.drawEllipse(tip, 6.0, 6.0)
+    _put_outside(painter, tip + QPointF(12.0, 0.0), 0.0, words, look.ink)
+
+
 def _draw_words(
     painter: QPainter, frame: Frame, study: LinkageStudy, there: LinkPosition, turned: float, look: Look
 ) -> None:
@@ -288,7 +298,7 @@ def _draw_words(
     metrics = QFontMetricsF(painter.font())
     hinge = frame.beyond((link.horn_pivot[0], link.horn_pivot[1]))
     way = say("up") if turned >= 0.05 else say("down") if turned <= -0.05 else say("neutral")
-    words = f"{abs(turned):.1f}° {way}"
+    words = f"{decimal(f'{abs(turned):.1f}°')} {way}"
     size = link.horn_mm * frame.scale
     painter.setPen(QColor(look.ink))
     room = QRectF(painter.window())

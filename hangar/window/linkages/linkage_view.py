@@ -14,7 +14,8 @@ from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.motion_clock import Clock, MotionClock
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import put, say
-from hangar.window.linkages.linkage_drawing import Frame, draw_linkage
+from hangar.window.linkages.linkage_drawing import Frame, draw_dragged, draw_linkage
+from hangar.window.linkages.tip_drag import TipDrag, grip_at
 
 SWING_S = 4.0
 """Time of one whole swing there and back while it plays."""
@@ -30,9 +31,13 @@ _STEPS = {
 
 
 class LinkageView(DrawnPicture):
-    """Draws a linkage; the arm is dragged, or moved with the arrow keys, or swings by itself.
+    """Draws a linkage; the arm is turned by dragging or with the arrow keys, or swings by itself.
 
-    Signals: ``travel_changed(float)`` with the servo travel in degrees; ``playing_changed(bool)``.
+    The tip of the arm or of the horn is dragged to another radius; that of the arm goes from hole to hole
+    where the holes are known.
+
+    Signals: ``travel_changed(float)`` with the servo travel in degrees; ``playing_changed(bool)``;
+    ``radius_dragged(str, float)`` with the field of the linkage and its new radius in mm.
     """
 
     WISHED = (30, 16)
@@ -41,6 +46,7 @@ class LinkageView(DrawnPicture):
 
     travel_changed = Signal(float)
     playing_changed = Signal(bool)
+    radius_dragged = Signal(str, float)
 
     def __init__(
         self, view: ViewSettings, clock: Clock = time.monotonic, parent: QWidget | None = None
@@ -49,11 +55,14 @@ class LinkageView(DrawnPicture):
         self._study: LinkageStudy | None = None
         self._travel_deg = 0.0
         self._held_at: float | None = None
+        self._holes: tuple[float, ...] = ()
+        self._drag: TipDrag | None = None
+        self.setMouseTracking(True)
         self.clock = MotionClock(self, clock)
         self.clock.ticked.connect(self._swing)
         self.setToolTip(
-            say("Drag the arm or use the arrow keys; Home and End go to the ends, 0 to neutral, "
-                    "Space plays.")
+            say("Drag the arm or use the arrow keys to turn it; Home and End go to the ends, 0 to neutral, "
+                    "Space plays. Drag the tip of arm or horn to another radius.")
         )  # fmt: skip
 
     @property
@@ -66,9 +75,13 @@ class LinkageView(DrawnPicture):
         """Whether the arm swings by itself."""
         return self.clock.running
 
-    def show_study(self, study: LinkageStudy | None) -> None:
-        """Show this linkage, at the travel it stands at as far as it reaches."""
-        self._study = study
+    def show_study(self, study: LinkageStudy | None, holes: tuple[float, ...] = ()) -> None:
+        """Show this linkage, at the travel it stands at as far as it reaches.
+
+        Args:
+            holes: radii in mm that the arm can have; none where that is not known.
+        """
+        self._study, self._holes, self._drag = study, holes, None
         if study is None or study.link is None:
             self.pause()
         self.set_travel(self._travel_deg)
@@ -139,6 +152,9 @@ class LinkageView(DrawnPicture):
         frame = self.frame()
         if frame is not None and self._study is not None:
             draw_linkage(painter, frame, self._study, self._travel_deg, look)
+            if self._drag is not None:
+                words = self._view.reader.show(self._drag.radius_mm, "mm")
+                draw_dragged(painter, self._drag.pivot, self._drag.tip, words, look)
         elif self._study is not None:
             painter.setPen(QColor(look.ink))
             inner = self.rect().adjusted(20, 20, -20, -20)
@@ -147,19 +163,41 @@ class LinkageView(DrawnPicture):
             )
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() is not Qt.MouseButton.LeftButton:
+            return
+        self._drag = self._grip(event.position())
         angle = self._angle_at(event.position())
-        if event.button() is Qt.MouseButton.LeftButton and angle is not None:
-            self.pause()
+        if self._drag is None and angle is not None:
             self._held_at = angle - self._travel_deg
+        if angle is not None:
+            self.pause()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._drag is not None:
+            self._drag = self._drag.moved_to(event.position())
+            self.update()
+            return
         angle = self._angle_at(event.position())
         if self._held_at is not None and angle is not None:
             turn = math.remainder(angle - self._held_at - self._travel_deg, 360.0)
             self.set_travel(self._travel_deg + turn)
+        elif self._grip(event.position()) is not None:
+            self.setCursor(Qt.CursorShape.SizeAllCursor)
+        else:
+            self.unsetCursor()
 
     def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
-        self._held_at = None
+        drag, self._drag, self._held_at = self._drag, None, None
+        if drag is not None and drag.is_another:
+            self.radius_dragged.emit(drag.field, drag.radius_mm)
+        self.update()
+
+    def _grip(self, where: QPointF) -> TipDrag | None:
+        """The tip of arm or horn at a point of the widget; none where no record says how long it is."""
+        frame, study = self.frame(), self._study
+        if frame is None or study is None or study.fit.linkage is None:
+            return None
+        return grip_at(where, frame, study, self._travel_deg, self._holes, self.fontMetrics().height() * 0.8)
 
     def _angle_at(self, where: QPointF) -> float | None:
         """Direction from the servo's shaft to a point of the widget, degrees."""
@@ -171,6 +209,10 @@ class LinkageView(DrawnPicture):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = Qt.Key(event.key())
+        if key is Qt.Key.Key_Escape and self._drag is not None:
+            self._drag = None
+            self.update()
+            return
         if self._study is None or self._study.link is None:
             super().keyPressEvent(event)
         elif key is Qt.Key.Key_Space:

@@ -19,7 +19,7 @@ from hangar.answers.linkages import LinkageStudy
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import say
+from hangar.window.kit.words import decimal, say
 
 MOST_RATIO = 4.0
 """Near a dead point the ratio grows without bound; the picture stops here."""
@@ -65,12 +65,16 @@ class RatioPlot(DrawnPicture):
             self.setAccessibleDescription("")
             return
         least, most = min(y for _, y in curve), max(y for _, y in curve)
-        words = say("Ratio {least} to {most} over the travel.", least=f"{least:.2f}", most=f"{most:.2f}")
+        words = say(
+            "Ratio {least} to {most} over the travel.",
+            least=decimal(f"{least:.2f}"),
+            most=decimal(f"{most:.2f}"),
+        )
         there = self._study.at(self._travel_deg) if self._study else None
         if there is not None:
             here = say(
                 "Ratio {ratio} at servo travel {travel}.",
-                ratio=f"{abs(there.velocity_ratio):.2f}",
+                ratio=decimal(f"{abs(there.velocity_ratio):.2f}"),
                 travel=f"{self._travel_deg:.0f}°",
             )
             words = f"{here} {words}"
@@ -125,7 +129,7 @@ class RatioPlot(DrawnPicture):
         point = axes.at(self._travel_deg, min(ratio, MOST_RATIO))
         painter.setPen(QPen(QColor(look.ink), 1.4))
         painter.drawEllipse(point, 4.5, 4.5)
-        words, metrics = f"{ratio:.2f}", QFontMetricsF(painter.font())
+        words, metrics = decimal(f"{ratio:.2f}"), QFontMetricsF(painter.font())
         left = point.x() + 8
         if left + metrics.horizontalAdvance(words) > axes.box.right():
             left = point.x() - 8 - metrics.horizontalAdvance(words)

@@ -23,7 +23,7 @@ from hangar.parts import Aircraft
 from hangar.window.kit.drawn_picture import DrawnPicture
 from hangar.window.kit.plot_axes import Axes, draw_axes, drawn_axes
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import say
+from hangar.window.kit.words import decimal, say
 
 if TYPE_CHECKING:
     from hangar.base.figure import Figure
@@ -149,7 +149,7 @@ class TracePicture(DrawnPicture):
         units = self._view.units
         return say(
             "At {minutes} min: lowest {low}, highest current {amps}.",
-            minutes=f"{stripe.until_min:.2f}",
+            minutes=decimal(f"{stripe.until_min:.2f}"),
             low=units.show(stripe.low_v, "V"),
             amps=units.show(stripe.high_a, "A"),
         )

@@ -11,7 +11,7 @@ from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
-from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.kit.words import decimal, put, say, sentence_case
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
 
 USUAL_MIN, LEAST_MIN, MOST_MIN = 10.0, 0.5, 120.0
@@ -148,7 +148,7 @@ class FlightTracePage(QWidget):
             accent=look.accent,
             volts=figure_text(lowest, units),
         )
-        minutes = f"{trace.lowest_at_min:.1f}"
+        minutes = decimal(f"{trace.lowest_at_min:.1f}")
         words = [markup(say("Lowest bus volts {volts} after {minutes} min."), volts=link, minutes=minutes)]
         below = [limit for limit in limits if lowest.expected < limit.volts]
         for limit in below:

@@ -243,19 +243,12 @@ class PowerScreen(QWidget):
             self.verdict.tell(Level.CANT_TELL, words, say("Fit one here, with switch, path and lead."))
             self.fit_button.setChecked(not self._desk.read_only)
             return
-        findings = [
-            open_finding
-            for open_finding in judgement.open_findings
-            if system_of(open_finding) is System.POWER
-        ]
-        if not findings:
-            self.verdict.tell(None, say("No open findings of the supply on the data entered."))
-            return
-        worst = min(findings, key=lambda finding: finding.level.rank)
-        more = [put(worst.message)] if worst.consequence else []
-        if len(findings) > 1:
-            more.append(say("{count} more of the supply under Findings.", count=len(findings) - 1))
-        self.verdict.tell(worst.level, put(worst.consequence or worst.message), " ".join(more))
+        findings = [finding for finding in judgement.open_findings if system_of(finding) is System.POWER]
+        self.verdict.tell_worst(
+            findings,
+            say("No open findings of the supply on the data entered."),
+            lambda count: say("{count} more of the supply under Findings.", count=count),
+        )
 
     def _open_panel(self, wanted: bool) -> None:
         """The panel beside the picture, or in its place where there is no room for both."""

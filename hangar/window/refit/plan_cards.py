@@ -19,7 +19,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import put, say, say_plural, word_of
+from hangar.window.kit.words import decimal, put, say, say_plural, word_of
 
 SHELVES = (*ORDER, PlanState.DROPPED)
 
@@ -215,7 +215,7 @@ def money(value: float, sign: str) -> str:
     >>> money(12.5, "EUR")
     '12.50 EUR'
     """
-    return f"{value:.2f} {sign}".rstrip()
+    return decimal(f"{value:.2f} {sign}".rstrip())
 
 
 def cost_words(plan: Plan, sign: str) -> str:

@@ -10,7 +10,7 @@ from hangar.base.units import ShowsNumbers
 from hangar.refit.line_words import line_words
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.words import put, say
+from hangar.window.kit.words import decimal, put, say
 from hangar.window.refit.before_after import BeforeAfter
 from hangar.window.refit.rung_words import (
     RungRow,
@@ -70,8 +70,8 @@ class RungPage(QWidget):
         return (
             Column(say("Do"), self._words, tip=lambda change: self._words(change, None), wraps=True),
             Column(say("Price"), price, raw=lambda change: change.line.price, number=True),
-            Column(say("Work"), lambda change, _u: f"{change.hours:.1f} h", raw=lambda change: change.hours,
-                   number=True, gives_way=1),
+            Column(say("Work"), lambda change, _u: decimal(f"{change.hours:.1f} h"),
+                   raw=lambda change: change.hours, number=True, gives_way=1),
             Column(say("In Stores"), self._stores, gives_way=2),
             Column(say("Clears"), lambda change, _u: str(len(change.cures) or ""),
                    raw=lambda change: len(change.cures), tip=_cures, number=True),

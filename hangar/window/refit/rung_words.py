@@ -15,7 +15,7 @@ from hangar.rules.finding import Level
 from hangar.rules.registry import all_rules
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
-from hangar.window.kit.words import level_count, put, say, say_plural
+from hangar.window.kit.words import decimal, level_count, put, say, say_plural
 
 if TYPE_CHECKING:
     from hangar.refit.answer import Answer, Ladder, Rung, Stay, Unit
@@ -89,7 +89,7 @@ def money(value: float, sign: str) -> str:
     ('134 EUR', '12.50')
     """
     whole = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.2f}"
-    return f"{whole} {sign}".rstrip()
+    return decimal(f"{whole} {sign}".rstrip())
 
 
 def rows_of(ladder: Ladder) -> tuple[RungRow, ...]:
