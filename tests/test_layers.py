@@ -38,7 +38,7 @@ HOME_OF = {
     "PIL": {"base", "sheets"},
     "openpyxl": {"store"},
     "numpy": {"physics", "refit"},
-    "scipy": {"physics"},
+    "scipy": set(),
     "highspy": {"refit"},
     "pypdf": {"store"},
     "pypdfium2": {"window"},
