@@ -9,6 +9,7 @@ from hangar.refit.answer import Answer, Change, Ladder, Stay, Unit
 from hangar.refit.fleet import FleetAnswer
 from hangar.refit.stages import Stages
 from hangar.rules.cures import Need
+from hangar.rules.needs import need_words
 
 _FIELDS = ("place", "part_type", "from_stock", "from_aircraft", "set_v", "awg", "arm_mm", "price")
 
@@ -147,7 +148,8 @@ def _stay(stay: Stay) -> dict[str, Any]:
 
 def _need(need: Need) -> dict[str, Any]:
     return {
-        "part": need.part, "quantity": need.quantity, "value": need.value, "unit": need.unit,
+        "part": need.part, "words": str(need_words(need)), "quantity": need.quantity,
+        "value": need.value, "unit": need.unit,
         "at": need.at, "at_unit": need.at_unit, "at_most": need.at_most,
         "within": {name: {"value": value, "unit": unit} for name, value, unit in need.within},
     }  # fmt: skip

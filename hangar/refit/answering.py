@@ -15,8 +15,10 @@ from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import Key, OpenFlag, Picks, PlanVerdict, Stop
 from hangar.refit.nodes import Outcome
 from hangar.refit.search import Search
+from hangar.rules.case import Case
+from hangar.rules.cures import Need
 from hangar.rules.finding import Level
-from hangar.rules.needs import need_words
+from hangar.rules.needs import need_of, need_words
 from hangar.survey.model import Scenario, Survey
 
 _MOST_LOOKS, _MOST_NODES = 120, 300
@@ -135,18 +137,19 @@ def _without(search: Search, judged: PlanVerdict, at: int) -> tuple[Unit, ...]:
 def _stays(search: Search, goal: Goal, judged: PlanVerdict, stop: Stop | None) -> Iterator[Stay]:
     """Every warning and caution that is left, and why."""
     for key, level in _by_level(judged):
-        raised = judged.flags[key][0]
+        raised, need = judged.flags[key][0], None
         because, words = _because(search, goal, judged, key, stop)
-        need = raised.flag.need if because is Because.NO_PART else None
         if because is Because.NO_PART:
-            words = _no_part(raised)
+            case = Case(judged.aircraft, judged.seen, search.asking.thresholds)
+            need = need_of(case, raised.rule, raised.flag)
+            words = _no_part(raised, need)
         yield Stay(unit=_unit(search, key, level), because=because, words=words, need=need)
 
 
-def _no_part(raised: OpenFlag) -> Text:
+def _no_part(raised: OpenFlag, need: Need | None) -> Text:
     """What a part would need that nobody offers; where the rule has no figure, what to do instead."""
-    if raised.flag.need is not None:
-        return text("Nothing to be had clears it: it takes {need}.", need=need_words(raised.flag.need))
+    if need is not None:
+        return text("Nothing to be had clears it: it takes {need}.", need=need_words(need))
     remedy = raised.flag.remedy or raised.rule.remedy
     return text("Nothing to be had clears it. {remedy}", remedy=remedy)
 

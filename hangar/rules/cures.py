@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import KW_ONLY
+from collections.abc import Callable, Mapping
+from dataclasses import KW_ONLY, dataclass
 from enum import Enum, StrEnum, auto
 from types import MappingProxyType
+from typing import Any
 
-from hangar.base.text import NOTHING, Text, listed, text
+from hangar.base.text import NOTHING, Amount, Text, listed, text
 from hangar.base.values import value_class
 from hangar.rules.finding import Level
 
@@ -34,6 +35,17 @@ class Cure(StrEnum):
     CABLE = "the tension of the cable"
     LOOP = "a loop along the hinge"
     TWIST = "twisted wires"
+
+
+PARTS = frozenset({Cure.SERVO, Cure.ARM, Cure.ROD, Cure.LEAD, Cure.SUPPLY, Cure.RECEIVER})
+"""Actions that take a part of which the library may have none that is good enough."""
+SMALL_WORK = frozenset(
+    {
+        *(Cure.KEEPER, Cure.LOCK, Cure.SLEEVE, Cure.HEAT_SLEEVE, Cure.TIE, Cure.SHRINK, Cure.FIXINGS),
+        *(Cure.CABLE, Cure.LOOP, Cure.TWIST),
+    }
+)
+"""Handwork that can always be done: what it cures never waits for a part."""
 
 
 class Worse(Enum):
@@ -107,17 +119,46 @@ class Need:
         at: where it is needed, such as the bus volts, in ``at_unit``; None where it does not matter.
         within: further bounds by name, each with its unit, such as the width of the servo bay.
         at_most: whether ``value`` is the most and not the least.
+        words: what is asked for, where that is no plain quantity; a kind of part has no ``value``.
     """
 
     _: KW_ONLY
     part: str
-    quantity: str
-    value: float
-    unit: str
+    quantity: str = ""
+    value: float | None = None
+    unit: str = ""
     at: float | None = None
     at_unit: str = ""
     within: tuple[tuple[str, float, str], ...] = ()
     at_most: bool = False
+    words: Text = NOTHING
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wants:
+    """What a part would need to cure a rule, declared at the rule.
+
+    Attributes:
+        part: as in :class:`Need`.
+        words: what is asked for; of a figure a function of it.
+        quantity: what the figure is; empty where a kind of part is asked for.
+        of: the figure of the flag that says how much, by the beginning of its name, or a function of case and
+            flag; the greatest of several, or the least where ``at_most``.
+        unit: of what a function gives; a figure has its own.
+        at_most: whether the figure is the most and not the least.
+    """
+
+    part: str
+    words: Text | Callable[[Amount], Text]
+    quantity: str = ""
+    of: str | Callable[[Any, Any], float | None] = ""
+    unit: str = ""
+    at_most: bool = False
+
+    @property
+    def is_kind(self) -> bool:
+        """Whether a kind of part is asked for, no figure."""
+        return isinstance(self.words, Text)
 
 
 def frozen(declared: WorseAt | None) -> WorseAt | None:

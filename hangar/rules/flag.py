@@ -84,6 +84,11 @@ class Flag:
 Flags = Iterator[Flag]
 
 
+def value_of(flag: Flag, name: str) -> float | None:
+    """A figure of a flag by its name; None where it has none of that name."""
+    return next((float(figure.expected) for figure in flag.figures if figure.name.key == name), None)
+
+
 def of_part(noun: str, name: str, sentence: Text, number: Arg = "") -> Sameness:
     """How a flag on one pack, regulator or switch is told with others: all of them by their names."""
     return Sameness(

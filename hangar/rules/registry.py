@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library
-from hangar.rules.cures import Cure, WorseAt, frozen
+from hangar.rules.cures import Cure, Wants, WorseAt, frozen
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag
 from hangar.survey.model import Conditions
@@ -61,6 +61,8 @@ class Rule:
         worse: the quantity of the supply that can only make it worse, for all its levels or by level;
             None while it is not declared.
         eased: whether a shorter arm or a longer horn can only make its verdict better.
+        wants: what a part would need to cure it, where its flags do not say so; of several the first whose
+            figure a flag has.
     """
 
     slug: str
@@ -78,6 +80,7 @@ class Rule:
     cures: tuple[Cure, ...] | None = None
     worse: WorseAt | None = None
     eased: bool = False
+    wants: tuple[Wants, ...] = ()
 
     @property
     def source(self) -> Text:
@@ -112,6 +115,7 @@ def rule(
     cures: tuple[Cure, ...] | None = None,
     worse: WorseAt | None = None,
     eased: bool = False,
+    wants: Wants | tuple[Wants, ...] = (),
 ) -> Callable[[Check], Check]:
     """Enter a function as a rule; nothing else has to be edited.
 
@@ -138,6 +142,7 @@ def rule(
             cures=cures,
             worse=frozen(worse),
             eased=eased,
+            wants=wants if isinstance(wants, tuple) else (wants,),
         )
         return check
 

@@ -12,7 +12,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.consequences import reaches
 from hangar.rules.control_levels import weighing_of
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -57,6 +57,12 @@ def _unlike(case: Case, kind: ServoType, stay: Installation) -> Text | None:
     passes=ex.trainer,
     cures=(Cure.ARM, Cure.SERVO),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="arm",
+        quantity="teeth",
+        of="teeth of the servo",
+        words=lambda value: text("an arm for a spline of {value} teeth", value=value),
+    ),
 )
 def arm_spline_mismatch(case: Case) -> Flags:
     """
@@ -197,6 +203,13 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     passes=ex.trainer,
     cures=(Cure.ARM, Cure.HORN),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="arm",
+        quantity="arm radius",
+        of=lambda case, flag: _other_arm_mm(case, flag),
+        unit="mm",
+        words=lambda value: text("an arm of at least {value}", value=value),
+    ),
 )
 def arm_length_throw(case: Case) -> Flags:
     """
@@ -241,11 +254,16 @@ def arm_length_throw(case: Case) -> Flags:
             )
 
 
+def _turning_mm(arm_mm: float, used_deg: float, wanted_deg: float) -> float:
+    """The arm that moves the rod as far with another travel, as the chord of the arm goes."""
+    return arm_mm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
+
+
 def _shorter_arm(fit: ServoFit, used_deg: float, wanted_deg: float) -> Text:
     arm = fit.linkage.arm_mm if fit.linkage else None
     if arm is None:
         return NOTHING
-    shorter = arm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
+    shorter = _turning_mm(arm, used_deg, wanted_deg)
     return text(
         "An arm of about {shorter}, or a longer horn, and full travel.", shorter=Amount(shorter, "mm", 2)
     )
@@ -261,7 +279,7 @@ def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> boo
     if worst is None:
         return False
     drive = holding.load.drive
-    shorter = drive.arm_mm * math.sin(math.radians(used_deg)) / math.sin(math.radians(wanted_deg))
+    shorter = _turning_mm(drive.arm_mm, used_deg, wanted_deg)
     better = holding.points(drive=replace(drive, arm_mm=shorter))
     then = weighing.worst(better)
     return bool(better) and (then is None or then[0].rank > worst[0].rank)
@@ -275,6 +293,14 @@ def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> boo
     passes=ex.trainer,
     cures=(Cure.ARM, Cure.HORN),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="arm",
+        quantity="arm radius",
+        of=lambda case, flag: _other_arm_mm(case, flag),
+        unit="mm",
+        at_most=True,
+        words=lambda value: text("an arm of at most {value}", value=value),
+    ),
 )
 def arm_too_long(case: Case) -> Flags:
     """
@@ -374,3 +400,12 @@ def arm_not_square(case: Case) -> Flags:
             figures=(read("arm to rod at neutral", angle, "deg"), allowed("limit", limit, "deg")),
             criticality=fit.criticality,
         )
+
+
+def _other_arm_mm(case: Case, flag: Flag) -> float | None:
+    """The arm with which the same throw takes the travel that is wanted."""
+    fit = case.aircraft.fit(flag.about[0])
+    if fit is None or fit.linkage is None or fit.linkage.arm_mm is None or flag.margin is None:
+        return None
+    used, wanted = (min(89.0, figure.expected) for figure in flag.figures[:2])
+    return _turning_mm(fit.linkage.arm_mm, used, wanted)

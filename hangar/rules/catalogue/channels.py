@@ -10,7 +10,7 @@ from hangar.parts.choices import Criticality, Drive, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_channel, with_fit, with_receiver, with_surface
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -158,6 +158,12 @@ def channel_unassigned(case: Case) -> Flags:
     passes=lambda: with_receiver(ex.trainer(), channels=5),
     cures=(Cure.RECEIVER,),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="receiver",
+        quantity="channels",
+        of="channel",
+        words=lambda value: text("a receiver of at least {value} channels", value=value),
+    ),
 )
 def channel_beyond_receiver(case: Case) -> Flags:
     """
@@ -220,6 +226,14 @@ def channel_beyond_receiver(case: Case) -> Flags:
     ),
     passes=lambda: with_channel(with_fit(ex.trainer(), "AIL-R", position={"channel": 1}), 1, y_lead=True),
     cures=(Cure.SERVO,),
+    wants=Wants(
+        part="servo",
+        quantity="lead current",
+        of=lambda _, flag: flag.margin and flag.margin * max(figure.expected for figure in flag.figures[:-1]),
+        unit="A",
+        at_most=True,
+        words=lambda value: text("a servo that draws at most {value} at its work", value=value),
+    ),
 )
 def y_lead_load(case: Case) -> Flags:
     """

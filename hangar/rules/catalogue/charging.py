@@ -10,7 +10,7 @@ from hangar.parts.choices import Chemistry, Criticality
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read
 from hangar.rules.registry import rule
@@ -133,6 +133,13 @@ def charge_wrong_chemistry(case: Case) -> Flags:
     passes=lambda: with_pack(ex.helicopter(), charges=ex.charged("EX11", end_v=8.4)),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="charged volts a cell",
+        of="full cell",
+        at_most=True,
+        words=lambda value: text("a pack that was never charged to more than {value} a cell", value=value),
+    ),
 )
 def charge_volts_per_cell(case: Case) -> Flags:
     """

@@ -8,7 +8,7 @@ from hangar.parts.choices import AircraftClass, Bearing, Function, Gear
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_records
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell
 from hangar.rules.registry import rule
@@ -47,6 +47,7 @@ def _nylon_duty(case: Case, fit: ServoFit) -> tuple[Level, Text] | None:
     passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"gear": Gear.NYLON}),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo with metal gears")),
 )
 def gear_vs_duty(case: Case) -> Flags:
     """
@@ -94,6 +95,7 @@ def gear_vs_duty(case: Case) -> Flags:
     passes=lambda: with_fit(ex.trainer(), "RUD", servo_type={"bearing": Bearing.PLAIN}),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo with ball bearings")),
 )
 def bearing_vs_duty(case: Case) -> Flags:
     """
@@ -134,6 +136,7 @@ def bearing_vs_duty(case: Case) -> Flags:
     passes=lambda: ex.elevator(servo_type={"duties": "elevator, rudder"}),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo that is marked fit for this work")),
 )
 def duty_unfit(case: Case) -> Flags:
     """

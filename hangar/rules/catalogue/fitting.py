@@ -9,7 +9,7 @@ from hangar.parts.choices import AircraftClass, Criticality, Function, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
 from hangar.rules.registry import rule
@@ -59,6 +59,7 @@ def _tight(case: Case, kind: ServoType, position: Position) -> tuple[list[Text],
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo that goes into the servo bay")),
 )
 def case_too_big(case: Case) -> Flags:
     """

@@ -103,10 +103,17 @@ def over_flag(
         detail=joined(*detail, between="{first}; {then}"),
         figures=(top_figure(volts), rated("highest volts allowed", least, "V")),
         remedy=_less_volts(volts, least) if level is Level.WARNING else NOTHING,
-        need=Need(part=part, quantity="highest volts", value=top, unit="V"),
+        need=_need(part, top, least),
         criticality=criticality,
         margin=least / top,
     )
+
+
+def _need(part: str, top_v: float, least_v: float) -> Need:
+    """Another part that bears the volts; in the place of a gyro or a device no plan puts one."""
+    if part in ("servo", "receiver"):
+        return Need(part=part, quantity="highest volts", value=top_v, unit="V")
+    return Need(part="regulator", quantity="set volts", value=least_v, unit="V", at_most=True)
 
 
 def _less_volts(volts: PathVolts, limit: float) -> Text:

@@ -7,7 +7,7 @@ from hangar.parts.choices import Criticality, MarkPlace, PowerKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_receiver
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, read
 from hangar.rules.registry import rule
@@ -106,6 +106,12 @@ def metal_blades(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.RECEIVER,),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="receiver",
+        quantity="band",
+        of=lambda case, _: case.limit("old-band"),
+        words=lambda value: text("a receiver for {value} MHz or above", value=value),
+    ),
 )
 def old_band_receiver(case: Case) -> Flags:
     """

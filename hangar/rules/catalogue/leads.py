@@ -11,9 +11,9 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_receiver, with_surface
 from hangar.rules.consequences import weaker
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, worked
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read, value_of, worked
 from hangar.rules.lead_cost import lead_cost, stall_share
 from hangar.rules.registry import rule
 from hangar.rules.weak_pack import BROWN_OUT, first_the_volts
@@ -43,6 +43,14 @@ def gauge_limit_a(case: Case, awg: int) -> float | None:
     ),
     passes=ex.giant,
     cures=(Cure.LEAD, Cure.SERVO),
+    wants=Wants(
+        part="lead",
+        quantity="lead resistance",
+        of=lambda case, flag: _resistance_ohm(case, flag),
+        unit="ohm",
+        at_most=True,
+        words=lambda value: text("a lead of at most {value}", value=value),
+    ),
 )
 def lead_drop(case: Case) -> Flags:
     """
@@ -185,6 +193,12 @@ def _heavier(case: Case, fit: ServoFit, drop_v: float, bus_v: float) -> Text:
     passes=ex.giant,
     cures=(Cure.LEAD, Cure.SERVO),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="lead",
+        quantity="current",
+        of="servo current",
+        words=lambda value: text("a lead that is good for {value}", value=value),
+    ),
 )
 def lead_gauge_small(case: Case) -> Flags:
     """
@@ -353,3 +367,9 @@ def joints_too_many(case: Case) -> Flags:
                 figures=(read("joints", lead.joints), allowed("limit", limit)),
                 criticality=fit.criticality,
             )
+
+
+def _resistance_ohm(_case: Case, flag: Flag) -> float | None:
+    """The resistance with which a lead loses no more than it may."""
+    own = value_of(flag, "lead resistance")
+    return None if own is None or flag.margin is None else own * flag.margin

@@ -11,7 +11,7 @@ from hangar.physics.tracking import DOES_NOT_FIT, Fate
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, of_part, read, worked
 from hangar.rules.registry import rule
@@ -202,6 +202,13 @@ def load_test_too_light(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="resistance",
+        of="resistance expected",
+        at_most=True,
+        words=lambda value: text("a pack that behaves like {value} or less under load", value=value),
+    ),
 )
 def load_test_drop_abnormal(case: Case) -> Flags:
     """

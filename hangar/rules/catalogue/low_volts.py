@@ -10,9 +10,9 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_path, with_receiver
 from hangar.rules.consequences import stops_working
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, cant_tell, rated, read
+from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, value_of
 from hangar.rules.over_volts import worst_path
 from hangar.rules.registry import rule
 from hangar.rules.starved import starved_level
@@ -37,6 +37,13 @@ _SOFTER = {Level.WARNING: Level.CAUTION, Level.CAUTION: Level.ADVISORY, Level.AD
     passes=lambda: with_receiver(ex.trainer(), supply_min_v=3.5),
     cures=(Cure.SUPPLY, Cure.SERVO, Cure.RECEIVER),
     worse=Worse.MORE_PEAK,
+    wants=Wants(
+        part="pack",
+        quantity="volts at the receiver",
+        of=lambda case, flag: _wanted_v(case, flag),
+        unit="V",
+        words=lambda value: text("a pack that leaves {value} at the receiver at peak current", value=value),
+    ),
 )
 def under_volts_receiver(case: Case) -> Flags:
     """
@@ -195,6 +202,12 @@ def _assumed(case: Case, scenario: Scenario) -> Text:
     passes=ex.trainer,
     cures=(Cure.SUPPLY, Cure.LEAD, Cure.SERVO),
     worse=Worse.LESS_BUS_VOLTS,
+    wants=Wants(
+        part="pack",
+        quantity="volts at the servo",
+        of="least volts",
+        words=lambda value: text("a pack or lead that leaves {value} at the servo", value=value),
+    ),
 )
 def under_volts_servo(case: Case) -> Flags:
     """
@@ -258,6 +271,7 @@ def _short_of_volts(case: Case, fit: ServoFit, level: Level, volts: Figure, leas
     passes=ex.trainer,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("a pack of a known type")),
 )
 def bus_volts_unknown(case: Case) -> Flags:
     """
@@ -298,6 +312,13 @@ def bus_volts_unknown(case: Case) -> Flags:
     passes=lambda: with_path(ex.giant(), **ex.regulated(8.0, drop_out_v=None)),
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.WEAKEST,
+    wants=Wants(
+        part="regulator",
+        quantity="set volts",
+        of="lowest limit",
+        at_most=True,
+        words=lambda value: text("a regulator set to at most {value}", value=value),
+    ),
 )
 def regulator_setting_vs_servos(case: Case) -> Flags:
     """
@@ -351,6 +372,12 @@ def _weakest(case: Case) -> tuple[float, str] | None:
     passes=lambda: with_path(ex.giant(), **ex.regulated(6.0, fails_through=False)),
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.WEAKEST,
+    wants=Wants(
+        part="servo",
+        quantity="highest volts",
+        of="full pack",
+        words=lambda value: text("parts that bear {value}", value=value),
+    ),
 )
 def bec_fallback_volts(case: Case) -> Flags:
     """
@@ -383,3 +410,9 @@ def bec_fallback_volts(case: Case) -> Flags:
                 criticality=Criticality.FLIGHT,
                 margin=weakest[0] / volts.full_v,
             )
+
+
+def _wanted_v(case: Case, flag: Flag) -> float | None:
+    """The least volts of a receiver with the reserve that is wanted."""
+    least = value_of(flag, "least volts")
+    return None if least is None else least + case.limit("receiver-reserve")

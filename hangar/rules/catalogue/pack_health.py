@@ -12,9 +12,9 @@ from hangar.physics.pack_verdict import SURE_ENOUGH_TO_RETIRE
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_pack
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, Scalar, allowed, cant_tell, of_part, worked
+from hangar.rules.flag import Flag, Flags, Scalar, allowed, cant_tell, of_part, value_of, worked
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing, input_of
 
@@ -37,6 +37,14 @@ def measured_cell_mohm(case: Case, fed: FedPack) -> float | None:
     passes=lambda: with_pack(ex.trainer(), pack={"cell_mohm": 15.0}),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="resistance of one cell",
+        of=lambda case, flag: _cell_mohm(case, flag),
+        unit="mohm",
+        at_most=True,
+        words=lambda value: text("a pack of at most {value} a cell", value=value),
+    ),
 )
 def dcir_risen(case: Case) -> Flags:
     """
@@ -133,6 +141,12 @@ def _capacity(fed: FedPack) -> float | None:
     passes=lambda: with_pack(ex.trainer(), pack={"capacity_mah": 1700.0}),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="capacity over label",
+        of="limit",
+        words=lambda value: text("a pack that holds at least {value} of its label", value=value),
+    ),
 )
 def capacity_faded(case: Case) -> Flags:
     """
@@ -251,6 +265,13 @@ def _aged(
     passes=lambda: with_pack(ex.trainer(), pack={"bought_on": ex.ago(700)}),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="age",
+        of=lambda case, flag: _life_years(case, flag),
+        at_most=True,
+        words=lambda value: text("a pack younger than {value} years", value=value),
+    ),
 )
 def pack_old(case: Case) -> Flags:
     """
@@ -278,6 +299,13 @@ def pack_old(case: Case) -> Flags:
     passes=lambda: with_pack(ex.trainer(), pack={"cycles": 400}),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="cycles",
+        of=lambda case, flag: _life_of_cycles(case, flag),
+        at_most=True,
+        words=lambda value: text("a pack of fewer than {value} cycles", value=value),
+    ),
 )
 def pack_cycles(case: Case) -> Flags:
     """
@@ -311,6 +339,13 @@ def _newest_cells(fed: FedPack, *, loaded: bool) -> list[CellReading]:
     laid_up=True,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="spread of cells",
+        of="limit",
+        at_most=True,
+        words=lambda value: text("a pack whose cells are at most {value} apart", value=value),
+    ),
 )
 def cell_spread(case: Case) -> Flags:
     """
@@ -372,6 +407,7 @@ def cell_spread(case: Case) -> Flags:
     laid_up=True,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("a sound pack")),
 )
 def pack_swollen_or_crashed(case: Case) -> Flags:
     """
@@ -399,3 +435,21 @@ def pack_swollen_or_crashed(case: Case) -> Flags:
                 criticality=Criticality.FLIGHT,
                 rests_on=tuple(signs),
             )
+
+
+def _cell_mohm(_case: Case, flag: Flag) -> float | None:
+    """The most that a cell may have."""
+    new, limit = value_of(flag, "resistance of a new cell"), value_of(flag, "limit")
+    return None if new is None or limit is None else new * limit
+
+
+def _life_years(case: Case, flag: Flag) -> float | None:
+    """The years up to which a pack counts as young enough."""
+    years = next((_life(case, fed)[0] for fed in case.packs if fed.pack.tag in flag.about), None)
+    return None if years is None else years * case.limit("life-years-share")
+
+
+def _life_of_cycles(case: Case, flag: Flag) -> float | None:
+    """The cycles up to which a pack counts as young enough."""
+    cycles = next((_life(case, fed)[1] for fed in case.packs if fed.pack.tag in flag.about), None)
+    return None if cycles is None else cycles * case.limit("life-cycles-share")

@@ -13,7 +13,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_health import measured_cell_mohm
 from hangar.rules.changing import with_pack, with_path, with_records
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, read, worked
 from hangar.rules.registry import rule
@@ -63,6 +63,7 @@ def _unlike_on_y(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Level, 
     passes=lambda: with_path(ex.trainer(), **ex.on_a_y(ex.NICKEL_4)),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("packs of one type and age")),
 )
 def parallel_unlike(case: Case) -> Flags:
     """
@@ -117,6 +118,7 @@ def _wants_two(case: Case) -> Text | None:
     passes=ex.giant,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("a second pack, isolated from the first")),
 )
 def single_pack_giant(case: Case) -> Flags:
     """
@@ -147,6 +149,15 @@ def single_pack_giant(case: Case) -> Flags:
     passes=ex.giant,
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_PEAK,
+    wants=(
+        Wants(
+            part="pack",
+            quantity="current alone",
+            of="current of the path left",
+            words=lambda value: text("a pack that alone may give {value}", value=value),
+        ),
+        Wants(part="pack", words=text("packs of which each alone carries the radio")),
+    ),
 )
 def twin_pack_one_fails(case: Case) -> Flags:
     """
@@ -243,6 +254,7 @@ def _overrun_alone(case: Case) -> tuple[Text, float, float] | None:
     passes=ex.helicopter,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("a pack for the radio alone")),
 )
 def dual_use_drive_pack(case: Case) -> Flags:
     """
@@ -310,6 +322,7 @@ def _unlike_in_series(case: Case, fed_pack: FedPack, other: FedPack) -> tuple[Le
     passes=lambda: with_path(ex.trainer(), **ex.in_series()),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="pack", words=text("packs of one type and age")),
 )
 def series_unlike(case: Case) -> Flags:
     """

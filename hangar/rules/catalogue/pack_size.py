@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.consequences import dies_before_landing
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
@@ -127,6 +127,12 @@ def giant_table_mah(case: Case, mass_g: float) -> float:
     passes=ex.giant,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="pack",
+        quantity="capacity",
+        of="least capacity",
+        words=lambda value: text("packs of at least {value} together", value=value),
+    ),
 )
 def pack_below_giant_table(case: Case) -> Flags:
     """
@@ -175,6 +181,13 @@ def pack_below_giant_table(case: Case) -> Flags:
     passes=ex.giant,
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_MEAN,
+    wants=Wants(
+        part="pack",
+        quantity="capacity",
+        of=lambda case, flag: _enough_mah(case, flag),
+        unit="mAh",
+        words=lambda value: text("packs of at least {value} together", value=value),
+    ),
 )
 def pack_below_one_hour(case: Case) -> Flags:
     """
@@ -280,3 +293,9 @@ def discharge_rate_short(case: Case) -> Flags:
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )
+
+
+def _enough_mah(case: Case, flag: Flag) -> float | None:
+    """The capacity on the label with which the radio lasts as long as is asked for."""
+    label = sum(fed.pack_type.capacity_mah for fed in case.radio_packs)
+    return label / flag.margin if flag.margin else None

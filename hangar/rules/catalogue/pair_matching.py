@@ -8,7 +8,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.consequences import side_lags
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.likeness import (
@@ -34,6 +34,13 @@ _MONTH_DAYS = 30.4
     passes=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.05)),
     cures=(Cure.SERVO,),
     worse=Worse.LESS_BUS_VOLTS,
+    wants=Wants(
+        part="servo",
+        quantity="spread of transit times",
+        of="spread allowed",
+        at_most=True,
+        words=lambda value: text("servos that are at most {value} apart in speed", value=value),
+    ),
 )
 def speed_mismatch_pair(case: Case) -> Flags:
     """
@@ -67,6 +74,7 @@ def speed_mismatch_pair(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
 )
 def mixed_kinds_pair(case: Case) -> Flags:
     """
@@ -90,6 +98,7 @@ def mixed_kinds_pair(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
 )
 def mixed_types_pair(case: Case) -> Flags:
     """
@@ -119,6 +128,7 @@ def mixed_types_pair(case: Case) -> Flags:
     passes=lambda: ex.ganged(),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
 )
 def ganged_mismatch(case: Case) -> Flags:
     """

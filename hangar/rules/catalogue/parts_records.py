@@ -9,9 +9,9 @@ from hangar.parts.choices import Criticality, Gear, GearCondition, ServoState
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_check
 from hangar.rules.case import Case
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, read
+from hangar.rules.flag import Flag, Flags, read, value_of
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, thing_at
 
@@ -90,6 +90,14 @@ def servo_life_h(case: Case, fit: ServoFit) -> float | None:
     passes=lambda: ex.elevator(servo={"hours_h": 100.0}),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="servo",
+        quantity="hours run",
+        of=lambda case, flag: _young_h(case, flag),
+        unit="h",
+        at_most=True,
+        words=lambda value: text("a servo that has run less than {value}", value=value),
+    ),
 )
 def servo_hours(case: Case) -> Flags:
     """
@@ -138,6 +146,7 @@ def servo_hours(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo that is not suspect")),
 )
 def servo_suspect(case: Case) -> Flags:
     """
@@ -211,6 +220,7 @@ def servo_ungraded(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("a servo that sweeps cleanly")),
 )
 def servo_sweep_noise(case: Case) -> Flags:
     """
@@ -237,3 +247,9 @@ def servo_sweep_noise(case: Case) -> Flags:
                 criticality=fit.criticality,
                 rests_on=("jitter",),
             )
+
+
+def _young_h(case: Case, flag: Flag) -> float | None:
+    """The hours up to which a servo counts as young enough."""
+    life = value_of(flag, "life")
+    return None if life is None else life * case.limit("servo-life-share")

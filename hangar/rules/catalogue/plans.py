@@ -16,7 +16,7 @@ from hangar.parts.planned import after_plan
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_records
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Finding, Level
 from hangar.rules.flag import Flag, Flags, worked
 from hangar.rules.forbidding import FORBIDDING
@@ -76,6 +76,7 @@ def _half_done(case: Case, plan: Plan) -> list[tuple[ServoFit, str]]:
     passes=lambda: with_records(ex.trainer(), plans=ex.planned_ailerons(PlanState.PARTS_IN)),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(part="servo", words=text("the servo type that the plan fits at the other places")),
 )
 def analog_left_in_refit(case: Case) -> Flags:
     """

@@ -11,7 +11,7 @@ from hangar.parts.choices import AircraftClass, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.registry import rule
@@ -40,6 +40,15 @@ def _edge_words(fit: ServoFit, play_deg: float) -> Text:
     passes=lambda: with_surface(ex.trainer(), "ELE", play_deg=1.5),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="servo",
+        quantity="free play",
+        of="limit",
+        at_most=True,
+        words=lambda value: text(
+            "a servo whose gears leave the surface at most {value} of play", value=value
+        ),
+    ),
 )
 def slop_over_limit(case: Case) -> Flags:
     """
@@ -179,6 +188,12 @@ def _ball_play(case: Case, factor: float) -> Flags:
     cures=(Cure.ARM, Cure.HORN, Cure.SERVO, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
     eased=True,
+    wants=Wants(
+        part="servo",
+        quantity="caution speed",
+        of="dive speed",
+        words=lambda value: text("servo, arm and horn stiff enough for {value}", value=value),
+    ),
 )
 def flutter_risk(case: Case) -> Flags:
     """

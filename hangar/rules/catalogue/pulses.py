@@ -7,7 +7,7 @@ from hangar.parts.choices import AircraftClass, Drive, Function
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_gyro
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, read
 from hangar.rules.needs import servo_need
@@ -31,6 +31,12 @@ def _gyro(code: str) -> Text:
     passes=lambda: with_fit(ex.trainer(), "RUD", channel={"rate_hz": 50.0}),
     cures=(Cure.RATE, Cure.SERVO),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="servo",
+        quantity="greatest frame rate",
+        of="frame rate of the output",
+        words=lambda value: text("a servo that bears {value}", value=value),
+    ),
 )
 def frame_rate_too_high(case: Case) -> Flags:
     """
@@ -94,6 +100,12 @@ def frame_rate_too_high(case: Case) -> Flags:
     ),
     cures=(Cure.PULSE, Cure.SERVO),
     worse=Worse.NOTHING,
+    wants=Wants(
+        part="servo",
+        quantity="pulse",
+        of="pulse sent",
+        words=lambda value: text("a servo made for pulses of {value}", value=value),
+    ),
 )
 def pulse_narrow_on_wide(case: Case) -> Flags:
     """

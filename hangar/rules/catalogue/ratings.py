@@ -11,7 +11,7 @@ from hangar.parts.choices import Drive
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, worked
 from hangar.rules.over_volts import made_year, worst_path
@@ -98,6 +98,12 @@ def _nearest(kind: ServoType, volts: float) -> tuple[float, float, float]:
     passes=lambda: ex.elevator(servo={"made_year": 1992}),
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.SUPPLY,
+    wants=Wants(
+        part="servo",
+        quantity="year",
+        of=lambda case, _: case.limit("old-analog-year"),
+        words=lambda value: text("a servo made in {value} or later", value=value),
+    ),
 )
 def five_cell_on_old_analog(case: Case) -> Flags:
     """

@@ -11,7 +11,7 @@ from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, Overrun, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
@@ -158,6 +158,12 @@ def _overrun(case: Case, path: PowerPath, peak: Figure | None) -> Flag | None:
     passes=lambda: with_path(ex.giant(), **ex.regulated(5.0, regulator=RegulatorKind.LINEAR, shed_w=40.0)),
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_MEAN,
+    wants=Wants(
+        part="regulator",
+        quantity="heat it can shed",
+        of="regulator heat of",
+        words=lambda value: text("a regulator that can shed {value}", value=value),
+    ),
 )
 def regulator_heat(case: Case) -> Flags:
     """
@@ -234,6 +240,14 @@ def regulator_heat(case: Case) -> Flags:
         Level.CAUTION: Worse.SUPPLY,
         Level.ADVISORY: Worse.SUPPLY,
     },
+    wants=Wants(
+        part="pack",
+        quantity="volts nearly empty",
+        of="output set",
+        words=lambda value: text(
+            "a pack that still gives {value} behind the regulator when nearly empty", value=value
+        ),
+    ),
 )
 def regulator_dropout(case: Case) -> Flags:
     """
@@ -343,6 +357,12 @@ def _sunk_flag(path: PowerPath, bus: Figure, set_v: float, about: tuple[str, ...
     passes=ex.giant,
     cures=(Cure.SUPPLY, Cure.SERVO, Cure.RECEIVER),
     worse=Worse.MORE_CURRENT,
+    wants=Wants(
+        part="receiver",
+        quantity="bus current",
+        of="current drawn from the bus",
+        words=lambda value: text("a receiver whose pins bear {value}", value=value),
+    ),
 )
 def receiver_bus_current(case: Case) -> Flags:
     """

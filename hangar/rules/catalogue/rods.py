@@ -7,9 +7,9 @@ from hangar.parts.choices import LinkageKind
 from hangar.rules import examples as ex
 from hangar.rules.bench_readings import newest_reading
 from hangar.rules.case import Case
-from hangar.rules.cures import Cure, Worse
+from hangar.rules.cures import Cure, Wants, Worse
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, worked
+from hangar.rules.flag import Flag, Flags, value_of, worked
 from hangar.rules.registry import rule
 from hangar.rules.words import parts_of, thing_at
 
@@ -26,6 +26,14 @@ _CLEVIS = (LinkageKind.PUSHROD, LinkageKind.PULL_PULL)
     ),
     passes=lambda: ex.elevator(servo_type={"ratings": ex.STRONG.ratings}, linkage={"rod_diameter_mm": None}),
     cures=(Cure.ROD, Cure.SERVO),
+    wants=Wants(
+        part="servo",
+        quantity="rod force at stall",
+        of=lambda case, _: case.limit("usual-rod-load"),
+        unit="N",
+        at_most=True,
+        words=lambda value: text("a servo that pushes with at most {value} at stall", value=value),
+    ),
 )
 def torque_far_too_much(case: Case) -> Flags:
     """
@@ -75,6 +83,13 @@ def torque_far_too_much(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.ROD, Cure.SERVO, Cure.ARM),
     worse=Worse.LESS_PEAK,
+    wants=Wants(
+        part="rod",
+        quantity="buckling load",
+        of=lambda case, flag: _bearing_n(case, flag),
+        unit="N",
+        words=lambda value: text("a rod that buckles at no less than {value}", value=value),
+    ),
 )
 def rod_buckling(case: Case) -> Flags:
     """
@@ -196,3 +211,9 @@ def pull_pull_tension(case: Case) -> Flags:
             criticality=fit.criticality,
             rests_on=(single,),
         )
+
+
+def _bearing_n(case: Case, flag: Flag) -> float | None:
+    """The buckling load of which the servo's force is no more than the share that is allowed."""
+    force = value_of(flag, "rod force at stall")
+    return None if force is None else force / case.limit("buckling-share")

@@ -8,10 +8,10 @@ from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated
+from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated, value_of
 from hangar.rules.registry import rule
 from hangar.survey.figures import field_missing
 
@@ -99,6 +99,7 @@ def switch_current(case: Case) -> Flags:
     passes=ex.giant,
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="switch", words=text("a second switch on a path of its own")),
 )
 def switch_single_giant(case: Case) -> Flags:
     """
@@ -141,6 +142,7 @@ def switch_single_giant(case: Case) -> Flags:
     passes=lambda: with_path(ex.trainer(), switch_type={"switch": SwitchKind.SLIDE}),
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
+    wants=Wants(part="switch", words=text("a new switch, or an electronic one")),
 )
 def switch_old(case: Case) -> Flags:
     """
@@ -190,6 +192,13 @@ def _has_servo_plug(path: PowerPath) -> bool:
     passes=ex.giant,
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_CURRENT,
+    wants=Wants(
+        part="plug",
+        quantity="current",
+        of=lambda case, flag: _plug_a(case, flag),
+        unit="A",
+        words=lambda value: text("plugs that may carry {value}", value=value),
+    ),
 )
 def connector_current(case: Case) -> Flags:
     """
@@ -242,3 +251,9 @@ def connector_current(case: Case) -> Flags:
             criticality=Criticality.FLIGHT,
             margin=limit / amps,
         )
+
+
+def _plug_a(_case: Case, flag: Flag) -> float | None:
+    """The current that the plugs are asked for."""
+    limit = value_of(flag, "limit")
+    return limit / flag.margin if limit is not None and flag.margin else None
