@@ -23,6 +23,16 @@ def _gyro(code: str) -> Text:
     return text("the gyro") if code.lower() == "gyro" else text("gyro {code}", code=code)
 
 
+def _set_pulse(gyro: str | None, pulse_us: float) -> Text:
+    """What to do, the sender named in its own sentence: a language may want another form of it there."""
+    value = Amount(pulse_us, "us")
+    if gyro is None:
+        return text("Set the receiver to {pulse_us}, or change the servo.", pulse_us=value)
+    if gyro.lower() == "gyro":
+        return text("Set the gyro to {pulse_us}, or change the servo.", pulse_us=value)
+    return text("Set gyro {code} to {pulse_us}, or change the servo.", code=gyro, pulse_us=value)
+
+
 @rule(
     "frame-rate-too-high",
     title="Servo on a faster output than it bears",
@@ -124,7 +134,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
         if sent is None:
             yield cant_tell(lacks, about=parts_of([fit]), criticality=fit.criticality)
         elif abs(sent - kind.pulse_us) > allowed:
-            sender = _gyro(fit.through.code) if fit.through else "the receiver"
+            sender = _gyro(fit.through.code) if fit.through else text("the receiver")
             yield Flag(
                 level=Level.WARNING,
                 about=(*parts_of([fit]), *((fit.through.code,) if fit.through else ())),
@@ -136,11 +146,7 @@ def pulse_narrow_on_wide(case: Case) -> Flags:
                     sent=Amount(sent, "us"),
                 ),
                 detail=text("{code}", code=kind.code),
-                remedy=text(
-                    "Set {sender} to {pulse_us}, or change the servo.",
-                    sender=sender,
-                    pulse_us=Amount(kind.pulse_us, "us"),
-                ),
+                remedy=_set_pulse(fit.through.code if fit.through else None, kind.pulse_us),
                 sameness=case.of_servo(
                     fit,
                     text(
