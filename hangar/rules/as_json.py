@@ -8,6 +8,7 @@ from typing import Any
 from hangar.base.figure import Figure
 from hangar.base.text import text_as_json
 from hangar.rules.finding import Finding
+from hangar.rules.registry import all_rules
 
 
 def findings_as_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
@@ -27,6 +28,7 @@ def _with_consequences(finding: Finding, cause: str | None) -> Iterator[dict[str
 
 def finding_as_json(finding: Finding, folded_under: str | None = None) -> dict[str, Any]:
     """One finding as an object that ``json`` can write."""
+    rule = all_rules().get(finding.rule)
     return {
         "aircraft": finding.aircraft,
         "rule": finding.rule,
@@ -39,6 +41,7 @@ def finding_as_json(finding: Finding, folded_under: str | None = None) -> dict[s
         "detail": str(finding.detail),
         "figures": {str(figure.name): _figure(figure) for figure in finding.figures},
         "remedy": str(finding.remedy),
+        "cures": [] if rule is None else [cure.value for cure in rule.cures or ()],
         "source": str(finding.source),
         "missing": [str(field) for field in finding.missing],
         "criticality": finding.criticality.value,

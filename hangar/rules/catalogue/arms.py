@@ -70,7 +70,7 @@ def arm_spline_mismatch(case: Case) -> Flags:
     Consequence: the arm slips on its shaft and the control stands still.
     Can't tell when: the teeth of arm or servo are not known.
     Source: common practice, no source
-    Remedy: Fit the right arm.
+    Remedy: Fit the right arm, or a servo for this one.
     """
     for fit in case.servos:
         kind, stay = fit.servo_type, fit.installation
@@ -134,7 +134,7 @@ def arm_screw_missing(case: Case) -> Flags:
     Consequence: the arm works off its shaft and the control hangs loose.
     Can't tell when: nobody noted whether the screw of a flight control's arm is in.
     Source: common practice, no source
-    Remedy: Fit the screw; thread lock on metal.
+    Remedy: Fit the screw; thread lock on metal. A new servo is fitted with its own.
     """
     for fit in case.servos:
         stay = fit.installation

@@ -137,7 +137,7 @@ def fixings_missing(case: Case) -> Flags:
     Consequence: the servo shifts in its bay and takes the control's centre with it.
     Can't tell when: the screws of a flight control's servo were not counted.
     Source: British Model Flying Association handbook, section 13: servos fixed securely
-    Remedy: Fit the screws and grommets that are missing.
+    Remedy: Fit the screws and grommets that are missing; a new servo is fitted with its own.
     """
     for fit in case.servos:
         stay = fit.installation
@@ -199,7 +199,7 @@ def grommets_hard(case: Case) -> Flags:
     Consequence: vibration reaches pot and gears, and they wear out early.
     Can't tell when: nothing is asked.
     Source: common practice, no source
-    Remedy: New grommets.
+    Remedy: New grommets, such as a new servo brings along.
     """
     if not case.airframe.has_piston:
         return

@@ -205,7 +205,8 @@ def servo_over_volts_resting(case: Case) -> Flags:
     Consequence: the servo runs hot in the first minutes after charging.
     Can't tell when: never; the check of a servo's highest volts asks.
     Source: common practice, no source
-    Remedy: Let the pack rest an hour or run it down a little before the flight, or fit a regulator.
+    Remedy: Let the pack rest an hour or run it down a little before the flight, or fit a regulator, or
+        servos made for these volts.
     """
     yield from _servos(case, Verdict.FRESH_ONLY, Level.CAUTION)
 
@@ -227,7 +228,8 @@ def servo_five_cell_rating(case: Case) -> Flags:
     Consequence: the servo runs hot if its rating was meant as a limit.
     Can't tell when: the highest volts of the servo type are not known.
     Source: common practice, no source
-    Remedy: Find the maker's sheet and enter what the highest volts mean.
+    Remedy: Find the maker's sheet and enter what the highest volts mean; else a regulator, or servos made
+        for these volts.
     """
     year = case.limit("old-analog-year")
 
@@ -294,7 +296,7 @@ def receiver_over_volts(case: Case) -> Flags:
     Consequence: the receiver fails, and with it every control.
     Can't tell when: the receiver's highest volts, or what they mean, are not known.
     Source: maker's rating; cell volts common practice, no source
-    Remedy: Fit a regulator or another pack.
+    Remedy: Fit a regulator, another pack, or a receiver made for these volts.
     """
     yield from _devices(
         case, case.aircraft.receivers, text("the receiver {code}"), Level.WARNING, Criticality.FLIGHT

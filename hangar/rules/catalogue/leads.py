@@ -206,7 +206,7 @@ def lead_gauge_small(case: Case) -> Flags:
     Consequence: the lead heats, and its plugs work loose.
     Can't tell when: nothing is asked; the check of the volts lost in a lead asks for the gauge.
     Source: common practice, no source; agrees with FAA Advisory Circular 43.13-1B from memory, unverified
-    Remedy: A heavier lead.
+    Remedy: A heavier lead, or a servo that draws less.
     """
     brisk = case.scenario(Scenario.BRISK).servo_a
     for fit in case.servos:
@@ -254,7 +254,7 @@ def lead_long_no_care(case: Case) -> Flags:
     Consequence: the lead picks up noise, and the servo jitters.
     Can't tell when: nothing is asked.
     Source: International Miniature Aircraft Association safety code (long leads); length common practice
-    Remedy: Twist the lead or fit a ferrite ring.
+    Remedy: Twist the lead, fit a ferrite ring, or a receiver of another band.
     """
     limit = case.limit("long-lead")
     for fit in case.aircraft.fits:

@@ -55,7 +55,8 @@ def under_volts_receiver(case: Case) -> Flags:
     Consequence: the receiver restarts in the air, and every control is lost meanwhile.
     Can't tell when: lowest volts, pack or currents are not known.
     Source: load case worked on the supply network; reserve common practice, no source
-    Remedy: A bigger pack or one of lower resistance, a second pack, shorter and heavier leads.
+    Remedy: A bigger pack or one of lower resistance, a second pack, shorter and heavier leads, servos
+        that draw less, or a receiver that works at fewer volts.
     """
     devices: tuple[Receiver | Stabiliser, ...] = (*case.aircraft.receivers, *case.aircraft.stabilisers)
     for device in devices:
@@ -219,7 +220,8 @@ def under_volts_servo(case: Case) -> Flags:
     Consequence: this servo is weak and slow, and a digital one may stop.
     Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network
-    Remedy: Heavier or shorter lead, a stronger pack, higher bus volts.
+    Remedy: Heavier or shorter lead, a stronger pack, higher bus volts, or a servo that works at fewer
+        volts.
     """
     for fit in case.servos:
         kind = fit.servo_type
@@ -386,7 +388,8 @@ def bec_fallback_volts(case: Case) -> Flags:
     Consequence: if that one part fails, every servo goes with it.
     Can't tell when: nothing is asked.
     Source: common practice, no source
-    Remedy: A regulator that fails open, a fuse with a clamp, or an isolated second pack.
+    Remedy: A regulator that fails open, a fuse with a clamp, an isolated second pack, or servos made for
+        these volts.
     """
     weakest, factor = _weakest(case), case.limit("fallback-factor")
     if weakest is None:

@@ -166,7 +166,7 @@ def twin_pack_one_fails(case: Case) -> Flags:
     Consequence: when one pack fails the other cannot carry the aircraft home.
     Can't tell when: nothing is asked; the check of the receiver's volts asks for what the load case needs.
     Source: load case worked on the supply network; reserve common practice, no source
-    Remedy: Bigger packs or regulators, so that either side carries all.
+    Remedy: Bigger packs or regulators, so that either side carries all, or servos that draw less.
     """
     if len(case.aircraft.radio_paths) < 2:
         return

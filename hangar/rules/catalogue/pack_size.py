@@ -43,7 +43,7 @@ def pack_too_small(case: Case) -> Flags:
     Consequence: the pack is empty before the last landing, and every control is lost.
     Can't tell when: capacity, currents or the planned flight are not known.
     Source: charge divided by mean current; factors common practice, no source
-    Remedy: A bigger pack, or fewer flights on one charge.
+    Remedy: A bigger pack, servos that draw less, or fewer flights on one charge.
     """
     minutes, flights = case.airframe.flight_min, case.airframe.flights_per_charge or 1
     driven = any(path.feed.role is FeedRole.DRIVE for path in case.aircraft.radio_paths)
@@ -195,7 +195,7 @@ def pack_below_one_hour(case: Case) -> Flags:
     Consequence: the radio lasts less than the code of giant-scale flyers asks.
     Can't tell when: nothing is asked; the check of the endurance asks for what it needs.
     Source: International Miniature Aircraft Association safety code
-    Remedy: A bigger pack.
+    Remedy: A bigger pack, or servos that draw less.
     """
     endurance = case.survey.supply.endurance_min
     least = case.limit("giant-hour")
@@ -245,7 +245,7 @@ def discharge_rate_short(case: Case) -> Flags:
     Consequence: the pack lets the volts fall when the servos pull, and wears out.
     Can't tell when: the pack's currents or the currents of the servos are not known.
     Source: maker's rating; shares common practice, no source
-    Remedy: A pack of lower resistance, or two packs.
+    Remedy: A pack of lower resistance, two packs, or servos that draw less.
     """
     for path in case.aircraft.radio_paths:
         if not path.packs:

@@ -202,7 +202,8 @@ def flutter_risk(case: Case) -> Flags:
     Consequence: the surface may flutter itself to pieces within a second.
     Can't tell when: nothing is asked; play and mass of a surface are no vital figures.
     Source: reduced-frequency statistic (Kuessner 1929, from memory, unverified); limits common practice
-    Remedy: Take out the play, stiffen the linkage, balance the surface, limit the speed.
+    Remedy: Take out the play, balance the surface, limit the speed; or make it stiffer: a shorter arm, a
+        longer horn, a stronger servo, a heavier lead, more bus volts.
     """
     speed = case.airframe.dive_speed_m_s
     if speed is None:

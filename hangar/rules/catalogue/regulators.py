@@ -45,7 +45,7 @@ def regulator_current(case: Case) -> Flags:
     Consequence: the regulator limits, the bus falls, and the receiver with it.
     Can't tell when: a regulator's currents, or the servos' stall currents, are not known.
     Source: load case worked on the supply network; maker's rating; shares common practice, no source
-    Remedy: A bigger regulator, or two.
+    Remedy: A bigger regulator, or two, or servos that draw less.
     """
     supply = case.survey.supply
     for path in case.aircraft.radio_paths:
@@ -173,7 +173,7 @@ def regulator_heat(case: Case) -> Flags:
     Consequence: the regulator shuts down or burns, and the bus is dead.
     Can't tell when: a linear regulator's heat limit, its pack or the currents are not known.
     Source: energy balance; share common practice, no source
-    Remedy: A switching regulator, air flow, or fewer volts into it.
+    Remedy: A switching regulator, air flow, fewer volts into it, or servos that draw less.
     """
     for path in case.aircraft.radio_paths:
         kind = path.regulator_type

@@ -42,7 +42,7 @@ def torque_far_too_much(case: Case) -> Flags:
     Consequence: when something jams, the linkage gives way before the servo stalls.
     Can't tell when: nothing is asked.
     Source: Euler's column formula; factors common practice, no source
-    Remedy: A shorter arm, a stiffer rod, or less travel.
+    Remedy: A shorter arm, a stiffer rod, a weaker servo, or less travel.
     """
     surplus, least_n = case.limit("torque-surplus"), case.limit("usual-rod-load")
     for fit in case.servos:
@@ -98,7 +98,7 @@ def rod_buckling(case: Case) -> Flags:
     Consequence: under load the rod bows and the surface gives way.
     Can't tell when: nothing is asked; rods without a diameter or material are passed over.
     Source: Euler's and Johnson's column formulas, pinned ends; share common practice, no source
-    Remedy: A guide at mid-length, a thicker rod, or a carbon tube.
+    Remedy: A guide at mid-length, a thicker rod, a carbon tube, a longer arm, or a weaker servo.
     """
     share = case.limit("buckling-share")
     for fit in case.servos:

@@ -56,7 +56,8 @@ def torque_short_surface(case: Case) -> Flags:
     Can't tell when: surface, throw, rating or supply are not known well enough for a load.
     Source: hinge moment with published section data against a proportional servo loop; points of flight after
         14 CFR 23.455; lines common practice, no source
-    Remedy: Stronger or stiffer servo, less throw or speed, a longer horn, or two servos.
+    Remedy: Stronger or stiffer servo, less throw or speed, a shorter arm or a longer horn, a heavier
+        lead, more bus volts, or two servos.
     """
     for fit in case.servos:
         if fit.turns_in_the_air:

@@ -39,7 +39,7 @@ def switch_current(case: Case) -> Flags:
     Consequence: the contacts heat and open, and the radio is off in the air.
     Can't tell when: the switch's current, or the current of its path, is not known.
     Source: maker's rating; the share for the burst current common practice, no source
-    Remedy: An electronic switch, or one with contacts in parallel.
+    Remedy: An electronic switch, one with contacts in parallel, or servos that draw less.
     """
     for path in case.aircraft.radio_paths:
         kind = path.switch_type
@@ -210,7 +210,7 @@ def connector_current(case: Case) -> Flags:
     Can't tell when: the limit is not entered, nothing says that it is a three-pin plug, and the current is
         more than one of those carries.
     Source: common practice, no source
-    Remedy: Feeds side by side, or a heavier plug.
+    Remedy: Feeds side by side, a heavier plug, or servos that draw less.
     """
     for path in case.aircraft.radio_paths:
         if path.feed.joints == 0:

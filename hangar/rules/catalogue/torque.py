@@ -140,7 +140,7 @@ def torque_short_cyclic(case: Case) -> Flags:
     Consequence: the disc goes where the air wants it, not where the stick does.
     Can't tell when: rotor, blades, linkage, rating or supply are not known well enough for a load.
     Source: propeller moment and blade pitching moment of a turning blade; lines common practice
-    Remedy: Stronger servos, lower head speed or shorter arms.
+    Remedy: Stronger servos, lower head speed, shorter arms, heavier leads or more bus volts.
     """
     wanted = case.limit("torque-margin-cyclic")
     for fit in case.servos:
@@ -164,7 +164,7 @@ def torque_short_tail(case: Case) -> Flags:
     Consequence: the tail runs away in a quick pitch change.
     Can't tell when: tail rotor, linkage, rating or supply are not known well enough for a load.
     Source: propeller moment of a turning blade; lines common practice, no source
-    Remedy: Stronger servo or shorter arm.
+    Remedy: Stronger servo, shorter arm, heavier lead or more bus volts.
     """
     wanted = case.limit("torque-margin-tail")
     for fit in case.servos:
@@ -205,7 +205,7 @@ def torque_below_giant_minimum(case: Case) -> Flags:
     Consequence: in gusts and fast flight the control gives way; the code keeps such servos off the field.
     Can't tell when: the rating or the supply is not known.
     Source: International Miniature Aircraft Association safety code: 45 ozf in on flight controls
-    Remedy: Stronger servo.
+    Remedy: Stronger servo, heavier lead or more bus volts.
     """
     if not _is_giant(case):
         return
