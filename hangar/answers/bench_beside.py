@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from hangar.answers.beside import Beside, by_difference, by_logarithm
 from hangar.answers.checklists import stage
@@ -166,7 +167,8 @@ def _volts_and_heat(
         band, z = beside_volts(check.bus_v, None if working is None else working.expected)
         # A servo that was not stalled reads more than the volts worked out, which says nothing against them.
         beside = (band, z if z is None else min(0.0, z))
-        yield row("bus_v", text("volts at the servo"), "V", check.bus_v, beside, "far-volts")
+        name = text("volts at the servo")
+        yield replace(row("bus_v", name, "V", check.bus_v, beside, "far-volts"), is_least=True)
 
 
 def _limit(thresholds: Thresholds, surveyed: Survey, name: str) -> float:

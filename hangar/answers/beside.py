@@ -8,7 +8,7 @@ from datetime import date
 
 from hangar.answers.predicted import Fits, fits
 from hangar.base.figure import Band, Figure
-from hangar.base.text import Text, fixed, text
+from hangar.base.text import Amount, Text, fixed, text
 from hangar.parts import Airframe, Record, Rotor
 from hangar.physics.estimating import Z90
 from hangar.rules.look_for import look_for
@@ -37,6 +37,7 @@ class Beside:
         lapsed: why it counts no more; None while it does.
         figure: what the readings of this kind say together, with its working; None where they are only
             compared.
+        is_least: whether the prediction is of the least it may be: any reading above it fits.
     """
 
     record: Record
@@ -52,6 +53,7 @@ class Beside:
     is_aside: bool = False
     lapsed: Text | None = None
     figure: Figure | None = None
+    is_least: bool = False
 
     @property
     def word(self) -> Fits | None:
@@ -66,6 +68,16 @@ class Beside:
         if self.word is None and self.lapsed is not None:
             return text("counts no more: {why}", why=self.lapsed)
         return fixed("nothing to hold it against") if self.word is None else fixed(self.word.value)
+
+    @property
+    def predicted_words(self) -> Text | None:
+        """The band that was predicted; None where there is none."""
+        if self.predicted is None:
+            return None
+        low = Amount(self.predicted.low, self.unit, 3)
+        if self.is_least:
+            return text("{low} or more", low=low)
+        return text("{low} to {high}", low=low, high=Amount(self.predicted.design, self.unit, 3))
 
     @property
     def can_be_set_aside(self) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from hangar.answers.beside import Beside
 from hangar.answers.predicted import Fits
-from hangar.base.text import Text, text
+from hangar.base.text import text
 from hangar.sheets.kit import Cell, Sheet, heads
 from hangar.sheets.style import SheetStyle
 
@@ -48,15 +48,7 @@ def _row(style: SheetStyle, row: Beside) -> list[Cell]:
         row.read_on,
         row.about or "-",
         row.name,
-        predicted_words(style, row),
+        row.predicted_words or "-",
         style.show(row.measured, row.unit, 3),
         row.words,
     ]
-
-
-def predicted_words(style: SheetStyle, row: Beside) -> Text | str:
-    """The band that was predicted; a dash where there is none."""
-    if row.predicted is None:
-        return "-"
-    low, high = (style.show(value, row.unit, 3) for value in (row.predicted.low, row.predicted.design))
-    return text("{low} to {high}", low=low, high=high)

@@ -144,14 +144,8 @@ def beside_columns() -> tuple[Column[Beside], ...]:
     )
 
 
-def _predicted(row: Beside, units: ShowsNumbers) -> str:
-    if row.predicted is None:
-        return ""
-    return say(
-        "{low} to {high}",
-        low=units.show(row.predicted.low, row.unit, 3),
-        high=units.show(row.predicted.design, row.unit, 3),
-    )
+def _predicted(row: Beside, _units: ShowsNumbers) -> str:
+    return "" if row.predicted_words is None else put(row.predicted_words)
 
 
 def _level(row: Beside) -> Level | None:
