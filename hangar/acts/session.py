@@ -11,16 +11,23 @@ from hangar.answers.judging import (
     Judge,
     Judgement,
     JudgingBasis,
+    PutAside,
     judge_aircraft,
     settings_judged_by,
 )
 from hangar.base.text import Text
-from hangar.parts import Aircraft, Library, Record, Setting
+from hangar.parts import Aircraft, Airframe, Library, Record, Setting
 
 if TYPE_CHECKING:
     from hangar.store import Edit, Fleet, Reach
 
 P = ParamSpec("P")
+TENTH = 10
+"""Up to this share of a fleet is read one aircraft after the other, more of it in one go."""
+
+MOST_WHOLE = 500
+"""Judgements held with all their figures; of more aircraft the findings are held, and figures worked out
+anew when they are asked for."""
 
 
 class Session:
@@ -48,6 +55,7 @@ class Session:
         self._closed = False
         self._aircraft: dict[str, Aircraft] = {aircraft.code: aircraft for aircraft in read}
         self._judgements: dict[str, Judgement] = {}
+        self._whole: dict[str, Judgement] = {}
         self._before: dict[str, Judgement] = {}
         self._differences: dict[str, Difference] = {}
         self._failures: dict[str, Exception] = {}
@@ -73,6 +81,10 @@ class Session:
         """Codes of all aircraft, in the fleet's order; none once the session is closed."""
         return () if self._closed else self.fleet.aircraft_codes()
 
+    def has(self, code: str) -> bool:
+        """Whether there is an aircraft of that code."""
+        return not self._closed and (code in self._aircraft or bool(self.records(Airframe, code=code)))
+
     def aircraft(self, code: str) -> Aircraft:
         """One aircraft as it stands.
 
@@ -83,9 +95,9 @@ class Session:
         return self._aircraft[code]
 
     def read_all(self) -> tuple[Aircraft, ...]:
-        """Every aircraft, read in one go where several are not known yet."""
+        """Every aircraft, read in one go where many are not known yet."""
         codes = self.codes()
-        if sum(code not in self._aircraft for code in codes) > 1:
+        if sum(code not in self._aircraft for code in codes) > max(1, len(codes) // TENTH):
             whole = self.fleet.whole_fleet(today=self.today)
             self._aircraft = {aircraft.code: aircraft for aircraft in whole}
         return tuple(self.aircraft(code) for code in codes)
@@ -127,14 +139,29 @@ class Session:
                 self.keep(code, self.judge(self.aircraft(code), self.basis()))
             except Exception as fault:  # noqa: BLE001 a border: a fault in one aircraft is no fault of the rest
                 self.keep_failure(code, fault)
-        return self._judgements.get(code)
+        judged = self._judgements.get(code)
+        if isinstance(judged, PutAside):
+            judged = judged.taken_up()
+            self._hold(code, judged)
+        return judged
 
     def keep(self, code: str, judgement: Judgement) -> None:
         """Keep what was worked out, and how it differs from what was known before."""
-        self._judgements[code] = judgement
+        self._hold(code, judgement)
         before = self._before.pop(code, None)
         if before is not None:
             self._differences[code] = Difference.between(before.findings, judgement.findings)
+
+    def _hold(self, code: str, judgement: Judgement) -> None:
+        """Hold it whole, and put the figures aside of the one that was held the longest beyond a number."""
+        self._judgements[code] = judgement
+        self._whole.pop(code, None)
+        self._whole[code] = judgement
+        if len(self._whole) > MOST_WHOLE:
+            oldest = next(iter(self._whole))
+            longest = self._whole.pop(oldest)
+            if self._judgements.get(oldest) is longest:
+                self._judgements[oldest] = PutAside(longest)
 
     def keep_failure(self, code: str, fault: Exception) -> None:
         """Keep why an aircraft could not be worked out."""
@@ -187,6 +214,7 @@ class Session:
             self._aircraft.pop(code, None)
             self._failures.pop(code, None)
             judged = self._judgements.pop(code, None)
+            self._whole.pop(code, None)
             if judged is not None:
                 self._before[code] = judged
         self._dropped |= codes
@@ -196,6 +224,7 @@ class Session:
         self.was_edited = True
         self._aircraft.clear()
         self._judgements.clear()
+        self._whole.clear()
         self._failures.clear()
         self._differences.clear()
         self._basis = None

@@ -21,21 +21,23 @@ if TYPE_CHECKING:
 def run_inspect(arguments: argparse.Namespace) -> int:
     from hangar.answers.judging import judge_aircraft
     from hangar.rules import findings_as_json
-    from hangar.rules.finding import Level
+    from hangar.rules.finding import Finding, Level
 
     with fleet_at(arguments.fleet) as fleet:
         basis, aircraft = basis_of(fleet), chosen(fleet, arguments.aircraft)
-    judged = [
-        (plane, judge_aircraft(plane, basis, field_day=arguments.field_day).findings) for plane in aircraft
-    ]
-    if arguments.json:
-        print_json(findings_as_json([finding for _, findings in judged for finding in findings]))
-    else:
-        for plane, findings in judged:
+    warning_open, every = False, list[Finding]()
+    for plane in aircraft:
+        # One after the other: what was worked out for thousands of aircraft is too much to hold.
+        findings = judge_aircraft(plane, basis, field_day=arguments.field_day).findings
+        if arguments.json:
+            every += findings
+        else:
             _print_findings(plane, findings, reader(units_of(basis)))
-    warning_open = any(
-        finding.level is Level.WARNING and finding.is_open for _, findings in judged for finding in findings
-    )
+        warning_open = warning_open or any(
+            finding.level is Level.WARNING and finding.is_open for finding in findings
+        )
+    if arguments.json:
+        print_json(findings_as_json(every))
     return LOOK if warning_open else NO_WARNING
 
 

@@ -338,11 +338,19 @@ class Fleet:
         kind: type[Record] | str | None = None,
         key: Sequence[Any] | None = None,
         aircraft: str | None = None,
+        most: int | None = None,
     ) -> tuple[Change, ...]:
-        """What was changed, newest first: everything, one kind, one record, or one aircraft."""
+        """What was changed, newest first: everything, one kind, one record, or one aircraft.
+
+        Args:
+            kind: of records, or its name.
+            key: of one record of that kind.
+            aircraft: code of one aircraft.
+            most: no more changes than these; all without it, and always all of one record.
+        """
         wanted = KIND_BY_NAME[kind] if isinstance(kind, str) else kind
         with self.one_moment():
-            return tuple(journal.history(self._stored, wanted, key, aircraft))
+            return tuple(journal.history(self._stored, wanted, key, aircraft, most))
 
     def changes_elsewhere(self) -> Reach | None:
         """What others changed since this was last asked, or None; ask it whenever the keeper looks.

@@ -318,8 +318,9 @@ def history(
     kind: type[Record] | None = None,
     key: Sequence[Any] | None = None,
     aircraft: str | None = None,
+    most: int | None = None,
 ) -> Iterator[Change]:
-    """The changes on record, newest first, of one kind, one record or one aircraft."""
+    """The changes on record, newest first, of one kind, one record or one aircraft; at most so many."""
     statement = entries(
         *(JournalEdit.made_at, JournalEdit.label, JournalEdit.state, JournalEdit.seat, JournalEdit.turn),
         col(JournalEdit.check_sum).label("edit_sum"),
@@ -330,14 +331,16 @@ def history(
         statement = statement.where(col(JournalChange.aircraft) == aircraft)
     wanted = None if key is None else key_text(key)
     newest_first = col(JournalChange.edit).desc(), col(JournalChange.id).desc()
-    for row in rows_of(stored, statement.order_by(*newest_first)):
+    statement = statement.order_by(*newest_first)
+    if most is not None and wanted is None:
+        statement = statement.limit(most)
+    for row in rows_of(stored, statement):
+        if wanted is not None and row.key != wanted:
+            continue
         step = step_of(row)
-        if wanted is not None:
-            if row.key != wanted:
-                continue
-            if step.before is not None:
-                # Follow a renamed record back to what it was called before.
-                wanted = key_text(key_of_values(step.kind, step.before))
+        if wanted is not None and step.before is not None:
+            # Follow a renamed record back to what it was called before.
+            wanted = key_text(key_of_values(step.kind, step.before))
         if is_changed_edit(row, row.edit_sum):
             raise StoreFault(
                 "The file is damaged: edit {number} of the history was changed.", number=str(row.edit)

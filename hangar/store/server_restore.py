@@ -52,7 +52,7 @@ def restore_server(address: str, backup: str, folder: Path, now: datetime) -> Te
                 raise StoreFault(
                     "The fleet is open for reading only: {hindrance}.", hindrance=fleet.hindrance
                 )
-            is_empty = not fleet.history()
+            is_empty = not fleet.history(most=1)
         if is_empty:
             _fill(address, copy)
             return text("The empty database was given all of {source}, with its history.", source=str(source))

@@ -60,7 +60,7 @@ READ_FROM = frozenset({*(kind.KIND for kind in SEARCHED), Installation.KIND, Pac
 """Kinds of record that the index is read from."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class FoundRecord:
     """A record that can be gone to; ``aircraft`` and ``position`` say where, if anywhere."""
 
@@ -130,9 +130,9 @@ def _found(
     key = [str(part) for part in key_of(record)]
     name = key[-1] if aircraft and len(key) > 1 and not isinstance(record, Snag) else " ".join(key)
     text = " ".join([record.TITLE, where, *words]).lower()
-    return FoundRecord(
-        record, name, _about(record), where, f"{text} {text.replace(' mah', 'mah')}", aircraft, position
-    )
+    if " mah" in text:
+        text = f"{text} {text.replace(' mah', 'mah')}"
+    return FoundRecord(record, name, _about(record), where, text, aircraft, position)
 
 
 def _texts(desk: Desk, record: Any) -> Iterable[str]:

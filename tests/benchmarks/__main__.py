@@ -1,8 +1,8 @@
 """Measure everything once and print it beside what is wanted: ``python -m tests.benchmarks``.
 
 Every figure is a ratio to something measured in the same run, or says its unit. Give part names to
-measure only those; ``--full`` adds a fleet of 10,000 aircraft, one budget over fifty and more cases
-of which every plan is tried.
+measure only those; ``--full`` adds a fleet of 10,000 aircraft, a history of 50,000 edits, one budget
+over fifty and more cases of which every plan is tried.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import sys
 import time
 from collections.abc import Callable
 
-from tests.benchmarks import bus, growth, judging, looking, proving, refits, sheets, starting
+from tests.benchmarks import big, bus, growth, history, judging, looking, proving, refits, sheets, starting
 from tests.benchmarks.measure import AT_LEAST, Row, table
 
 PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
@@ -27,6 +27,8 @@ PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
     "sheets": lambda rounds, _full: sheets.rows(rounds),
     "bus": lambda rounds, _full: bus.rows(rounds),
     "growth": lambda rounds, full: growth.rows(rounds, full=full),
+    "big": lambda rounds, full: big.rows(rounds, full=full),
+    "history": lambda rounds, full: history.rows(rounds, full=full),
 }
 
 

@@ -35,10 +35,10 @@ def main(place: str) -> None:
     print(json.dumps({"read": read, "inspect": judged, "memory": memory_mib("VmHWM") - before}))
 
 
-def told_by_child(path: Path) -> dict[str, float]:
+def told_by_child(path: Path, module: str = "tests.benchmarks.growth") -> dict[str, float]:
     """What the process for one fleet tells."""
     done = subprocess.run(
-        [sys.executable, "-m", "tests.benchmarks.growth", str(path)],
+        [sys.executable, "-m", module, str(path)],
         cwd=ROOT,
         capture_output=True,
         text=True,

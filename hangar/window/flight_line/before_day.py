@@ -18,6 +18,8 @@ from hangar.window.kit.words import put, say, say_plural
 
 MOST_ACTS = 6
 SOON_DAYS = 7
+MOST_DUE = 30
+"""Things that fall due named in the tip; those beyond are counted."""
 
 
 @dataclass(frozen=True)
@@ -33,16 +35,11 @@ class ActToDo:
 def acts_to_do(known: Iterable[Judgement]) -> tuple[ActToDo, ...]:
     """The cure of the gravest open warning of each aircraft, most warnings first; then what is due soon."""
     judged = tuple(known)
-    warned: list[tuple[int, ActToDo]] = []
-    for judgement in judged:
-        warnings = [
-            finding for finding in judgement.findings if finding.is_open and finding.level is Level.WARNING
-        ]
-        if warnings:
-            warned.append((-len(warnings), _cure(judgement.aircraft.code, warnings[0], len(warnings))))
-    acts = [act for _count, act in sorted(warned, key=lambda pair: (pair[0], pair[1].aircraft))]
+    warned = [(open_warnings(judgement), judgement.aircraft.code) for judgement in judged]
+    gravest = sorted((pair for pair in warned if pair[0]), key=lambda pair: (-len(pair[0]), pair[1]))
+    acts = [_cure(code, warnings[0], len(warnings)) for warnings, code in gravest[:MOST_ACTS]]
     due = [
-        f"{judgement.aircraft.code} {put(item.what)} {put(item.about)}"
+        (judgement.aircraft.code, item)
         for judgement in judged
         for item in judgement.due
         if item.days <= SOON_DAYS
@@ -51,8 +48,16 @@ def acts_to_do(known: Iterable[Judgement]) -> tuple[ActToDo, ...]:
         words = say_plural(
             "{count} thing falls due within a week", "{count} things fall due within a week", count=len(due)
         )
-        acts = [*acts[: MOST_ACTS - 1], ActToDo("", words, "; ".join(due))]
-    return tuple(acts[:MOST_ACTS])
+        why = [f"{code} {put(item.what)} {put(item.about)}" for code, item in due[:MOST_DUE]]
+        if len(due) > MOST_DUE:
+            why.append(say_plural("{count} more", "{count} more", count=len(due) - MOST_DUE))
+        acts = [*acts[: MOST_ACTS - 1], ActToDo("", words, "; ".join(why))]
+    return tuple(acts)
+
+
+def open_warnings(judgement: Judgement) -> list[Finding]:
+    """The warnings that nobody has accepted in writing."""
+    return [finding for finding in judgement.findings if finding.is_open and finding.level is Level.WARNING]
 
 
 def _cure(code: str, finding: Finding, count: int) -> ActToDo:
@@ -170,10 +175,7 @@ class BeforeDay(QWidget):
             line.setVisible(act is not None)
             if act is not None:
                 line.show_act(act)
-        held = sum(
-            any(finding.is_open and finding.level is Level.WARNING for finding in judgement.findings)
-            for judgement in known
-        )
+        held = sum(bool(open_warnings(judgement)) for judgement in known)
         self.message.setText(
             say("Still looking them over…")
             if len(known) < len(codes)

@@ -23,15 +23,16 @@ _FAR, _NEVER = date.max, date.min
 
 def wanted(card: Card, words: str, state: str, look_for: str) -> bool:
     """Whether a card holds every word, is in the state and shows what is looked for."""
-    spoken = card.spoken.lower()
-    return (
-        all(word in spoken for word in words.lower().split())
-        and state in (ANY, card.state_key)
-        and _shows(card, look_for)
-    )
+    if state not in (ANY, card.state_key) or not _shows(card, look_for):
+        return False
+    asked = words.lower().split()
+    spoken = card.spoken.lower() if asked else ""
+    return all(word in spoken for word in asked)
 
 
 def _shows(card: Card, look_for: str) -> bool:
+    if look_for == ANY:
+        return True
     counts = dict(card.counts)
     if look_for == WARNINGS:
         return "warning" in counts
@@ -39,7 +40,7 @@ def _shows(card: Card, look_for: str) -> bool:
         return "warning" in counts or "caution" in counts
     if look_for == QUIET:
         return not counts
-    return look_for == ANY or card.is_overdue
+    return card.is_overdue
 
 
 def in_order(cards: Iterable[Card], order: str) -> list[Card]:
@@ -117,6 +118,12 @@ class CardFilter(QWidget):
             # Its longest entry is cut before the window is forced wider; the open list shows it in full.
             choice.setMinimumWidth(self.fontMetrics().averageCharWidth() * LEAST_LETTERS)
             choice.view().setMinimumWidth(choice.view().sizeHintForColumn(0))
+
+    @property
+    def shows_all(self) -> bool:
+        """Whether no aircraft is left out."""
+        choices = (self.state.currentData(), self.findings.currentData())
+        return not self.words.text().strip() and choices == (ANY, ANY)
 
     def show_all(self) -> None:
         """Show every aircraft again; the order stays."""

@@ -30,19 +30,33 @@ class CardList(QAbstractListModel):
 
     def __init__(self, cards: Iterable[Card] = (), parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._cards = tuple(cards)
+        self._cards = list(cards)
+        self._place = {card.code: at for at, card in enumerate(self._cards)}
 
     @property
     def cards(self) -> tuple[Card, ...]:
         """The cards shown."""
-        return self._cards
+        return tuple(self._cards)
+
+    def place_of(self, code: str) -> QModelIndex:
+        """Where the card of an aircraft is; nowhere when it is not shown."""
+        at = self._place.get(code)
+        return QModelIndex() if at is None else self.index(at)
+
+    def show_card(self, card: Card) -> None:
+        """Show this card in the place of the one that its aircraft has."""
+        place = self.place_of(card.code)
+        if place.isValid() and self._cards[place.row()] != card:
+            self._cards[place.row()] = card
+            self.dataChanged.emit(place, place)
 
     def show_cards(self, cards: Iterable[Card]) -> None:
         """Show these cards instead."""
-        fresh = tuple(cards)
+        fresh = list(cards)
         if [card.code for card in fresh] != [card.code for card in self._cards]:
             self.beginResetModel()
             self._cards = fresh
+            self._place = {card.code: at for at, card in enumerate(fresh)}
             self.endResetModel()
             return
         before, self._cards = self._cards, fresh
@@ -95,9 +109,7 @@ class CardsView(QListView):
         super().resizeEvent(event)
 
     def _draw_again(self, code: str) -> None:
-        for at, card in enumerate(self._list.cards):
-            if card.code == code:
-                self.update(self._list.index(at))
+        self.update(self._list.place_of(code))
 
     def fit_cards(self) -> None:
         """Share the width out among the cards abreast."""

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import date
+
 from PySide6.QtCore import QModelIndex, QPoint, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QVBoxLayout, QWidget
@@ -39,6 +42,29 @@ BESIDE_UNITS, BELOW_UNITS = 300, 150
 SHORT_DAYS, LONG_DAYS = 21, 42
 
 
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A card and what it was made from."""
+
+    card: Card
+    aircraft: Aircraft
+    judgement: Judgement | None
+    failure: Exception | None
+    today: date
+
+    @property
+    def is_judged(self) -> bool:
+        """Whether its aircraft was judged, or could not be."""
+        return self.judgement is not None or self.failure is not None
+
+    def is_from(
+        self, aircraft: Aircraft, judgement: Judgement | None, failure: Exception | None, today: date
+    ) -> bool:
+        """Whether the card was made from these very things."""
+        same = self.aircraft is aircraft and self.judgement is judgement and self.failure is failure
+        return same and self.today == today
+
+
 class FlightLine(QWidget):
     """The overview, filled as judgements come. Signals: ``aircraft_opened(code)``; ``day_wanted()``."""
 
@@ -48,7 +74,8 @@ class FlightLine(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
-        self._every: tuple[Card, ...] = ()
+        self._every: dict[str, _Made] = {}
+        self._unjudged: set[str] = set()
         self.filter = CardFilter()
         self.empty = PlainLabel(say("No aircraft is like that; Show all brings the others back."))
         self.empty.setObjectName("quiet")
@@ -69,11 +96,11 @@ class FlightLine(QWidget):
         self.due_pane = QWidget()
         self.due_pane.setObjectName("pane")
         self.due_pane.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        due_title = PlainLabel(say("What comes due"))
-        due_title.setObjectName("lead")
+        self.due_title = PlainLabel()
+        self.due_title.setObjectName("lead")
         below = QVBoxLayout(self.due_pane)
         below.setContentsMargins(12, 8, 12, 8)
-        below.addWidget(due_title)
+        below.addWidget(self.due_title)
         below.addWidget(self.due, 1)
         column = QVBoxLayout()
         column.setSpacing(4)
@@ -96,14 +123,29 @@ class FlightLine(QWidget):
         self.cards.customContextMenuRequested.connect(self._open_menu)
         desk.touched.connect(self.read_again)
         desk.judged.connect(self._judged)
-        desk.view.changed.connect(self.read_again)
+        desk.view.changed.connect(self._say_anew)
         self.read_again()
 
     def read_again(self) -> None:
-        """Read all aircraft."""
-        self._every = tuple(self._card(aircraft) for aircraft in self._desk.read_all())
+        """Read all aircraft; a card is made anew where something it shows was."""
+        fleet = self._desk.read_all()
+        self._every = {aircraft.code: self._made(aircraft) for aircraft in fleet}
+        self._unjudged = {code for code, made in self._every.items() if not made.is_judged}
         self.filter.fit_height()
         self._list()
+
+    def _say_anew(self) -> None:
+        """In other words or units: every card."""
+        self._every = {}
+        self.read_again()
+
+    def _made(self, aircraft: Aircraft) -> _Made:
+        code, today = aircraft.code, self._desk.today
+        judgement, failure = self._desk.known(code), self._desk.failure(code)
+        before = self._every.get(code)
+        if before is not None and before.is_from(aircraft, judgement, failure, today):
+            return before
+        return _Made(self._card(aircraft), aircraft, judgement, failure, today)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -124,11 +166,25 @@ class FlightLine(QWidget):
         if not self.isVisible():
             return
         self.before.read_again()
-        known = [judgement for judgement in map(self._desk.known, self._desk.codes()) if judgement]
-        every = [due_day(judgement.aircraft.code, item) for judgement in known for item in judgement.due]
+        due = [judgement for judgement in map(self._desk.known, self._desk.codes()) if judgement]
+        due = [judgement for judgement in due if judgement.due]
+        room = self.due.lanes_in(self.due_pane.maximumHeight() - 2 * self.due_title.sizeHint().height())
+        shown = due
+        if len(due) > room:
+            soonest = sorted(due, key=lambda judgement: judgement.due[0].days)[:room]
+            shown = sorted(soonest, key=lambda judgement: judgement.aircraft.code)
+        self.due_title.setText(
+            say("What comes due")
+            if len(shown) == len(due)
+            else say(
+                "What comes due on the {shown} of {all} aircraft on which it is due first",
+                shown=len(shown),
+                all=len(due),
+            )
+        )
+        every = [due_day(judgement.aircraft.code, item) for judgement in shown for item in judgement.due]
         days = LONG_DAYS if self.width() > self.fontMetrics().height() * 90 else SHORT_DAYS
-        lanes = list(dict.fromkeys(item.lane for item in every))
-        self.due.show_due(lanes, every, self._desk.today, days)
+        self.due.show_due([judgement.aircraft.code for judgement in shown], every, self._desk.today, days)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -136,19 +192,21 @@ class FlightLine(QWidget):
         self._later.start()
 
     def _judged(self, code: str) -> None:
-        self._every = tuple(
-            self._card(self._desk.aircraft(code)) if card.code == code else card for card in self._every
-        )
-        self._list()
-
-    @property
-    def _is_judged(self) -> bool:
-        codes = self._desk.codes()
-        return all(self._desk.known(code) or self._desk.failure(code) for code in codes)
+        made = self._made(self._desk.aircraft(code))
+        if code in self._every:
+            self._every[code] = made
+            self._unjudged.discard(code)
+        if self._unjudged and self.filter.shows_all:
+            # The order is that of the codes until all is known, so no other card moves.
+            self.list.show_card(made.card)
+            self._later.start()
+        else:
+            self._list()
 
     def _list(self) -> None:
         # In order only when all is known: a card must not jump while the others are looked over.
-        shown = self.filter.chosen_of(self._every, is_judged=self._is_judged)
+        every = [made.card for made in self._every.values()]
+        shown = self.filter.chosen_of(every, is_judged=not self._unjudged)
         self._later.start()
         self.list.show_cards(shown)
         self.empty.setVisible(bool(self._every) and not shown)

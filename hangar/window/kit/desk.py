@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections import deque
 from collections.abc import Callable, Iterable
 from dataclasses import fields
 from datetime import date
@@ -72,7 +73,7 @@ class Desk(QObject):
             view.today = today
         self.current = Current(self)
         self._told: set[str] = set()
-        self._waiting: list[str] = []
+        self._waiting: deque[str] = deque()
         self._task: BackgroundTask | None = None
         self._in_hand = ""
         self._is_outdated = False
@@ -134,10 +135,11 @@ class Desk(QObject):
 
     def judgement(self, code: str) -> Judgement | None:
         """Figures and findings of an aircraft, worked out at once; None after telling of trouble."""
-        if not self.session.is_tried(code):
-            self.session.judgement(code)
+        is_fresh = not self.session.is_tried(code)
+        judgement = self.session.judgement(code)
+        if is_fresh:
             self._tell_judged(code)
-        return self.session.known(code)
+        return judgement
 
     def failure(self, code: str) -> Exception | None:
         """Why an aircraft could not be worked out; None when it could or was not tried."""
@@ -168,7 +170,7 @@ class Desk(QObject):
         """Work all aircraft out, one after the other beside the event loop."""
         if self.session.is_closed:
             return
-        self._waiting = [code for code in self.codes() if self.known(code) is None]
+        self._waiting = deque(code for code in self.codes() if self.known(code) is None)
         self._timer.start()
 
     def _judge_next(self) -> None:
@@ -191,10 +193,9 @@ class Desk(QObject):
         self._task.start()
 
     def _next_waiting(self) -> str | None:
-        codes = set(self.codes()) if self._waiting else ()
         while self._waiting:
-            code = self._waiting.pop(0)
-            if code in codes and not self.session.is_tried(code):
+            code = self._waiting.popleft()
+            if self.session.has(code) and not self.session.is_tried(code):
                 return code
         return None
 
@@ -214,7 +215,7 @@ class Desk(QObject):
         self._timer.start()
         code = self._in_hand
         if self._is_outdated and code not in self._waiting:
-            self._waiting.insert(0, code)
+            self._waiting.appendleft(code)
         return not self._is_outdated and not self.session.is_tried(code)
 
     def change(self, label: Text | str, work: Callable[[Edit], None]) -> Reach:
@@ -267,7 +268,7 @@ class Desk(QObject):
             self._take_units()
         codes = self.session.dropped()
         self._is_outdated = self._is_outdated or self._in_hand in codes
-        self._waiting = [*self._waiting, *sorted(codes - set(self._waiting))]
+        self._waiting.extend(sorted(codes - set(self._waiting)))
         self._timer.start()
         self.touched.emit(touched)
         return touched

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from hangar.survey import DueItem
 
 SATURDAY = 5
+HEAD, LEAST_LANE = 2.3, 1.2
+"""How high the days above the lines are, and the least a line is, in heights of its print."""
 RING = 0.32
 """Radius of a ring, in heights of its line's print."""
 
@@ -50,7 +52,7 @@ class DueStrip(QWidget):
         super().__init__(parent)
         self._view = view
         self._lanes: tuple[str, ...] = ()
-        self._items: tuple[DueDay, ...] = ()
+        self._of_lane: dict[str, list[DueDay]] = {}
         self._today = date.today()
         self._count = 21
         self._chosen = 0
@@ -64,13 +66,16 @@ class DueStrip(QWidget):
     def show_due(self, lanes: Sequence[str], items: Iterable[DueDay], today: date, days: int) -> None:
         """Show what falls due within so many days, each on the line of its aircraft."""
         self._lanes, self._today, self._count = tuple(lanes), today, days
-        self._items = tuple(items)
+        every = tuple(items)
+        self._of_lane = {}
+        for item in every:
+            self._of_lane.setdefault(item.lane, []).append(item)
         self._chosen = min(self._chosen, max(0, len(self._lanes) - 1))
-        overdue = sum(item.days < 0 for item in self._items)
+        overdue = sum(item.days < 0 for item in every)
         self.setAccessibleDescription(
             say_plural("{count} thing overdue", "{count} things overdue", count=overdue)
             + ". "
-            + "; ".join(f"{item.lane} {item.due_on.isoformat()} {item.words}" for item in self._items)
+            + "; ".join(f"{item.lane} {item.due_on.isoformat()} {item.words}" for item in every)
         )
         self.updateGeometry()
         self.update()
@@ -92,6 +97,15 @@ class DueStrip(QWidget):
     def minimumSizeHint(self) -> QSize:
         return QSize(round(self._line_high * 16), self.sizeHint().height())
 
+    def lanes_in(self, height: float) -> int:
+        """How many lines have room in so many pixels, at least one."""
+        high = self._line_high
+        return max(1, int((height - high * HEAD) // (high * LEAST_LANE)))
+
+    def _lane_high(self) -> float:
+        high = self._line_high
+        return max(high * LEAST_LANE, (self.height() - high * HEAD) / max(1, len(self._lanes)))
+
     def _columns(self) -> tuple[float, float, float]:
         """Where the bin of the overdue begins, where the days begin, and how wide a day is."""
         bold = QFontMetricsF(self._small(is_bold=True))
@@ -105,8 +119,8 @@ class DueStrip(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         look, high = self._view.look, self._line_high
         names, left, step = self._columns()
-        top = high * 2.3
-        lane_high = max(high * 1.2, (self.height() - top) / max(1, len(self._lanes)))
+        top = high * HEAD
+        lane_high = self._lane_high()
         bottom = top + lane_high * len(self._lanes)
         self._spots = []
         self._draw_days(painter, left, step, top, bottom)
@@ -118,6 +132,8 @@ class DueStrip(QWidget):
         painter.drawText(head, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, say("overdue"))
         for at, lane in enumerate(self._lanes):
             room = QRectF(0, top + at * lane_high, self.width(), lane_high)
+            if room.top() > self.height():
+                break
             painter.setPen(QPen(QColor(look.hair), 1))
             painter.drawLine(QPointF(0, room.top()), QPointF(self.width(), room.top()))
             painter.setFont(self._small(is_bold=True))
@@ -157,7 +173,7 @@ class DueStrip(QWidget):
         self, painter: QPainter, lane: str, room: QRectF, names: float, left: float, step: float
     ) -> None:
         look, high = self._view.look, self._line_high
-        mine = [item for item in self._items if item.lane == lane]
+        mine = self._of_lane.get(lane, [])
         overdue = [item for item in mine if item.days < 0]
         if overdue:
             side = high * 0.95
@@ -199,10 +215,9 @@ class DueStrip(QWidget):
         QToolTip.showText(event.globalPosition().toPoint(), words, self)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        top = self._line_high * 2.3
+        top = self._line_high * HEAD
         if self._lanes and event.position().y() > top:
-            high = (self.height() - top) / len(self._lanes)
-            self._open(int((event.position().y() - top) // high))
+            self._open(int((event.position().y() - top) // self._lane_high()))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()))

@@ -20,6 +20,9 @@ from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
 
+MOST_CHANGES = 1000
+"""Changes shown until older ones are asked for: a history may have many thousands."""
+
 
 def change_key(change: Any) -> tuple[Any, ...]:
     """What makes a change the same row when the table is shown again."""
@@ -87,8 +90,11 @@ class ChangesDialog(QDialog):
         self._model: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
         self.table = RowsView(self._model, say("Changes made to the fleet"))
         self._none = PlainLabel(say("Nothing has been changed yet."))
+        self._most: int | None = MOST_CHANGES
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
+        self.older = buttons.addButton(say("Show &older changes too"), QDialogButtonBox.ButtonRole.ActionRole)
+        self.older.clicked.connect(self._show_older)
         column = QVBoxLayout(self)
         column.addWidget(self._none)
         column.addWidget(self.table, 1)
@@ -97,6 +103,11 @@ class ChangesDialog(QDialog):
         self._show()
 
     def _show(self, _touched: object = None) -> None:
-        changes = self._desk.fleet.history()
+        changes = self._desk.fleet.history(most=self._most)
         self._model.show_rows(tuple(sorted(changes, key=lambda change: change.when, reverse=True)))
         self._none.setVisible(not changes)
+        self.older.setVisible(self._most is not None and len(changes) >= self._most)
+
+    def _show_older(self) -> None:
+        self._most = None
+        self._show()
