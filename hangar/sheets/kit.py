@@ -39,6 +39,16 @@ class _Put:
     name: str = ""
 
 
+def _kept_together(place: int, count: int, together: int) -> int:
+    """How many rows of a table from this one on stay on a page; 0 where they may part.
+
+    The last row does not stand alone on a page.
+    """
+    if together > 1:
+        return together if place and place % together == 0 else 0
+    return 2 if 1 < place == count - 2 else 0
+
+
 class Sheet(StepPage):
     """Pages with tables and tick lists; ``y_mm`` is measured from the top edge."""
 
@@ -49,7 +59,7 @@ class Sheet(StepPage):
         """A ruled table; ``shares`` divide the width, heads come again on a fresh page.
 
         ``least_mm`` is the least height of a row, for what is written in by hand; so many rows at a time stay
-        ``together`` on a page.
+        ``together`` on a page. The last row takes the one before it along to a page of its own.
         """
         head = [_Put(self._head_words(head)) for head in heads]
         drawn = [self._put_row(row, heads) for row in rows]
@@ -59,24 +69,27 @@ class Sheet(StepPage):
         self.need(head_mm + min(first_mm, _LEAST_PART_MM))
         if head_mm:
             self._row(head, widths, size_pt, head=True)
+
+        def go_on(height_mm: float) -> None:
+            """Begin a fresh page where that much has no room, and the heads again on it."""
+            if self.room_mm < height_mm:
+                self.need(height_mm)
+                self._least_mm = 0.0
+                if head_mm:
+                    self._row(head, widths, size_pt, head=True)
+                self._least_mm = least_mm
+
         self._least_mm = least_mm
         for place, row in enumerate(drawn):
-            if together > 1 and place and place % together == 0:
-                pair = sum(
-                    self._row_height(row_of_pair, widths, size_pt)
-                    for row_of_pair in drawn[place : place + together]
+            kept = _kept_together(place, len(drawn), together)
+            if kept:
+                height = sum(
+                    self._row_height(kept_row, widths, size_pt) for kept_row in drawn[place : place + kept]
                 )
-                if self.room_mm < pair < _PAGE_ROOM_MM:
-                    self.need(pair)
-                    self._row(head, widths, size_pt, head=True)
+                if height < _PAGE_ROOM_MM:
+                    go_on(height)
             for part in self._parts_of_row(row, widths, size_pt):
-                height = self._row_height(part, widths, size_pt)
-                if self.room_mm < height:
-                    self.need(height)
-                    self._least_mm = 0.0
-                    if head_mm:
-                        self._row(head, widths, size_pt, head=True)
-                    self._least_mm = least_mm
+                go_on(self._row_height(part, widths, size_pt))
                 self._row(part, widths, size_pt)
         self._least_mm = 0.0
         self.gap(0.5)

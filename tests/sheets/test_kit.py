@@ -46,6 +46,18 @@ def test_a_long_table_goes_on_with_its_heads_on_the_next_page(tmp_path: Path) ->
     assert all(f"row {row} " in "\n".join(pages) for row in range(120))
 
 
+def test_the_last_row_of_a_table_never_stands_alone_on_a_page(tmp_path: Path) -> None:
+    def draw(sheet: Sheet) -> None:
+        for rows in range(44, 80):
+            begin(sheet)
+            sheet.table(["Number", "Words"], [1, 4], [[f"row {row}", "words"] for row in range(rows)])
+
+    write_pdf(tmp_path / "tables.pdf", "Tables", STYLE, draw)
+    counts = [page.extract_text().count("row ") for page in PdfReader(tmp_path / "tables.pdf").pages]
+    assert len(counts) > 80 - 44
+    assert min(counts) == 2
+
+
 def test_more_steps_than_a_page_holds_are_all_printed(tmp_path: Path) -> None:
     def draw(sheet: Sheet) -> None:
         begin(sheet)
