@@ -195,6 +195,18 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     return None, None
 
 
+_LONGER_ARM = Wants(
+    part="arm",
+    quantity="arm radius",
+    of=lambda case, flag: _other_arm_mm(case, flag),
+    unit="mm",
+    words=lambda value: text("an arm of at least {value}", value=value),
+)
+_SHORTER_ARM = replace(
+    _LONGER_ARM, at_most=True, words=lambda value: text("an arm of at most {value}", value=value)
+)
+
+
 @rule(
     "arm-length-throw",
     title="Wanted throw cannot be reached",
@@ -203,13 +215,7 @@ def _wanted_travel(case: Case, fit: ServoFit) -> tuple[Flag | None, float | None
     passes=ex.trainer,
     cures=(Cure.ARM, Cure.HORN),
     worse=Worse.NOTHING,
-    wants=Wants(
-        part="arm",
-        quantity="arm radius",
-        of=lambda case, flag: _other_arm_mm(case, flag),
-        unit="mm",
-        words=lambda value: text("an arm of at least {value}", value=value),
-    ),
+    wants=_LONGER_ARM,
 )
 def arm_length_throw(case: Case) -> Flags:
     """
@@ -293,14 +299,7 @@ def _lifts(case: Case, fit: ServoFit, used_deg: float, wanted_deg: float) -> boo
     passes=ex.trainer,
     cures=(Cure.ARM, Cure.HORN),
     worse=Worse.NOTHING,
-    wants=Wants(
-        part="arm",
-        quantity="arm radius",
-        of=lambda case, flag: _other_arm_mm(case, flag),
-        unit="mm",
-        at_most=True,
-        words=lambda value: text("an arm of at most {value}", value=value),
-    ),
+    wants=_SHORTER_ARM,
 )
 def arm_too_long(case: Case) -> Flags:
     """
