@@ -14,7 +14,16 @@ from dataclasses import dataclass
 
 from hangar.base.errors import BadInput
 from hangar.parts import Aircraft, Plan, PlanLine, ServoFit, ServoType, after_plan
-from hangar.parts.choices import PackJoin, PlanAction, RegulatorKind
+from hangar.parts.choices import (
+    Function,
+    LinkageKind,
+    PackJoin,
+    PlanAction,
+    RegulatorKind,
+    RodMaterial,
+    RodWork,
+)
+from hangar.refit.request import RefitRequest
 from hangar.rules import Level
 from hangar.rules.case import Case
 from hangar.rules.inspecting import open_flags
@@ -52,9 +61,10 @@ class Tried:
         return list(self.units.values()).count(level)
 
 
-def every_plan(case: SmallCase) -> Iterator[Tried]:
-    """Every plan that the records allow, whatever it costs."""
+def every_plan(case: SmallCase, *, handwork: bool = False) -> Iterator[Tried]:
+    """Every plan that the records allow, whatever it costs; with handwork or without."""
     lists = [list(group_parts(case, group)) for group in case.groups]
+    lists += handwork_parts(case) if handwork else []
     lasting = {
         unit: level
         for unit, level in units_of(case.aircraft, case).items()
@@ -250,6 +260,50 @@ def _arm(case: SmallCase, fit: ServoFit, kind: ServoType) -> PlanLine:
     return _line(
         PlanAction.CHANGE_ARM, fit.code, part_type=cheapest.code, arm_mm=radius, price=cheapest.price
     )
+
+
+def handwork_parts(case: SmallCase) -> list[list[Part]]:
+    """What can be done by hand at each place that may change: done in one way, or left."""
+    found: list[list[Part]] = []
+    price = RefitRequest().small_price
+    for codes in case.groups:
+        if set(codes) & case.limits.locked:
+            continue
+        fits = [fit for fit in case.aircraft.fits if fit.code in codes]
+        found.append([Part(lines) for lines in _horns(fits)])
+        for fit in fits:
+            link, stay = fit.linkage, fit.installation
+            rods = [_line(PlanAction.CHANGE_ROD, fit.code, price=price, **own) for own in _rods(fit)]
+            found.append([Part((rod,), price) for rod in rods])
+            if link is not None and link.clevis_keeper is False:
+                keeper = _line(PlanAction.CHANGE_ROD, fit.code, price=price, rod=RodWork.KEEPER)
+                found.append([Part((keeper,), price)])
+            if stay is not None and (stay.screws_fitted or 0) < (stay.screws_of or 0):
+                found.append([Part((_line(PlanAction.FIT_FIXINGS, fit.code, price=price),), price)])
+    return [[Part(), *parts] for parts in found if parts]
+
+
+def _horns(fits: list[ServoFit]) -> Iterator[tuple[PlanLine, ...]]:
+    """Holes 3 mm further in, 3 mm and 6 mm further out, on horns that are alike."""
+    radii = {fit.linkage.horn_mm if fit.linkage else None for fit in fits}
+    if len(radii) != 1 or None in radii or not all(fit.function.is_surface for fit in fits):
+        return
+    radius = radii.pop() or 0.0
+    for hole in (radius - 3.0, radius + 3.0, radius + 6.0):
+        if hole >= 3.0:
+            yield tuple(_line(PlanAction.SET_HORN, fit.code, horn_mm=hole, price=0.0) for fit in fits)
+
+
+def _rods(fit: ServoFit) -> Iterator[dict[str, object]]:
+    """A guide at mid-length, and a carbon tube of 6 mm where the rod is thinner."""
+    link = fit.linkage
+    if link is None or link.kind is not LinkageKind.PUSHROD or fit.function is Function.THROTTLE:
+        return
+    if link.rod_free_mm or link.rod_length_mm:
+        yield {"rod": RodWork.GUIDE}
+    if link.rod_diameter_mm is None or link.rod_diameter_mm < 6.0:
+        yield {"rod": RodWork.NEW_ROD, "rod_diameter_mm": 6.0, "rod_bore_mm": 4.0,
+               "rod_material": RodMaterial.CARBON}  # fmt: skip
 
 
 def supply_parts(case: SmallCase) -> Iterator[Part]:

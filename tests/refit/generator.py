@@ -32,7 +32,7 @@ from hangar.parts.choices import (
 from hangar.refit.request import RefitRequest
 from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
-from hangar.rules.changing import with_path
+from hangar.rules.changing import with_airframe, with_fit, with_path
 from hangar.survey.model import Conditions
 
 DAY = Conditions(today=ex.DAY)
@@ -180,6 +180,32 @@ def small_case(seed: int) -> SmallCase:
         conditions=DAY,
     )
     return SmallCase(aircraft, library, limits, groups)
+
+
+def faulty_case(seed: int) -> SmallCase:
+    """A small case with something to cure: flown fast, weak servos, screws and keepers missing."""
+    case, rng = small_case(seed), random.Random(f"faulty {seed}")
+    aircraft = case.aircraft
+    if aircraft.surfaces:
+        aircraft = with_airframe(aircraft, dive_speed_m_s=float(rng.randrange(30, 65)))
+    for group in case.groups:
+        for code in group if rng.random() < 0.6 else ():
+            fit = aircraft.fit(code)
+            assert fit is not None
+            if fit.servo_type is not None:
+                ratings = ex.weaker(fit.servo_type, rng.choice((0.15, 0.25, 0.4)))
+                aircraft = with_fit(
+                    aircraft, code, servo_type={"code": f"OLD {group[0]}", "ratings": ratings}
+                )
+    free = [code for group in case.groups for code in group if code not in case.limits.locked]
+    flaws: tuple[dict[str, object], ...] = (
+        {"installation": {"screws_fitted": 2, "screws_of": 4}},
+        {"linkage": {"clevis_keeper": False}},
+    )
+    for flaw in flaws:
+        if rng.random() < 0.5:
+            aircraft = with_fit(aircraft, rng.choice(free), **flaw)
+    return dataclasses.replace(case, aircraft=aircraft)
 
 
 def _spares(rng: random.Random, kinds: dict[str, ServoType]) -> dict[str, Servo]:

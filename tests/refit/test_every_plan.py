@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import dataclasses
 import itertools
+import math
 import random
+from collections import Counter
 from collections.abc import Iterator
 
 import pytest
 
+from hangar.parts.choices import PlanAction
 from hangar.refit.bay import bay_of
 from hangar.refit.clauses import Clause
 from hangar.refit.currents import QUANTITIES
@@ -23,11 +26,19 @@ from hangar.rules.cures import Cure
 from hangar.survey.model import Conditions
 from tests.all_cases import all_cases
 from tests.demo_copies import TODAY, demo_copy
-from tests.refit.cases import seeds
-from tests.refit.every_plan import best_worth, every_plan
-from tests.refit.generator import SmallCase, small_case
+from tests.refit.cases import CASES, seeds
+from tests.refit.every_plan import (
+    Tried,
+    best_worth,
+    every_plan,
+    group_parts,
+    handwork_parts,
+    supply_parts,
+)
+from tests.refit.generator import SmallCase, faulty_case, small_case
 
 MOST_PLANS = 1_500
+MOST_BY_HAND = 100 if CASES <= 40 else 400
 BOTH = (Level.WARNING, Level.CAUTION)
 
 
@@ -104,10 +115,32 @@ def test_servos_that_another_line_sets_free_are_taken_where_that_is_best() -> No
 
 @all_cases("seed", seeds())
 def test_the_answers_are_the_best_of_all_plans(seed: int) -> None:
-    case = small_case(seed)
-    plans = list(every_plan(case))
-    search = search_of(case.aircraft, case.library, asking_of(case))
-    budget = float(random.Random(seed).choice((20, 60, 120)))
+    case = faulty_case(seed)
+    answered_best(case, without_handwork(case), list(every_plan(case)), seed)
+
+
+def test_with_handwork_the_answers_are_the_best_of_all_plans() -> None:
+    """Each side has its own list of what can be done by hand, on cases small enough for both."""
+    done, tried = Counter[PlanAction](), 0
+    for seed in seeds():
+        case = faulty_case(seed)
+        sizes = [len(list(group_parts(case, group))) for group in case.groups]
+        sizes += [len(parts) for parts in handwork_parts(case)]
+        search = search_of(case.aircraft, case.library, asking_of(case))
+        kinds = {kind for choice_list in search.lists for kind in choice_list.kinds}
+        if math.prod(sizes) * len(list(supply_parts(case))) > MOST_BY_HAND or kinds & {Cure.PULSE, Cure.RATE}:
+            continue
+        for judged in answered_best(case, search, list(every_plan(case, handwork=True)), seed):
+            done.update({line.action for line in search.judge.lines(judged.picks)})
+        tried += 1
+    assert tried
+    assert done[PlanAction.FIT_SERVO]
+    assert done[PlanAction.FIT_FIXINGS]
+
+
+def answered_best(case: SmallCase, search: Search, plans: list[Tried], seed: int) -> list[PlanVerdict]:
+    """The plans that a search answers with, each as good as the best of all plans."""
+    budget, verdicts = float(random.Random(seed).choice((20, 60, 120))), list[PlanVerdict]()
     for counted, money in (((Level.WARNING,), None), (BOTH, None), (BOTH, budget)):
         wanted = best_worth(case, plans, counted, money)
         goal = search.goal(counts=frozenset(counted), no_worse=frozenset(counted), budget=money)
@@ -118,6 +151,8 @@ def test_the_answers_are_the_best_of_all_plans(seed: int) -> None:
         cautions = units.count(Level.CAUTION) if Level.CAUTION in counted else 0
         own = (units.count(Level.WARNING), cautions, cents(search.price(outcome.judged.picks)))
         assert own == wanted, f"{seed} {counted} {money}: {own} is told, {wanted} is best of {len(plans)}"
+        verdicts.append(outcome.judged)
+    return verdicts
 
 
 def wrong_claims(search: Search, plans: list[PlanVerdict]) -> Iterator[tuple[Clause, PlanVerdict]]:
@@ -181,7 +216,7 @@ def test_no_clause_of_an_invented_aircraft_says_what_the_judge_does_not_see(code
 
 @all_cases("seed", seeds())
 def test_no_clause_of_an_aircraft_by_chance_says_what_the_judge_does_not_see(seed: int) -> None:
-    case = small_case(seed)
+    case = faulty_case(seed)
     search = search_of(case.aircraft, case.library, asking_of(case))
     wrong = list(wrong_claims(search, judged_by_chance(search, 60, random.Random(seed))))
     assert not wrong, told(search, wrong)
