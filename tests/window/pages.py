@@ -28,8 +28,14 @@ def pages_of(window: MainWindow, number: int) -> Iterator[str]:
     else:
         names = tab_scenes("", room) if isinstance(room, StripPages) else iter(("",))
     for name in names:
-        QApplication.processEvents()
+        let_it_settle()
         yield name
+
+
+def let_it_settle() -> None:
+    """Let all be laid out that waits, and what waits for that."""
+    for _ in range(3):
+        QApplication.processEvents()
 
 
 def turned_by(widget: QWidget) -> list[QTabBar | JoinedStrip]:

@@ -34,7 +34,7 @@ from hangar.window.room_list import AIRFRAME, DUE, FLIGHT_LINE
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
 from tests.window.conftest import opened_demo
-from tests.window.pages import turn, turned_by
+from tests.window.pages import let_it_settle, turn, turned_by
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 
@@ -53,7 +53,7 @@ def everything_shown(window: MainWindow, rooms: Rooms) -> Iterator[str]:
         for bar in bars:
             for at in range(bar.count()):
                 words = turn(bar, at)
-                QApplication.processEvents()
+                let_it_settle()
                 yield f"{title} / {words}"
 
 
@@ -135,13 +135,40 @@ def test_cards_do_not_overlap_and_fit_the_width(rooms: Rooms) -> None:
         assert not any(place.intersects(other) for other in places[:at])
 
 
-def test_every_widget_that_takes_the_focus_has_a_name(window: MainWindow, rooms: Rooms) -> None:
-    nameless = set()
-    for place in everything_shown(window, rooms):
-        for widget in window.findChildren(QWidget):
-            if widget.isVisible() and widget.focusPolicy() != Qt.FocusPolicy.NoFocus and not _named(widget):
-                nameless.add((place, type(widget).__name__, widget.objectName()))
+def test_every_page_is_named_uncut_and_within_the_window_with_usual_and_large_text(
+    window: MainWindow, rooms: Rooms
+) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    nameless, cut, above = set(), set(), set()
+    for points in (10.0, 15.0):
+        window.view.choose_points(points)
+        for place in everything_shown(window, rooms):
+            QApplication.processEvents()
+            seen = [widget for widget in window.findChildren(QWidget) if widget.isVisible()]
+            nameless |= {
+                (place, type(widget).__name__, widget.objectName())
+                for widget in seen
+                if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and not _named(widget)
+            }
+            cut |= {
+                (points, place, widget.text()[:50], widget.size().toTuple(), _wanted(widget).toTuple())
+                for widget in seen
+                if isinstance(widget, QLabel | QPushButton) and _is_cut(widget)
+            }
+            # No part of it flashes up as a window of its own.
+            above |= {
+                (place, type(other).__name__)
+                for other in (*app.topLevelWidgets(), app.activeWindow() or window)
+                if other.isVisible() and other is not window
+            }
+        if points == 10.0:
+            least = window.minimumSizeHint()
+            assert least.width() <= 1100
+            assert least.height() <= 720
     assert not nameless
+    assert not cut
+    assert not above
 
 
 def _named(widget: QWidget) -> bool:
@@ -157,18 +184,6 @@ def _named(widget: QWidget) -> bool:
     return bool(widget.accessibleName()) or (within and not isinstance(widget, QPushButton))
 
 
-@pytest.mark.parametrize("points", [10.0, 15.0])
-def test_no_label_or_button_is_cut(window: MainWindow, rooms: Rooms, points: float) -> None:
-    window.view.choose_points(points)
-    cut = set()
-    for place in everything_shown(window, rooms):
-        QApplication.processEvents()
-        for widget in window.findChildren(QWidget):
-            if widget.isVisible() and isinstance(widget, QLabel | QPushButton) and _is_cut(widget):
-                cut.add((place, widget.text()[:50], widget.size().toTuple(), _wanted(widget).toTuple()))
-    assert not cut
-
-
 def _wanted(widget: QLabel | QPushButton) -> QSize:
     if isinstance(widget, QLabel) and widget.wordWrap():
         return QSize(0, widget.heightForWidth(widget.width()))
@@ -180,28 +195,6 @@ def _is_cut(widget: QLabel | QPushButton) -> bool:
     return bool(widget.text()) and (
         wanted.width() > widget.width() + 1 or wanted.height() > widget.height() + 1
     )
-
-
-def test_the_window_fits_a_small_screen_at_usual_text_size(window: MainWindow, rooms: Rooms) -> None:
-    for _place in everything_shown(window, rooms):
-        QApplication.processEvents()
-    least = window.minimumSizeHint()
-    assert least.width() <= 1100
-    assert least.height() <= 720
-
-
-def test_no_part_of_the_window_flashes_up_as_a_window_of_its_own(window: MainWindow, rooms: Rooms) -> None:
-    app = QApplication.instance()
-    assert isinstance(app, QApplication)
-    for place in everything_shown(window, rooms):
-        QApplication.processEvents()
-        shown = [
-            topLevelWidget
-            for topLevelWidget in app.topLevelWidgets()
-            if topLevelWidget.isVisible() and topLevelWidget is not window
-        ]
-        assert not shown, place
-        assert app.activeWindow() in (window, None), place
 
 
 def test_shortcuts_do_not_clash(window: MainWindow, rooms: Rooms) -> None:
