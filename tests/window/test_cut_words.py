@@ -35,7 +35,7 @@ from hangar.window.tables.all_columns import _CutLabel
 from tests.pseudo import OPEN, pseudo_reader
 from tests.scenes import is_drawn, wait_for
 from tests.window.dialogs import all_dialogs
-from tests.window.pages import pages_of
+from tests.window.pages import let_it_settle, pages_of
 
 SIZE = 1366, 768
 HANGAR_WINDOW = Path(hangar.window.__file__).parent
@@ -90,10 +90,13 @@ def words_on(widget: QWidget) -> str:
 
 
 def cut_in(name: str, shown: QWidget) -> set[str]:
-    """What is cut of all that is seen within a widget."""
+    """What is cut of all that is seen within a widget, and stays so when it has been laid out."""
+    parts = [widget for widget in shown.findChildren(QWidget) if widget.isVisible() and is_cut(widget)]
+    if parts:
+        let_it_settle()
     return {
         f"{name}: {type(widget).__name__} {words_on(widget)[:70]!r}"
-        for widget in shown.findChildren(QWidget)
+        for widget in parts
         if widget.isVisible() and is_cut(widget)
     }
 
