@@ -84,7 +84,7 @@ def _spares(chosen: tuple[Aircraft, ...], library: Library) -> Iterator[TakeRow]
     for item in library.stock:
         code = {**used, **packs}.get(item.part_type or "")
         if item.on_hand > 0 and code is not None:
-            words = text("Spare {what}, {count} in Stores", what=item.part_type, count=f"{item.on_hand:g}")
+            words = text("Spare {what}, {count:g} in Stores", what=item.part_type, count=item.on_hand)
             yield TakeRow(words, code, item.bin or "")
 
 

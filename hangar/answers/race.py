@@ -32,7 +32,7 @@ class Racer:
             return cls(name, volts, None, why=text("{name}: its ratings are not known.", name=name))
         point = rating.at(max(volts, 0.0))
         if not (point.stall_torque_nm > 0.0 and point.no_load_rad_s > 0.0):
-            why = text("{name} does not turn at {volts} V.", name=name, volts=f"{volts:.1f}")
+            why = text("{name} does not turn at {volts:.1f} V.", name=name, volts=volts)
             return cls(name, volts, None, why=why)
         motion = Motion.with_time_constant(
             point.no_load_rad_s, TYPICAL_TIME_CONSTANT_S, load_nm / point.stall_torque_nm, angle_deg
@@ -63,7 +63,7 @@ def result_words(old: Racer, new: Racer) -> Text:
     first, last = (new, old) if new.arrives_s <= old.arrives_s else (old, new)
     if not math.isfinite(first.arrives_s):
         return text("Neither arrives: this load stalls both.")
-    sentence = text("{name} is there after {time} s.", name=first.name, time=f"{first.arrives_s:.3f}")
+    sentence = text("{name} is there after {time:.3f} s.", name=first.name, time=first.arrives_s)
     if not math.isfinite(last.arrives_s):
         stalls = text(
             "{name} never arrives: the load stalls it, it can hold {share} % of it.",
@@ -73,13 +73,13 @@ def result_words(old: Racer, new: Racer) -> Text:
         return joined(sentence, stalls)
     ahead = last.arrives_s - first.arrives_s
     if ahead < 0.0005:
-        return text("Both are there after {time} s.", time=f"{first.arrives_s:.3f}")
+        return text("Both are there after {time:.3f} s.", time=first.arrives_s)
     rest = text(
-        "{name} needs {time} s: {ahead} s or {share} % longer, and has turned {angle} by then.",
+        "{name} needs {time:.3f} s: {ahead:.3f} s or {share:.0f} % longer, and has turned {angle} by then.",
         name=last.name,
-        time=f"{last.arrives_s:.3f}",
-        ahead=f"{ahead:.3f}",
-        share=f"{100.0 * ahead / first.arrives_s:.0f}",
+        time=last.arrives_s,
+        ahead=ahead,
+        share=100.0 * ahead / first.arrives_s,
         angle=f"{last.angle_deg(first.arrives_s):.0f}°",
     )
     return joined(sentence, rest)

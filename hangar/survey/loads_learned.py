@@ -103,8 +103,8 @@ def _words(row: RemarkVerdict) -> Text:
     if row.waits:
         return text("{day}: {said}; does not fit, waits for another", day=remark.noted_on, said=sentence)
     return text(
-        "{day}: {said}, {off} deviations against what was expected",
-        day=remark.noted_on, said=sentence, off=f"{row.z:+.1f}",
+        "{day}: {said}, {off:+.1f} deviations against what was expected",
+        day=remark.noted_on, said=sentence, off=row.z,
     )  # fmt: skip
 
 

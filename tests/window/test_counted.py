@@ -83,10 +83,11 @@ def has_count(node: ast.AST) -> bool:
     return any(isinstance(literal, str) and re.search(r"\{count|\{n\b", literal) for literal in literals)
 
 
-def test_holes_are_filled_by_the_text_and_plurals_made_by_the_language() -> None:
-    """A translation may have its holes in another order, and more forms than two."""
+def test_holes_are_filled_by_the_text_plurals_and_decimals_made_by_the_language() -> None:
+    """A translation may have its holes in another order, more forms than two, and a decimal comma."""
     found = []
     for place, node in nodes():
+        found += [f"{place} writes {hole} before its language is known" for hole in written_early(node)]
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
             filled_behind = node.func.attr == "format" and not place.startswith("window/kit/plain_words.py")
             is_replace = node.func.attr == "replace" and bool(node.args)
@@ -103,3 +104,28 @@ def test_holes_are_filled_by_the_text_and_plurals_made_by_the_language() -> None
             if (made and counted) or literals:
                 found.append(f"{place} makes a plural by hand")
     assert found == []
+
+
+def written_early(node: ast.AST) -> Iterator[str]:
+    """The arguments of a text that are numbers with decimals, written before its language is known.
+
+    Such a number is a string already and keeps its point where the language writes a comma.
+    """
+    if not isinstance(node, ast.Call) or name_of(node.func) not in SAYING | {
+        "plural",
+        "say_plural",
+        "BadInput",
+    }:
+        return
+    for argument in node.keywords:
+        parts = list(ast.walk(argument.value))
+        calls = [part for part in parts if isinstance(part, ast.Call) and name_of(part.func) == "decimal"]
+        translated = {id(part) for call in calls for part in ast.walk(call)}
+        for part in parts:
+            spec = part.format_spec if isinstance(part, ast.FormattedValue) else None
+            if spec is not None and id(part) not in translated and re.search(r"\.[1-9]|g", ast.unparse(spec)):
+                yield argument.arg or ""
+
+
+def name_of(function: ast.expr) -> str:
+    return str(getattr(function, "id", getattr(function, "attr", "")))

@@ -193,8 +193,8 @@ class RaceView(DrawnPicture):
         if not math.isfinite(racer.arrives_s):
             return say("stalled by the load")
         if self.passed_s is None or self.passed_s >= racer.arrives_s:
-            return say("{angle} in {time} s", angle=f"{self._angle_deg:.0f}°", time=f"{racer.arrives_s:.3f}")
-        return f"{self.passed_s:.3f} s"
+            return say("{angle} in {time:.3f} s", angle=f"{self._angle_deg:.0f}°", time=racer.arrives_s)
+        return decimal(f"{self.passed_s:.3f} s")
 
     def _draw_dial(self, painter: QPainter, room: QRectF, racer: Racer, angle_deg: float, arm: str) -> None:
         look = self._view.look

@@ -51,7 +51,7 @@ def measure_columns() -> tuple[Column[Measurement], ...]:
         ),
         Column(
             say("Takes"),
-            lambda row, _units: say("{count} min", count=f"{row.minutes:g}"),
+            lambda row, _units: say("{count:g} min", count=row.minutes),
             raw=lambda row: row.minutes,
             number=True,
         ),

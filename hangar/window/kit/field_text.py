@@ -19,7 +19,7 @@ from hangar.base.units import UNITS, ShowsNumbers, convert, symbol_of
 from hangar.parts.fields import FieldSpec
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.typed_day import is_either_way, typed_day, typed_moment
-from hangar.window.kit.words import put, say, sentence_case, word_of, yes_no
+from hangar.window.kit.words import decimal, put, say, sentence_case, word_of, yes_no
 
 
 class WorkingPanel(QDockWidget):
@@ -139,7 +139,7 @@ def input_value(given_input: Input, units: ShowsNumbers) -> str:
         return put(given_input.value)
     if given_input.unit in UNITS:
         return units.show(given_input.value, given_input.unit)
-    return f"{given_input.value:.4g} {given_input.unit}".strip()
+    return decimal(f"{given_input.value:.4g} {given_input.unit}".strip())
 
 
 def figure_line(figure: Figure, units: ShowsNumbers) -> str:

@@ -62,7 +62,7 @@ class BayStrip(QListWidget):
         for servo in bay.spare_servos(self._desk):
             self._add(f"{servo.tag}  {servo.servo_type}", f"{TAG}{servo.tag}", chosen)
         for code, count in bay.stocked_types(self._desk).items():
-            words = say("{type}, new, {count} in Stores", type=code, count=f"{count:g}")
+            words = say("{type}, new, {count:g} in Stores", type=code, count=count)
             self._add(words, f"{STOCKED}{code}", chosen)
 
     def _add(self, words: str, what: str, chosen: str | None) -> None:
