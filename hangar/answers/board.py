@@ -175,7 +175,8 @@ def part_gaps(plan: Plan, library: Library) -> list[Text]:
 
 def _tag_gaps(line: PlanLine, library: Library, held: Mapping[str, str]) -> list[Text]:
     tag = line.from_stock or ""
-    comes_off = line.from_aircraft is not None and tag in library.servos_elsewhere
+    fitted = {**library.servos_elsewhere, **library.packs_elsewhere} if line.from_aircraft else {}
+    comes_off = tag in fitted
     if not comes_off and tag not in library.spare_servos and tag not in library.spare_packs:
         return [text("Line {number}: {tag} does not lie in Stores.", number=line.number, tag=tag)]
     if tag not in held:

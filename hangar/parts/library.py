@@ -21,7 +21,8 @@ class Library:
     """Types by code, the parts that are fitted nowhere by tag, the untagged stock, and all plans.
 
     ``receivers`` holds one receiver of each type that flies in some aircraft, as a pattern for another one;
-    ``servos_elsewhere`` the servos in all aircraft by tag, of which one may be taken off for another.
+    ``servos_elsewhere`` and ``packs_elsewhere`` what is fitted in all aircraft by tag, of which one may be
+    taken off for another place.
     """
 
     servo_types: Mapping[str, ServoType] = field(default_factory=dict)
@@ -33,6 +34,7 @@ class Library:
     spare_servos: Mapping[str, Servo] = field(default_factory=dict)
     spare_packs: Mapping[str, Pack] = field(default_factory=dict)
     servos_elsewhere: Mapping[str, Servo] = field(default_factory=dict)
+    packs_elsewhere: Mapping[str, Pack] = field(default_factory=dict)
     stock: tuple[StockItem, ...] = ()
     plans: tuple[Plan, ...] = ()
 

@@ -117,7 +117,8 @@ def _fit_pack(aircraft: Aircraft, line: PlanLine, library: Library) -> Aircraft:
 
 def _pack(aircraft: Aircraft, line: PlanLine, library: Library, more: str = "") -> FedPack:
     kind = library.pack_type(_type_of(line))
-    spare = library.spare_packs.get(line.from_stock or "")
+    fitted = library.packs_elsewhere.get(line.from_stock or "") if line.from_aircraft else None
+    spare = fitted or library.spare_packs.get(line.from_stock or "")
     tag = f"{NEW} {kind.code}{more}"
     pack = spare or Pack(tag=tag, pack_type=kind.code, bought_on=aircraft.read_on, cycles=0)
     return FedPack(pack=pack, pack_type=kind)

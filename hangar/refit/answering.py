@@ -234,7 +234,7 @@ def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, floa
             fed = [
                 pack for path in search.aircraft.paths if path.feed.code == line.place for pack in path.packs
             ]
-            counts.update(pack.pack_type.code for pack in fed)
+            counts.update(pack.pack_type.code for pack in fed if pack.pack.tag not in moved)
     for code, count in counts.items():
         kind = library.servo_types.get(code) or library.pack_types.get(code)
         price = None if kind is None else kind.price

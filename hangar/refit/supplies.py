@@ -55,8 +55,8 @@ class Supply:
 
     @cached_property
     def spares(self) -> dict[str, int]:
-        """The spares it takes, by tag."""
-        return {line.from_stock: 1 for line in self.lines if line.from_stock}
+        """The spares it takes from Stores, by tag."""
+        return {line.from_stock: 1 for line in self.lines if line.from_stock and not line.from_aircraft}
 
     @property
     def words(self) -> Text:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from hangar.base.text import text
-from hangar.parts import Aircraft, Library, PlanLine, PowerPath, RegulatorType, SwitchType
+from hangar.parts import Aircraft, FedPack, Library, PlanLine, PowerPath, RegulatorType, SwitchType
 from hangar.parts.choices import FeedRole, PackJoin, PlanAction, RegulatorKind
 from hangar.refit.bay import Bay
 from hangar.refit.new_places import board_place
@@ -37,7 +37,10 @@ class Draft:
 
 @dataclass(frozen=True)
 class _Change:
-    """One change of each path, or at one ``place`` for all of them."""
+    """One change of each path, or at one ``place`` for all of them.
+
+    ``off`` tells that its spares are packs of that aircraft which stay in it.
+    """
 
     action: PlanAction
     part_type: str | None = None
@@ -47,6 +50,7 @@ class _Change:
     mass_g: float = 0.0
     join: PackJoin | None = None
     place: str | None = None
+    off: str | None = None
 
 
 _NONE: tuple[_Change, ...] = ()
@@ -68,10 +72,11 @@ def drafts_of(
     """
     paths = aircraft.radio_paths
     packs = [_NONE]
-    if all(path.feed.role is FeedRole.RECEIVER and len(path.packs) <= 1 for path in paths):
+    if all(path.feed.role is FeedRole.RECEIVER and len(path.packs) <= 2 for path in paths):
         fitted = list(_pack_changes(paths, library, bay, refused))
         packs += [(change,) for change in fitted]
         packs += _joined_packs(paths, library, bay, fitted)
+        packs += _joined_anew(aircraft, library, bay)
     regulators = [
         _NONE,
         *((regulator_change,) for regulator_change in _regulator_changes(paths, library, limits, refused)),
@@ -136,6 +141,39 @@ def _joined_packs(
             len(paths) * kind.mass_g, PackJoin.PLAIN_Y,
         )  # fmt: skip
         yield (more,) if code == own_code else (first[0], more)
+
+
+def _joined_anew(aircraft: Aircraft, library: Library, bay: Bay) -> Iterator[tuple[_Change, ...]]:
+    """Two packs of one type joined as those that are there, in series or on a Y; one of them may stay."""
+    paths = aircraft.radio_paths
+    joins, count = {path.feed.join for path in paths}, len(paths)
+    if len(joins) != 1 or any(len(path.packs) != 2 for path in paths):
+        return
+    (join,) = joins
+    olds = [fed for path in paths for fed in path.packs]
+    alike = {(fed.pack_type.chemistry, fed.pack_type.series) for fed in olds}
+    old_g = sum(fed.pack_type.mass_g or 0.0 for fed in olds)
+    for code, kind in sorted(library.pack_types.items()):
+        if (kind.chemistry, kind.series) not in alike or kind.mass_g is None:
+            continue
+        tags, added = bay.pack_tags.get(code, ()), 2 * count * kind.mass_g - old_g
+        stays = [
+            next((fed.pack.tag for fed in path.packs if _can_stay(fed, code, library)), "") for path in paths
+        ]
+        for kept in (tuple(stays), ()) if all(stays) else ((),):
+            first = kept or tags[:count]
+            second = tags[:count] if kept else tags[count : 2 * count]
+            if kind.price is None and len(first) + len(second) < 2 * count:
+                continue
+            price, off = kind.price or 0.0, aircraft.code if kept else None
+            yield (
+                _Change(PlanAction.FIT_PACK, code, None, first, (count - len(first)) * price, added, off=off),
+                _Change(PlanAction.JOIN_PACKS, code, None, second, (count - len(second)) * price, 0.0, join),
+            )
+
+
+def _can_stay(fed: FedPack, code: str, library: Library) -> bool:
+    return fed.pack_type.code == code and fed.pack.tag in library.packs_elsewhere
 
 
 def _boards_for_all(aircraft: Aircraft, library: Library, limits: RefitRequest) -> Iterator[_Change]:
@@ -227,5 +265,6 @@ def _lines(paths: Sequence[PowerPath], change: _Change) -> Iterator[PlanLine]:
         value = change.price / bought if bought and not spare else 0.0
         yield PlanLine(
             plan=PLAN, number=1, action=change.action, place=path.feed.code, part_type=change.part_type,
-            from_stock=spare, set_v=change.set_v, join=change.join, price=round(value, 2),
+            from_stock=spare, from_aircraft=change.off, set_v=change.set_v, join=change.join,
+            price=round(value, 2),
         )  # fmt: skip

@@ -245,6 +245,7 @@ def read_library(stored: Rows) -> Library:
         },
         servos_elsewhere={servo.tag: servo for servo in fitted},
         spare_servos={servo.tag: servo for servo in servos if servo.tag not in in_aircraft},
+        packs_elsewhere={pack.tag: pack for pack in packs if pack.tag in in_feeds},
         spare_packs={pack.tag: pack for pack in packs if pack.tag not in in_feeds},
         stock=stored.records(StockItem),
         plans=stored.records(Plan),
