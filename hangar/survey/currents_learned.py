@@ -161,19 +161,24 @@ def _told(reading: FlownReading, judged: FactorVerdict | None, without: float | 
         return text("{reading}: counts no more, {why}", reading=reading.name, why=reading.lapsed)
     if judged is None:
         return reading.name
-    off = f"{judged.z:+.1f}"
     if judged.fate is not Fate.TAKEN:
         return text(
-            "{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.fate
+            "{reading}: {off:+.1f} deviations off, {told}",
+            reading=reading.name,
+            off=judged.z,
+            told=judged.fate,
         )
     share = f"{100.0 * judged.share:.0f}"
     if without is None:
         return text(
-            "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share
+            "{reading}: {off:+.1f} deviations off, brings {share} %",
+            reading=reading.name,
+            off=judged.z,
+            share=share,
         )
     return text(
-        "{reading}: {off} sd, {share} %; without {without:.2f}",
-        reading=reading.name, off=off, share=share, without=without,
+        "{reading}: {off:+.1f} deviations off, brings {share} %; {without:.2f} without it",
+        reading=reading.name, off=judged.z, share=share, without=without,
     )  # fmt: skip
 
 

@@ -331,13 +331,17 @@ def expected_mohm(reading: PackReading) -> float:
 
 def told_words(reading: PackReading, judged: ReadingVerdict) -> Text:
     """A reading with what became of it."""
-    off = f"{judged.z:+.1f}"
     if judged.fate is Fate.TAKEN:
         share = f"{100.0 * judged.weight:.0f}"
         return text(
-            "{reading}: {off} deviations off, brings {share} %", reading=reading.name, off=off, share=share
+            "{reading}: {off:+.1f} deviations off, brings {share} %",
+            reading=reading.name,
+            off=judged.z,
+            share=share,
         )
-    return text("{reading}: {off} deviations off, {told}", reading=reading.name, off=off, told=judged.fate)
+    return text(
+        "{reading}: {off:+.1f} deviations off, {told}", reading=reading.name, off=judged.z, told=judged.fate
+    )
 
 
 def load_test_verdict(fed: FedPack, test: LoadTest, today: date, defaults: Defaults) -> PackVerdict | None:
