@@ -11,6 +11,12 @@ python=${HANGAR_PYTHON:-python3}
 tools=build/packaging
 [ -x "$tools/bin/python" ] || "$python" -m venv "$tools" ||
     stop "this Python cannot make a virtual environment; on Debian run: apt-get install python3-venv"
+# PyInstaller takes Python's shared library along and reads what libraries need with objdump.
+if [ "$(uname)" = Linux ]; then
+    library=$("$tools/bin/python" -c 'import sysconfig; print(sysconfig.get_config_var("INSTSONAME"))')
+    command -v objdump >/dev/null 2>&1 && "$tools/bin/python" -c "import ctypes; ctypes.CDLL('$library')" 2>/dev/null ||
+        stop "packaging needs $library and objdump; on Debian run: apt-get install binutils ${library%.so*}"
+fi
 say "installing what the program and its packaging need"
 "$tools/bin/python" -m pip install -q --disable-pip-version-check --upgrade \
     -c resources/tested-versions.txt ".[package]" || stop "the Python packages could not be installed."

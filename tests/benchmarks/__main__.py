@@ -12,7 +12,19 @@ import sys
 import time
 from collections.abc import Callable
 
-from tests.benchmarks import big, bus, growth, history, judging, looking, proving, refits, sheets, starting
+from tests.benchmarks import (
+    big,
+    bus,
+    growth,
+    history,
+    judging,
+    looking,
+    proving,
+    refits,
+    sheets,
+    starting,
+    switching,
+)
 from tests.benchmarks.measure import AT_LEAST, Row, table
 
 PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
@@ -27,6 +39,7 @@ PARTS: dict[str, Callable[[int, bool], list[Row]]] = {
     "sheets": lambda rounds, _full: sheets.rows(rounds),
     "bus": lambda rounds, _full: bus.rows(rounds),
     "growth": lambda rounds, full: growth.rows(rounds, full=full),
+    "switch": lambda rounds, _full: switching.rows(rounds),
     "big": lambda rounds, full: big.rows(rounds, full=full),
     "history": lambda rounds, full: history.rows(rounds, full=full),
 }

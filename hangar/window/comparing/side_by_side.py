@@ -41,6 +41,7 @@ from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.verdict_bar import VerdictBar
+from hangar.window.kit.when_seen import WhenSeen
 from hangar.window.kit.words import decimal, put, say, sentence_case
 from hangar.window.refit.plan_work import keep_plan
 from hangar.window.tables.all_columns import LeftOut
@@ -146,7 +147,7 @@ class SideBySide(QWidget):
         self.keep_button.clicked.connect(self.keep)
         self.table.how_asked.connect(self._desk.how_asked)
         self._desk.touched.connect(self._touched)
-        self._desk.view.changed.connect(self._write)
+        self._desk.view.changed.connect(WhenSeen(self, self._write).ask)
 
     def showEvent(self, _event: object) -> None:
         self._refresh()

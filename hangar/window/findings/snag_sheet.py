@@ -22,6 +22,7 @@ from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
+from hangar.window.kit.when_seen import WhenSeen
 from hangar.window.kit.words import level_count, level_word, put, say, sentence_case, word_of
 
 
@@ -78,7 +79,7 @@ class SnagSheet(QWidget):
         self.panel.turned.connect(self._fit_matrix)
         desk.judged.connect(lambda _code: self._later.start())
         desk.touched.connect(lambda _touched: self._later.start())
-        desk.view.changed.connect(self._later.start)
+        desk.view.changed.connect(WhenSeen(self, self._later.start).ask)
         self.panel.table.how_asked.connect(desk.how_asked)
         self.read_again()
 

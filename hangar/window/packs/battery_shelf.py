@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.answers.judging import settings_judged_by
 from hangar.answers.packs import PackCase, pack_cases
 from hangar.parts import (
     CapacityTest,
@@ -30,6 +31,7 @@ from hangar.parts import (
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.strip import StripPages
+from hangar.window.kit.when_seen import WhenSeen
 from hangar.window.kit.words import level_word, say
 from hangar.window.packs.pack_page import PackPage
 from hangar.window.packs.pack_words import (
@@ -237,8 +239,9 @@ class PacksPage(QSplitter):
         self.tree.addAction(paste_action(desk, self.tree, Pack, PACK_FIELDS, dict))
         self.filter.textChanged.connect(self._list)
         self.tree.selectionModel().currentChanged.connect(self._chosen)
+        self._judged_by = settings_judged_by(desk.records(Setting))
         desk.touched.connect(self._touched)
-        desk.view.changed.connect(self._list)
+        desk.view.changed.connect(WhenSeen(self, self._list).ask)
         self.read_again()
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -267,8 +270,13 @@ class PacksPage(QSplitter):
             self.page.show_case(case)
 
     def _touched(self, touched: frozenset[str]) -> None:
-        if touched & _KINDS:
-            self.read_again()
+        if not touched & _KINDS:
+            return
+        judged_by = settings_judged_by(self._desk.records(Setting))
+        if touched <= {Setting.KIND} and judged_by == self._judged_by:
+            return
+        self._judged_by = judged_by
+        self.read_again()
 
 
 class BatteryShelf(StripPages):

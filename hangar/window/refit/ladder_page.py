@@ -13,6 +13,7 @@ from hangar.answers.plans import plan_named
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import PlainLabel
+from hangar.window.kit.when_seen import WhenSeen
 from hangar.window.kit.words import say
 from hangar.window.refit.ladder_form import LadderForm
 from hangar.window.refit.plan_page import money_sign
@@ -125,7 +126,7 @@ class LadderPage(QWidget):
         self.search.failed.connect(self._desk.trouble)
         self.search.ended.connect(self._show_running)
         self._desk.touched.connect(self._touched)
-        self._desk.view.changed.connect(lambda: self._show_ladder(self.ladder))
+        self._desk.view.changed.connect(WhenSeen(self, lambda: self._show_ladder(self.ladder)).ask)
         self.destroyed.connect(self.search.leave)
         self.setFocusProxy(self.rungs)
 

@@ -47,6 +47,7 @@ from hangar.window.tables.rows_model import RowsModel, fitting_widths, part_of
 
 if TYPE_CHECKING:
     from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.kit.when_seen import WhenSeen
 
 _Index = QModelIndex | QPersistentModelIndex
 _ROWS_LOOKED_AT = 200
@@ -147,7 +148,8 @@ class RowsView(HasHeads):
         self.selectionModel().currentChanged.connect(self._current_changed)
         model.modelReset.connect(self.fit_columns)
         model.dataChanged.connect(self._data_changed)
-        model.look_changed.connect(self._fit_later)
+        self._look = WhenSeen(self, self._fit_later)
+        model.look_changed.connect(self._look.ask)
         self._proxy.layoutChanged.connect(self._place_heads)
 
     def _fit_later(self) -> None:
