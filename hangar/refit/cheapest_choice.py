@@ -48,6 +48,7 @@ class Problem:
         exact: plans of which more is known than their choices say, with what their units cost in all; None
             where one must not be taken.
         plain: what the choices alone cost, without units; needed for ``exact``.
+        below: what a plan must cost less than to be of use; None where any is.
     """
 
     lists: tuple[ChoiceList, ...]
@@ -61,6 +62,7 @@ class Problem:
     most_types: int | None = None
     exact: Mapping[tuple[int, ...], int | None] = field(default_factory=dict)
     plain: tuple[Sequence[int], ...] = ()
+    below: int | None = None
 
 
 @dataclass(frozen=True)
@@ -100,13 +102,14 @@ class _Descent:
         self.best: int | None = None
         if not all(self.columns):
             return
-        self.best = _NONE
+        self.best = _NONE if problem.below is None else problem.below
         self.rest = self._rest()
         self.low = [self._ends(row, least=True) for row in self.rows]
         self.high = [self._ends(row, least=False) for row in self.rows]
         self.steps = 0
         self.picks = [0] * count
         self.best_picks: tuple[int, ...] = ()
+        self.is_found = False
         self.unit_cost: dict[Key, int] = dict(problem.based)
         self.used: dict[str, int] = {}
         self.coming = self._coming()
@@ -125,7 +128,7 @@ class _Descent:
             self._down(0, 0, 0, [0] * len(self.rows))
         except _Enough:
             return Cheapest(lower, self.best_picks, whole=False, steps=self.steps)
-        if not self.best_picks and self.best == _NONE:
+        if not self.is_found:
             return Cheapest(None, steps=self.steps)
         return Cheapest(self.best, self.best_picks, steps=self.steps)
 
@@ -210,7 +213,11 @@ class _Descent:
             return
         problem, at = self.problem, self.order[depth]
         most = None if problem.money is None else problem.money.high
+        points = self.rest[depth + 1]
+        least_rest = points[-1][1] if points else 0
         for own, money, number in self.columns[depth]:
+            if cost + own + least_rest >= self.least:
+                return
             rest = self._rest_cost(depth + 1, spent + money, most)
             if rest is None:
                 continue
@@ -236,7 +243,7 @@ class _Descent:
             plain = sum(own[number] for own, number in zip(self.problem.plain, picks, strict=True))
             cost = max(cost, plain + units - sum(self.problem.based.values()))
         if cost < self.least:
-            self.best, self.best_picks = cost, picks
+            self.best, self.best_picks, self.is_found = cost, picks, True
 
     def _take_one(self, depth: int, cost: int, spent: int, sums: list[int], rest: int) -> None:
         """Go on with the choice just picked, and leave everything as it was."""

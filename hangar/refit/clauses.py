@@ -5,19 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from hangar.parts.choices import PlanAction
+from hangar.refit.alike import Alike
 from hangar.refit.currents import BRISK, MEAN, PEAK, STALL, Currents, Row, joined_at
 from hangar.refit.judge import Judge, Key, OpenFlag, Picks, PlanVerdict
 from hangar.rules.cures import Cure, Worse, worse_at
 from hangar.rules.finding import Level
 
 _NEARLY_V = 1e-6
-CURE_OF: Mapping[PlanAction, Cure] = {
-    PlanAction.FIT_SERVO: Cure.SERVO,
-    PlanAction.CHANGE_ARM: Cure.ARM,
-    PlanAction.CHANGE_LEAD: Cure.LEAD,
-}
-"""The cure that a plan action is, where it is always the same one."""
 Columns = tuple[tuple[int, int], ...]
 """List and set of its choices, a bit for each."""
 
@@ -44,7 +38,7 @@ class Clause:
         unit: rule and matched group.
         level: warning or caution.
         columns: sets of choices, one of each must be taken.
-        supply: the supply; None for any.
+        supplies: the supplies, a bit for each; None for any.
         bounds: on its summed currents.
         at_most_v: bus volts in each peak that the plan does not exceed; none where they do not matter.
         open_v: kind of supply and its least unloaded volts.
@@ -54,7 +48,7 @@ class Clause:
     unit: Key
     level: Level
     columns: Columns = ()
-    supply: int | None = None
+    supplies: int | None = None
     bounds: tuple[Bound, ...] = ()
     at_most_v: tuple[float, ...] = ()
     open_v: tuple[object, tuple[float, ...]] | None = None
@@ -64,7 +58,7 @@ class Clause:
     def place(self) -> tuple[object, ...]:
         """What must be equal for one clause to say more than another."""
         return (
-            self.unit, self.columns, self.supply, bool(self.at_most_v),
+            self.unit, self.columns, self.supplies, bool(self.at_most_v),
             None if self.open_v is None else self.open_v[0], tuple(bound.row for bound in self.bounds),
         )  # fmt: skip
 
@@ -83,12 +77,21 @@ class Clause:
             return all(own <= its for own, its in zip(self.open_v[1], other.open_v[1], strict=True))
         return True
 
+    @property
+    def is_plain(self) -> bool:
+        """Whether it holds wherever its columns are taken, with any supply."""
+        return self.supplies is None and not self.bounds and not self.at_most_v and self.open_v is None
+
+    def may_be(self, supply: int) -> bool:
+        """Whether it speaks of a supply."""
+        return self.supplies is None or bool(self.supplies >> supply & 1)
+
     def holds(self, picks: Picks, peak_v: tuple[float, ...] | None, amps: Mapping[Row, int],
               open_v: tuple[object, tuple[float, ...]]) -> bool:  # fmt: skip
         """Whether a plan of which all is known meets it; for tests."""
         if any(not taken >> picks[at] & 1 for at, taken in self.columns):
             return False
-        if self.supply is not None and picks[-1] != self.supply:
+        if not self.may_be(picks[-1]):
             return False
         if self.at_most_v and (
             peak_v is None or any(own > most for own, most in zip(peak_v, self.at_most_v, strict=True))
@@ -127,9 +130,8 @@ class Clauses:
 
     def __post_init__(self) -> None:
         self.joined = joined_at(self.judge.aircraft, self.judge)
-        self._signatures: dict[tuple[int, frozenset[Cure]], list[int]] = {}
+        self.same = Alike(self.judge, self.currents)
         self._open: dict[int, tuple[object, tuple[float, ...]]] = {}
-        self._stalls: dict[int, float] = {}
 
     def learn(self, judged: PlanVerdict) -> None:
         """Take in what a judged plan teaches."""
@@ -184,10 +186,7 @@ class Clauses:
 
     def turns(self, picks: Picks, bus_v: float) -> bool:
         """Whether no servo of any plan would be held fast at these bus volts of this one's supply."""
-        nominal = self.currents.nominal_mv(picks[-1])
-        if nominal not in self._stalls:
-            self._stalls[nominal] = self.currents.stalls_at_v(nominal)
-        return bus_v >= self._stalls[nominal]
+        return bus_v >= self.currents.stalls_at_v(self.currents.nominal_mv(picks[-1]))
 
     def peaks(self, judged: PlanVerdict) -> tuple[Bound, ...]:
         """Sums of current from which on a plan's bus is no higher than this one's, peak by peak.
@@ -222,7 +221,7 @@ class Clauses:
     def _clause(
         self, judged: PlanVerdict, key: Key, level: Level, raised: OpenFlag, peaks: tuple[Bound, ...]
     ) -> Clause | None:
-        rule, supply = raised.rule, judged.picks[-1]
+        rule = raised.rule
         worse = worse_at(rule.worse, level)
         if self.judge.stays(rule, key, level):
             return Clause(key, level)
@@ -230,10 +229,14 @@ class Clauses:
             return None
         if worse is Worse.FIXED:
             return Clause(key, level)
-        columns = self._columns(judged.picks, key, raised, worse)
+        columns = self._columns(judged, key, raised, worse)
+        if worse is Worse.SUPPLY:
+            return Clause(key, level, columns, self.same.supplies(judged.picks[-1], rule.of_supply))
         if worse in _QUANTITIES:
             bounds = self._bounds(judged, worse, peaks)
-            return Clause(key, level, columns, supply, bounds) if bounds else None
+            parts = rule.of_supply if worse is Worse.MORE_MEAN else None
+            supplies = self.same.supplies(judged.picks[-1], parts)
+            return Clause(key, level, columns, supplies, bounds) if bounds else None
         if worse is Worse.LESS_BUS_VOLTS:
             most = tuple(volts + _NEARLY_V for volts in judged.bus_v or ())
             return Clause(key, level, columns, at_most_v=most) if most else None
@@ -248,10 +251,10 @@ class Clauses:
         columns = []
         for at, choice_list in enumerate(self.judge.lists):
             if touched & set(choice_list.places):
-                columns.append((at, self.alike(at, judged.picks[at], frozenset(Cure))))
+                columns.append((at, self.same.alike(at, judged.picks[at], frozenset(Cure))))
             elif choice_list.kinds & drawing:
-                columns.append((at, self.alike(at, judged.picks[at], drawing)))
-        return Clause(key, level, tuple(columns), judged.picks[-1], is_wide=True)
+                columns.append((at, self.same.alike(at, judged.picks[at], drawing)))
+        return Clause(key, level, tuple(columns), 1 << judged.picks[-1], is_wide=True)
 
     def _bounds(self, judged: PlanVerdict, worse: Worse, peaks: tuple[Bound, ...]) -> tuple[Bound, ...]:
         """Sums from which on, or down to which, a verdict on the supply is no better."""
@@ -284,8 +287,9 @@ class Clauses:
             return ()
         return (*peaks, Bound(row, most, at_least=False))
 
-    def _columns(self, picks: Picks, key: Key, raised: OpenFlag, worse: Worse) -> Columns:
-        """The lists that a verdict can hang on, each with the choices that are alike for the rule."""
+    def _columns(self, judged: PlanVerdict, key: Key, raised: OpenFlag, worse: Worse) -> Columns:
+        """The lists that a verdict can hang on, each with the choices that are no better for the rule."""
+        picks = judged.picks
         cures = frozenset(raised.rule.cures or ())
         if worse is Worse.LESS_BUS_VOLTS:
             cures |= {Cure.LEAD}
@@ -301,34 +305,11 @@ class Clauses:
         if worse is Worse.LESS_BUS_VOLTS:
             for at in list(lists):
                 lists |= {other for other in self.joined[at] if Cure.SERVO in self.judge.lists[other].kinds}
-        if raised.rule.eased:
-            return tuple((at, self.no_easier(at, picks[at], cures)) for at in sorted(lists))
-        return tuple((at, self.alike(at, picks[at], cures)) for at in sorted(lists))
-
-    def no_easier(self, at: int, choice: int, cures: frozenset[Cure]) -> int:
-        """The choices like one, or with no shorter arm and no longer horn, a bit for each."""
-        choice_list = self.judge.lists[at]
-        if not choice_list.kinds <= {Cure.ARM, Cure.HORN}:
-            return self.alike(at, choice, cures)
-        own = self._levers(at, choice)
-        taken = 0
-        for number in range(len(choice_list.choices)):
-            pairs = zip(own, self._levers(at, number), strict=True)
-            if all(arm <= its_arm and horn >= its_horn for (arm, horn), (its_arm, its_horn) in pairs):
-                taken |= 1 << number
-        return taken | self.alike(at, choice, cures)
-
-    def _levers(self, at: int, choice: int) -> list[tuple[float, float]]:
-        """Radius of arm and horn at each position of a list with one of its choices; 0 where not known."""
-        levers = {}
-        for place in self.judge.lists[at].places:
-            fit = self.judge.aircraft.fit(place)
-            linkage = None if fit is None else fit.linkage
-            levers[place] = (linkage.arm_mm or 0.0, linkage.horn_mm or 0.0) if linkage else (0.0, 0.0)
-        for line in self.judge.lists[at].choices[choice].lines:
-            arm_mm, horn_mm = levers[line.place or ""]
-            levers[line.place or ""] = (line.arm_mm or arm_mm, line.horn_mm or horn_mm)
-        return list(levers.values())
+        columns = []
+        for at in sorted(lists):
+            easier = self.same.no_easier if raised.rule.eased else self.same.alike
+            columns.append((at, easier(at, picks[at], cures) | self.same.no_better(judged, at, key, raised)))
+        return tuple(columns)
 
     def weakest(self, judged: PlanVerdict) -> Columns:
         known = [
@@ -339,29 +320,9 @@ class Clauses:
         if not known:
             return ()
         at = min(known)[1]
-        return ((at, self.alike(at, judged.picks[at], frozenset({Cure.SERVO}))),)
-
-    def alike(self, at: int, choice: int, cures: frozenset[Cure]) -> int:
-        """The choices of a list that are the same as one for a rule with these cures, a bit for each."""
-        choice_list = self.judge.lists[at]
-        key = (at, cures & choice_list.kinds)
-        if key not in self._signatures:
-            groups: dict[object, int] = {}
-            marks = []
-            for number, option in enumerate(choice_list.choices):
-                same = tuple(
-                    replace(line, number=1, price=None, hours_h=None)
-                    for line in option.lines
-                    if CURE_OF.get(line.action, line.action) in cures | _HANDWORK
-                )
-                groups[same] = groups.get(same, 0) | 1 << number
-                marks.append(same)
-            self._signatures[key] = [groups[same] for same in marks]
-        return self._signatures[key][choice]
+        return ((at, self.same.alike(at, judged.picks[at], frozenset({Cure.SERVO}))),)
 
 
-_HANDWORK = frozenset(PlanAction) - frozenset(CURE_OF)
-"""Actions of which each list holds one kind only: they count for every rule that its list counts for."""
 _DRAWING = frozenset({Cure.SERVO, Cure.LEAD, Cure.RECEIVER})
 """What changes the currents of a plan."""
 _WITH_PEAKS = (Worse.MORE_PEAK, Worse.MORE_PEAK_UNLIMITED, Worse.MORE_CURRENT)
@@ -375,11 +336,10 @@ _QUANTITIES: Mapping[Worse, tuple[int, ...]] = {
 }
 _PLAIN: Mapping[Worse, Callable[[Clauses, PlanVerdict, Clause], Clause]] = {
     Worse.NOTHING: lambda _all, _judged, clause: clause,
-    Worse.SUPPLY: lambda _all, judged, clause: replace(clause, supply=judged.picks[-1]),
     Worse.MORE_OPEN_VOLTS: lambda all_, judged, clause: replace(
         clause, open_v=all_.open_volts(judged.picks[-1])
     ),
     Worse.WEAKEST: lambda all_, judged, clause: replace(
-        clause, columns=(*clause.columns, *all_.weakest(judged)), supply=judged.picks[-1]
+        clause, columns=(*clause.columns, *all_.weakest(judged)), supplies=1 << judged.picks[-1]
     ),
 }

@@ -25,6 +25,8 @@ from hangar.survey.supply import charge_pct, servo_draw, supply_model
 PEAK, STALL, MEAN, BRISK = range(4)
 QUANTITIES = (PEAK, STALL, MEAN, BRISK)
 _MICRO = 1e6
+_STEP_MICRO_A = 50_000
+"""Steps of the current at which bus volts are asked for."""
 Amps = tuple[int, int, int, int]
 _NO_AMPS: Amps = (0, 0, 0, 0)
 Row = tuple[int, int, float]
@@ -94,6 +96,8 @@ class Currents:
         self.before = self._before()
         self.drawn: dict[tuple[int, int, int], Drawn] = {}
         self.of_fits: dict[tuple[object, ...], Drawn] = {}
+        self.fast: dict[int, float] = {}
+        self.filled: dict[tuple[object, ...], tuple[ServoFit, ...]] = {}
         self.columns: dict[tuple[int, Row], tuple[int, ...]] = {}
         self.volts: dict[tuple[int, int], tuple[float, ...] | None] = {}
 
@@ -141,8 +145,24 @@ class Currents:
             for servo in drawn.servos
         )
 
+    def most_v(self, supply: int, micro_a: int) -> tuple[float, ...] | None:
+        """Bus volts in each peak that no plan exceeds whose servos ask for a current or more.
+
+        Those asked for are drawn while the volts hold no servo fast; so either the bus is no higher than with
+        that current, or it is below the volts at which some servo is held fast.
+        """
+        idle = self.bus_v(supply, 0)
+        low = micro_a // _STEP_MICRO_A * _STEP_MICRO_A
+        if idle is None or low <= 0:
+            return idle
+        loaded = self.bus_v(supply, low) or (0.0,) * len(idle)
+        fast_v = self.stalls_at_v(self.nominal_mv(supply))
+        return tuple(min(first, max(second, fast_v)) for first, second in zip(idle, loaded, strict=True))
+
     def stalls_at_v(self, nominal_mv: int) -> float:
         """Bus volts below which some servo of some choice may be held fast."""
+        if nominal_mv in self.fast:
+            return self.fast[nominal_mv]
         most, shared_a = 0.0, 0.0
         for at, choice_list in enumerate(self.judge.lists):
             if Cure.SERVO not in choice_list.kinds:
@@ -151,7 +171,8 @@ class Currents:
             most = max(most, max(drawn.stalls_at_v for drawn in drawns))
             if self.shared & set(choice_list.places):
                 shared_a += max(drawn.amps[PEAK] for drawn in drawns) / _MICRO
-        return most + shared_a * self._shared_ohm
+        self.fast[nominal_mv] = most + shared_a * self._shared_ohm
+        return self.fast[nominal_mv]
 
     @property
     def _shared_ohm(self) -> float:
@@ -200,12 +221,23 @@ class Currents:
         }
         key = (at, nominal_mv, tuple(sorted(new.items(), key=str)))
         if key not in self.of_fits:
-            changed = self.judge.changed(choice.lines) if new else self.aircraft
-            fits = [
-                fit for fit in changed.fits if fit.code in choice_list.places and fit.servo_type is not None
-            ]
-            self.of_fits[key] = self._of_fits(fits, nominal_mv)
+            self.of_fits[key] = self._of_fits(self._fits(at, choice), nominal_mv)
         return self.of_fits[key]
+
+    def fits(self, at: int, choice: int) -> tuple[ServoFit, ...]:
+        """The positions of a list with the servos of one of its choices; its leads and arms are today's."""
+        return self._fits(at, self.judge.lists[at].choices[choice])
+
+    def _fits(self, at: int, choice: Choice) -> tuple[ServoFit, ...]:
+        lines = tuple(line for line in choice.lines if line.action is PlanAction.FIT_SERVO)
+        key = (at, tuple((line.place, line.part_type, line.from_stock) for line in lines))
+        if key not in self.filled:
+            changed = self.judge.changed(lines) if lines else self.aircraft
+            places = self.judge.lists[at].places
+            self.filled[key] = tuple(
+                fit for fit in changed.fits if fit.code in places and fit.servo_type is not None
+            )
+        return self.filled[key]
 
     def _of_fits(self, fits: Sequence[ServoFit], nominal_mv: int) -> Drawn:
         sums, stalls, servos = [0, 0, 0, 0], 0.0, []

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import heapq
 import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from operator import le
 
 from hangar.refit.cheapest_choice import FORBIDDEN, Cheapest, Limit, Problem, SeenUnit, cheapest
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
@@ -88,7 +89,7 @@ class _JoinedLists:
         self.parts = [part for part in _parts(problem) if self._size(part) <= MOST_COMBINATIONS]
         inside = {at for part in self.parts for at in part}
         self.alone = [at for at in range(len(problem.lists)) if at not in inside]
-        self.rows = [list(self._rows(part)) for part in self.parts]
+        self.rows = [self._rows(part) for part in self.parts]
 
     def problem(self) -> Problem:
         """The problem with one list for each part, then the lists that stand alone."""
@@ -139,32 +140,83 @@ class _JoinedLists:
             size *= sum(cost is not None for cost in self.whole.costs[at])
         return size
 
-    def _rows(self, part: Sequence[int]) -> Iterator[_Row]:
+    def _rows(self, part: Sequence[int]) -> list[_Row]:
         """The combinations of a part that no other one equals or beats for all that lists outside see."""
         whole = self.whole
         inside = set(part)
         shared = [seen for seen in whole.shared if seen.columns[0][0] in inside]
-        best: dict[tuple[object, ...], list[_Row]] = {}
-        counted = whole.money is not None or whole.grams is not None
         heavy = next((at for at in part if _is_heavy(whole, at)), part[0])
         others = [at for at in part if at != heavy]
         if any(_is_heavy(whole, at) for at in others):
-            heavy, others = -1, list(part)
-        firsts = [None] if heavy < 0 else _by_cost(whole.costs[heavy])
-        for first in firsts:
-            fixed = {} if first is None else {heavy: first[1]}
-            for cost, picks in _combinations(whole, others, shared, fixed, all_of_them=counted or heavy < 0):
-                row = self._row(part, cost, picks)
-                heavy_row = row.heavy
-                key = (row.weights, tuple(sorted(heavy_row.spares.items())), tuple(sorted(heavy_row.buys)),
-                       heavy_row.frees)  # fmt: skip
-                rows = best.setdefault(key, [])
-                if any(_beats(other, row, counted) for other in rows):
-                    continue
-                rows[:] = [other for other in rows if not _beats(row, other, counted)]
-                rows.append(row)
-        for rows in best.values():
-            yield from rows
+            return self._unbeaten(
+                self._row(part, cost, picks)
+                for cost, picks in _combinations(whole, part, shared, {}, all_of_them=True)
+            )
+        return self._unbeaten(self._with_each(part, heavy, others, shared))
+
+    def _with_each(
+        self, part: Sequence[int], heavy: int, others: Sequence[int], shared: Sequence[SeenUnit]
+    ) -> Iterator[_Row]:
+        """Each choice of one list with the best of the others; choices that meet alike share that work."""
+        whole = self.whole
+        counted = whole.money is not None or whole.grams is not None
+        sets = [taken for seen in shared for at, taken in seen.columns if at == heavy]
+        best: dict[tuple[int, ...], list[tuple[int, dict[int, int]]]] = {}
+        for met, own, number in self._worthwhile(heavy, sets):
+            if met not in best:
+                found = _combinations(whole, others, shared, {heavy: number}, all_of_them=counted)
+                rows = self._unbeaten(self._row(part, cost - own, picks) for cost, picks in found)
+                best[met] = [(row.cost, dict(zip(part, row.picks, strict=True))) for row in rows]
+            for cost, picks in best[met]:
+                yield self._row(part, cost + own, {**picks, heavy: number})
+
+    def _unbeaten(self, found: Iterable[_Row]) -> list[_Row]:
+        """The rows that no other one beats, cheapest first."""
+        best: dict[object, list[tuple[tuple[int, ...], _Row]]] = {}
+        for row in sorted(found, key=lambda row: row.cost):
+            key, wants = self._seen_outside(row.heavy, row.money, row.grams, row.weights)
+            rows = best.setdefault(key, [])
+            if not any(all(map(le, others, wants)) for others, _ in rows):
+                rows.append((wants, row))
+        return sorted((row for rows in best.values() for _, row in rows), key=lambda row: row.cost)
+
+    def _worthwhile(self, at: int, sets: Sequence[int]) -> Iterator[tuple[tuple[int, ...], int, int]]:
+        """The choices of a list that none which meets the same sets beats: those sets, cost and number."""
+        whole = self.whole
+        best: dict[object, list[tuple[int, ...]]] = {}
+        money = None if whole.money is None else whole.money.weights[at]
+        grams = None if whole.grams is None else whole.grams.weights[at]
+        rows = [limit.weights[at] for limit in whole.limits]
+        for own, number in _by_cost(whole.costs[at]):
+            met = tuple(taken >> number & 1 for taken in sets)
+            key, wants = self._seen_outside(
+                whole.lists[at].choices[number],
+                0 if money is None else money[number],
+                0 if grams is None else grams[number],
+                [row[number] for row in rows],
+            )
+            kept = best.setdefault((met, key), [])
+            if not any(all(map(le, others, wants)) for others in kept):
+                kept.append(wants)
+                yield met, own, number
+
+    def _seen_outside(
+        self, choice: Choice, money: int, grams: int, weights: Sequence[int]
+    ) -> tuple[object, tuple[int, ...]]:
+        """Of a combination, what must be equal for one to beat another, and what must be no more."""
+        whole, equal, wants = self.whole, list[int](), list[int]()
+        if whole.money is not None:
+            wants.append(money)
+        if whole.grams is not None:
+            wants.append(grams)
+        for weight, limit in zip(weights, whole.limits, strict=True):
+            if limit.low is not None and limit.high is not None:
+                equal.append(weight)
+            else:
+                wants.append(weight if limit.low is None else -weight)
+        scarce = tuple(sorted(choice.spares.items())) if choice.spares else ()
+        types = tuple(sorted(choice.buys)) if whole.most_types is not None else ()
+        return (scarce, choice.frees, types, tuple(equal)), tuple(wants)
 
     def _row(self, part: Sequence[int], cost: int, picks: Mapping[int, int]) -> _Row:
         whole = self.whole
@@ -271,9 +323,3 @@ class _Walk:
 
     def _is_met(self, seen: SeenUnit) -> bool:
         return all(taken >> self.picks[at] & 1 for at, taken in seen.columns)
-
-
-def _beats(row: _Row, other: _Row, counted: bool) -> bool:
-    if not counted:
-        return row.cost <= other.cost
-    return row.cost <= other.cost and row.money <= other.money and row.grams <= other.grams

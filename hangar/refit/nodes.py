@@ -168,10 +168,10 @@ def sorted_out(clauses: Iterable[Clause], cost_of: Callable[[Key, Level], int]) 
 
 def _charge(costs: list[int | None], sets: Mapping[int, int], before: int) -> None:
     """Add to each choice what a unit costs with it, at its dearest and over what it costs anyway."""
-    added: dict[int, int] = {}
+    by_cost: dict[int, int] = {}
     for taken, cost in sets.items():
-        for number in _numbers(taken):
-            added[number] = max(cost, added.get(number, 0))
+        by_cost[cost] = by_cost.get(cost, 0) | taken
+    added = {number: cost for cost, taken in sorted(by_cost.items()) for number in _numbers(taken)}
     for number, cost in added.items():
         own = costs[number]
         if own is not None and cost > before:

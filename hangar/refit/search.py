@@ -10,24 +10,27 @@ from dataclasses import dataclass, field, replace
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
 from hangar.refit.bay import Bay
-from hangar.refit.cheapest_choice import Cheapest, Limit, Problem
+from hangar.refit.cheapest_choice import Cheapest, Limit, Problem, SeenUnit
 from hangar.refit.choice import ChoiceList
 from hangar.refit.clauses import Bound, Clause, Clauses
-from hangar.refit.currents import Currents
+from hangar.refit.currents import PEAK, Currents, Row
 from hangar.refit.goal import Goal, cents
 from hangar.refit.ideal_supply import IdealSupply
 from hangar.refit.joined_lists import cheapest_joined
 from hangar.refit.judge import Judge, Key, Picks, PlanVerdict, Progress, Stop, never, no_progress
-from hangar.refit.nodes import Node, Outcome, implied, sorted_out
+from hangar.refit.nodes import Node, Outcome, SureUnits, implied, sorted_out
 from hangar.refit.refusal import Refusal
 from hangar.refit.request import RefitRequest
 from hangar.refit.supplies import Supply
+from hangar.refit.useful import Useful
 from hangar.rules.finding import Level
 
 MOST_LOOKS = 500
 """Looks that one question may take before its answer is told with a gap."""
 MOST_NODES = 1_500
 """Nodes that it may bound."""
+_MOST_ROUNDS = 3
+"""Times that it is asked anew what is sure of the choices that are left in a node."""
 _MOST_COLUMNS = 2
 """Columns of a wide clause with which it counts in a bound; with more the node is parted first."""
 
@@ -151,12 +154,14 @@ class _Question:
     stop: Stop
     most_looks: int
     most_nodes: int
-    heap: list[tuple[int, int, Node, Cheapest, int]] = field(default_factory=list)
+    heap: list[tuple[int, int, Node, Cheapest | None, int]] = field(default_factory=list)
     best: tuple[int, PlanVerdict] | None = None
     loose: int | None = None
     nodes: int = 0
     stopped: bool = False
     impossible: set[Picks] = field(default_factory=set)
+    useful: dict[Node, Useful] = field(default_factory=dict)
+    volts: dict[Node, tuple[int, Useful | None, tuple[float, ...] | None]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         search, goal = self.search, self.goal
@@ -178,8 +183,7 @@ class _Question:
         for judged in list(search.judge.known.values()):
             if judged is not None and search.keeps_limits(self.goal, judged.picks):
                 self.offer(judged)
-        for supply in range(len(search.supplies)):
-            self.push(Node(supply))
+        self.enter_supplies()
         first = self.heap[0][0] if self.heap else 0
         while self.heap and not self.is_settled(self.heap[0][0]):
             if self.stop() or search.judge.looks - looks >= self.most_looks or self.is_tired:
@@ -187,7 +191,7 @@ class _Question:
                 break
             bound, _, node, cheapest, version = heapq.heappop(self.heap)
             self.tell(first, bound)
-            if version != search.clauses.version:
+            if cheapest is None or version != search.clauses.version:
                 self.push(node)
             elif cheapest.whole:
                 self.work(node, cheapest)
@@ -204,6 +208,27 @@ class _Question:
             stopped=self.stopped,
             doubted=bool(search.doubted),
         )
+
+    def enter_supplies(self) -> None:
+        """Put every supply on the heap by what is sure with any; each is bounded when its turn comes."""
+        costs = [list[int | None](own) for own in self.base]
+        seen = sorted_out((clause for clause in self.known_clauses() if clause.is_plain), self.unit_cost)
+        if seen is None:
+            return
+        seen.charged(costs)
+        least = [min((cost for cost in own if cost is not None), default=None) for own in costs]
+        if any(cost is None for cost in least):
+            return
+        bound = sum(cost for cost in least if cost is not None) + sum(seen.based.values())
+        for supply in range(len(self.search.supplies)):
+            entry = (
+                bound + self.supply_cost(supply),
+                supply - len(self.search.supplies),
+                Node(supply),
+                None,
+                -1,
+            )
+            heapq.heappush(self.heap, entry)
 
     @property
     def is_tired(self) -> bool:
@@ -275,7 +300,7 @@ class _Question:
                 cost = self.unit_cost(clause.unit, clause.level)
                 counted[clause.unit] = max(cost, counted.get(clause.unit, 0))
         for clause in self.known_clauses():
-            if clause.is_wide and clause.supply == node.supply:
+            if clause.is_wide and clause.may_be(node.supply):
                 narrow = node.narrowed(clause)
                 if (
                     narrow is not None
@@ -302,7 +327,7 @@ class _Question:
             cost = self.unit_cost(clause.unit, clause.level)
             if cost and not self.is_on(node, clause):
                 bounds = peaks if clause.at_most_v else clause.bounds
-                missed += [(cost, bound) for bound in bounds if not implied(node, bound)]
+                missed += [(cost, bound) for bound in bounds if not self.is_implied(node, bound)]
         for _, bound in sorted(missed, key=lambda pair: -pair[0]):
             low, high = node.low(bound.row), node.high(bound.row)
             if (low is None or low < bound.split) and (high is None or bound.split < high):
@@ -347,9 +372,10 @@ class _Question:
         """The cheapest plan of a node by all that is known; None where there is none."""
         search, goal, supply = self.search, self.goal, self.search.supplies[node.supply]
         budget = None if goal.budget is None else cents(goal.budget) - cents(supply.price)
-        seen = sorted_out(self.active(node), self.unit_cost)
-        if seen is None or (budget is not None and budget < 0):
+        sure = None if budget is not None and budget < 0 else self.sure(node)
+        if sure is None:
             return None
+        seen, costs, shared = sure
         grams = None if goal.grams is None else round(10.0 * goal.grams) - round(10.0 * supply.mass_g)
         spares = Counter(search.spares)
         spares.subtract(supply.spares)
@@ -357,15 +383,12 @@ class _Question:
             Limit(tuple(search.currents.column(at, row) for at in range(len(search.lists))), low, high)
             for row, (low, high) in node.limits
         ]
-        costs = [list[int | None](own) for own in self.base]
-        for at, mask in node.masks:
-            costs[at] = [cost if mask >> number & 1 else None for number, cost in enumerate(costs[at])]
         cheapest = cheapest_joined(
             Problem(
-                search.lists, tuple(costs), seen.charged(costs), seen.based, limits,
+                search.lists, tuple(costs), shared, seen.based, limits,
                 None if budget is None else Limit(self.money, high=budget),
                 None if grams is None else Limit(self.grams, high=grams + 1), spares,
-                search.asking.most_types, self.exact(node.supply), self.base,
+                search.asking.most_types, self.exact(node.supply), self.base, self.below(node, seen),
             )
         )  # fmt: skip
         return (
@@ -373,6 +396,46 @@ class _Question:
             if cheapest.cost is None
             else replace(cheapest, cost=cheapest.cost + sum(seen.based.values()))
         )
+
+    def sure(self, node: Node) -> tuple[SureUnits, list[list[int | None]], list[SeenUnit]] | None:
+        """What is sure in a node, what its choices cost with it, and what hangs on several of them.
+
+        Choices with which no plan can be better than the best one judged are left out; what is left draws
+        more at least, so more is sure of it: that is asked again while something was left out.
+        """
+        rounds = 0
+        while True:
+            costs = [list[int | None](own) for own in self.base]
+            for at, mask in node.masks:
+                costs[at] = [cost if mask >> number & 1 else None for number, cost in enumerate(costs[at])]
+            seen = sorted_out(self.active(node), self.unit_cost)
+            if seen is None:
+                return None
+            shared = seen.charged(costs)
+            before = self.useful.get(node)
+            useful = Useful.of(costs, self.below(node, seen), before)
+            if useful is None:
+                return None
+            self.useful[node] = useful
+            rounds += 1
+            if rounds == _MOST_ROUNDS or (before is not None and useful.left == before.left):
+                return seen, useful.only(costs), shared
+
+    def is_implied(self, node: Node, bound: Bound) -> bool:
+        """Whether every plan of a node that can be better than the best one meets a condition."""
+        if implied(node, bound):
+            return True
+        useful = self.useful.get(node)
+        if useful is None:
+            return False
+        least, most = useful.ends(self.search.currents, bound.row)
+        return least >= bound.micro_a if bound.at_least else most <= bound.micro_a
+
+    def below(self, node: Node, seen: SureUnits) -> int | None:
+        """What the choices of a node must cost less than to be better than the best plan judged."""
+        if self.best is None:
+            return None
+        return self.best[0] - self.supply_cost(node.supply) - sum(seen.based.values())
 
     def exact(self, supply: int) -> dict[tuple[int, ...], int | None]:
         """Plans with a supply whose units are known better than by clauses, with what those cost."""
@@ -406,7 +469,7 @@ class _Question:
 
     def is_on(self, node: Node, clause: Clause) -> bool:
         """Whether a clause holds for every plan of a node with its columns."""
-        if clause.supply is not None and clause.supply != node.supply:
+        if not clause.may_be(node.supply):
             return False
         if clause.at_most_v:
             most = self.most_volts(node)
@@ -418,17 +481,28 @@ class _Question:
                 own < least for own, least in zip(volts, clause.open_v[1], strict=True)
             ):
                 return False
-        return all(implied(node, bound) for bound in clause.bounds)
+        return all(self.is_implied(node, bound) for bound in clause.bounds)
 
     def most_volts(self, node: Node) -> tuple[float, ...] | None:
         """Bus volts in each peak that no plan of a node exceeds; None where nobody can tell."""
+        version, useful = self.search.clauses.version, self.useful.get(node)
+        known = self.volts.get(node)
+        if known is None or known[0] != version or known[1] is not useful:
+            known = self.volts[node] = (version, useful, self._most_volts(node, useful))
+        return known[2]
+
+    def _most_volts(self, node: Node, useful: Useful | None) -> tuple[float, ...] | None:
         search = self.search
-        most = search.currents.bus_v(node.supply, 0)
+        row: Row = (PEAK, search.currents.nominal_mv(node.supply), 0.0)
+        low = node.low(row) or 0
+        if useful is not None:
+            low = max(low, useful.ends(search.currents, row)[0])
+        most = search.currents.most_v(node.supply, low)
         if most is None:
             return None
         values = list(most)
         for bound, number, volts in search.clauses.points.get(node.supply, ()):
-            if volts < values[number] and implied(node, bound):
+            if volts < values[number] and self.is_implied(node, bound):
                 values[number] = volts
         return tuple(values)
 

@@ -83,6 +83,39 @@ class Worse(Enum):
     FIXED = auto()
 
 
+class OfServo(Enum):
+    """The one property of a servo that a rule's verdict at its place hangs on, besides linkage and lead.
+
+    It tells what one type that was judged teaches of others: a verdict is seen again with every type that
+    is no better there.
+
+    Attributes:
+        TORQUE: stall torque at the volts that arrive; less is worse.
+        HOLD: the same among servos of one kind, dead band and reading of how they hold.
+        HIGHEST_VOLTS: highest volts and what they mean; the same is the same.
+    """
+
+    TORQUE = auto()
+    HOLD = auto()
+    HIGHEST_VOLTS = auto()
+
+
+class SupplyPart(Enum):
+    """A part of the power paths that a rule's verdict hangs on; with the same ones it is the same.
+
+    Attributes:
+        PACK: the packs of each path and how they are joined.
+        REGULATOR: its type and the volts it is set to.
+        SWITCH: its type.
+        PATHS: how many paths there are, and whether each has a switch.
+    """
+
+    PACK = auto()
+    REGULATOR = auto()
+    SWITCH = auto()
+    PATHS = auto()
+
+
 def cure_words(cures: tuple[Cure, ...] | None) -> Text:
     """What a refit may cure it by, made of what its rule declares; nothing where no plan cures it.
 

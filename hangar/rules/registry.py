@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from hangar.base.text import Text, fixed
 from hangar.parts import Aircraft, Library
-from hangar.rules.cures import Cure, Wants, WorseAt, frozen
+from hangar.rules.cures import Cure, OfServo, SupplyPart, Wants, WorseAt, frozen
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag
 from hangar.survey.model import Conditions
@@ -63,6 +63,8 @@ class Rule:
         eased: whether a shorter arm or a longer horn can only make its verdict better.
         wants: what a part would need to cure it, where its flags do not say so; of several the first whose
             figure a flag has.
+        of_servo: the one property of a servo that its verdict hangs on; None where it may be any.
+        of_supply: the parts of the supply that its verdict hangs on; None where it may be any.
     """
 
     slug: str
@@ -81,6 +83,8 @@ class Rule:
     worse: WorseAt | None = None
     eased: bool = False
     wants: tuple[Wants, ...] = ()
+    of_servo: OfServo | None = None
+    of_supply: frozenset[SupplyPart] | None = None
 
     @property
     def source(self) -> Text:
@@ -116,6 +120,8 @@ def rule(
     worse: WorseAt | None = None,
     eased: bool = False,
     wants: Wants | tuple[Wants, ...] = (),
+    of_servo: OfServo | None = None,
+    of_supply: frozenset[SupplyPart] | None = None,
 ) -> Callable[[Check], Check]:
     """Enter a function as a rule; nothing else has to be edited.
 
@@ -143,6 +149,8 @@ def rule(
             worse=frozen(worse),
             eased=eased,
             wants=wants if isinstance(wants, tuple) else (wants,),
+            of_servo=of_servo,
+            of_supply=of_supply,
         )
         return check
 

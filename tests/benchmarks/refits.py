@@ -12,7 +12,8 @@ from hangar.refit.request import RefitRequest
 from hangar.survey.model import Conditions
 from tests.benchmarks.measure import AT_LEAST, Row, processor_s
 from tests.demo_copies import TODAY, demo_copy
-from tests.refit.generator import DAY, large_aircraft, large_library
+from tests.refit.generator import DAY
+from tests.refit.short_aircraft import short_aircraft, short_library
 
 TYPES, MORE_TYPES = 500, 2000
 FLEET, FLEET_MONEY = 50, 1000.0
@@ -49,11 +50,11 @@ def _demo() -> list[Row]:
 def _libraries() -> list[Row]:
     asking = RefitRequest(conditions=DAY, gauges=())
     found = {
-        types: float(max(_looks(large_aircraft(3), large_library(3, types), asking)[0]))
+        types: float(max(_looks(short_aircraft(3), short_library(3, types), asking)[0]))
         for types in (TYPES, MORE_TYPES)
     }
     tracemalloc.start()
-    _looks(large_aircraft(3), large_library(3, TYPES), asking)
+    _looks(short_aircraft(3), short_library(3, TYPES), asking)
     memory = tracemalloc.get_traced_memory()[1] / 2**20
     tracemalloc.stop()
     return [

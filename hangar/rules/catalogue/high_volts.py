@@ -12,7 +12,7 @@ from hangar.parts.choices import Criticality, Drive, MaxMeans
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_receiver, with_records
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, OfServo, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, rated, read, worked
 from hangar.rules.over_volts import Verdict, made_year, verdict, worst_path
@@ -161,6 +161,7 @@ def _servos(
     passes=lambda: ex.elevator(servo_type={"supply_max_v": 5.8, "max_means": MaxMeans.ABSOLUTE}),
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_OPEN_VOLTS,
+    of_servo=OfServo.HIGHEST_VOLTS,
 )
 def servo_over_volts(case: Case) -> Flags:
     """

@@ -13,7 +13,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.catalogue.pack_health import measured_cell_mohm
 from hangar.rules.changing import with_pack, with_path, with_records
-from hangar.rules.cures import Cure, Wants, Worse
+from hangar.rules.cures import Cure, SupplyPart, Wants, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, rated, read, worked
 from hangar.rules.registry import rule
@@ -119,6 +119,7 @@ def _wants_two(case: Case) -> Text | None:
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
     wants=Wants(part="pack", words=text("a second pack, isolated from the first")),
+    of_supply=frozenset({SupplyPart.PACK}),
 )
 def single_pack_giant(case: Case) -> Flags:
     """

@@ -9,7 +9,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_pack
 from hangar.rules.consequences import dies_before_landing
-from hangar.rules.cures import Cure, Need, Wants, Worse
+from hangar.rules.cures import Cure, Need, SupplyPart, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, rated, worked
@@ -34,6 +34,7 @@ def _supply_missing(case: Case) -> tuple[Text, ...]:
     passes=ex.trainer,
     cures=(Cure.SUPPLY, Cure.SERVO),
     worse=Worse.MORE_MEAN,
+    of_supply=frozenset({SupplyPart.PACK, SupplyPart.REGULATOR}),
 )
 def pack_too_small(case: Case) -> Flags:
     """
@@ -133,6 +134,7 @@ def giant_table_mah(case: Case, mass_g: float) -> float:
         of="least capacity",
         words=lambda value: text("packs of at least {value} together", value=value),
     ),
+    of_supply=frozenset({SupplyPart.PACK}),
 )
 def pack_below_giant_table(case: Case) -> Flags:
     """
@@ -188,6 +190,7 @@ def pack_below_giant_table(case: Case) -> Flags:
         unit="mAh",
         words=lambda value: text("packs of at least {value} together", value=value),
     ),
+    of_supply=frozenset({SupplyPart.PACK, SupplyPart.REGULATOR}),
 )
 def pack_below_one_hour(case: Case) -> Flags:
     """

@@ -11,7 +11,7 @@ from hangar.parts.choices import Criticality, RegulatorKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path, with_receiver
-from hangar.rules.cures import Cure, Need, Wants, Worse
+from hangar.rules.cures import Cure, Need, SupplyPart, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, IN_BRISK, ON_AVERAGE, Overrun, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, cant_tell, of_part, rated, read, worked
@@ -248,6 +248,7 @@ def regulator_heat(case: Case) -> Flags:
             "a pack that still gives {value} behind the regulator when nearly empty", value=value
         ),
     ),
+    of_supply=frozenset({SupplyPart.PACK, SupplyPart.REGULATOR}),
 )
 def regulator_dropout(case: Case) -> Flags:
     """

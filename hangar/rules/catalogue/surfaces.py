@@ -21,7 +21,7 @@ from hangar.rules.control_words import (
     several_hold,
     times_needed,
 )
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, OfServo, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, read
 from hangar.rules.needs import servo_need
@@ -46,6 +46,7 @@ Verdict = tuple[Level, PointControl]
     cures=(Cure.SERVO, Cure.ARM, Cure.HORN, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
     eased=True,
+    of_servo=OfServo.HOLD,
 )
 def torque_short_surface(case: Case) -> Flags:
     """

@@ -8,7 +8,7 @@ from hangar.parts.choices import AircraftClass, Criticality, SwitchKind
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_path
-from hangar.rules.cures import Cure, Need, Wants, Worse
+from hangar.rules.cures import Cure, Need, SupplyPart, Wants, Worse
 from hangar.rules.current_rating import AT_PEAK, PathCurrents, overrun
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, of_part, rated, value_of
@@ -100,6 +100,7 @@ def switch_current(case: Case) -> Flags:
     cures=(Cure.SUPPLY,),
     worse=Worse.SUPPLY,
     wants=Wants(part="switch", words=text("a second switch on a path of its own")),
+    of_supply=frozenset({SupplyPart.PATHS}),
 )
 def switch_single_giant(case: Case) -> Flags:
     """

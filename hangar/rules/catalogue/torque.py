@@ -10,7 +10,7 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_surface
 from hangar.rules.consequences import rotor_gives_way
-from hangar.rules.cures import Cure, Need, Worse
+from hangar.rules.cures import Cure, Need, OfServo, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.needs import servo_need
@@ -132,6 +132,7 @@ def _stronger(case: Case, fit: ServoFit, load: Figure) -> Text:
     cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
     eased=True,
+    of_servo=OfServo.TORQUE,
 )
 def torque_short_cyclic(case: Case) -> Flags:
     """
@@ -157,6 +158,7 @@ def torque_short_cyclic(case: Case) -> Flags:
     cures=(Cure.SERVO, Cure.ARM, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
     eased=True,
+    of_servo=OfServo.TORQUE,
 )
 def torque_short_tail(case: Case) -> Flags:
     """
@@ -196,6 +198,7 @@ def _is_giant(case: Case) -> bool:
     passes=ex.giant,
     cures=(Cure.SERVO, Cure.LEAD, Cure.SUPPLY),
     worse=Worse.LESS_BUS_VOLTS,
+    of_servo=OfServo.TORQUE,
 )
 def torque_below_giant_minimum(case: Case) -> Flags:
     """
