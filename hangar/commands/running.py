@@ -207,7 +207,7 @@ def _add_refit(command: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     command.add_argument(
         "--swaps", action="store_true",
-        help="let servos be swapped with other aircraft where that makes nothing worse on them; "
+        help="let servos and packs be swapped with other aircraft where that makes nothing worse on them; "
         "--whole-fleet does so in any case",
     )  # fmt: skip
     command.add_argument("--json", action="store_true", help="print JSON: an object")

@@ -9,7 +9,7 @@ from dataclasses import replace
 from hangar.base.text import NOTHING, Text, listed, text
 from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
-from hangar.refit.choice import Choice
+from hangar.refit.choice import Swap
 from hangar.refit.goal import Goal
 from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import Key, OpenFlag, Picks, PlanVerdict, Stop
@@ -72,6 +72,13 @@ def answer_of(
     )
 
 
+def swaps_of(search: Search, picks: Picks) -> list[Swap]:
+    """What a plan does on other aircraft."""
+    swaps = [choice_list.choices[at].swap for choice_list, at in zip(search.lists, picks, strict=False)]
+    swaps.append(search.supplies[picks[-1]].swap)
+    return [swap for swap in swaps if swap is not None]
+
+
 def _unit(search: Search, key: Key, level: Level) -> Unit:
     return Unit(key[0], search.judge.places(key), level)
 
@@ -97,7 +104,7 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
         own = lines[number : number + len(part.lines)]
         number += len(part.lines)
         cures = _without(search, judged, at)
-        swap = part.swap if isinstance(part, Choice) else None
+        swap = part.swap
         there = () if swap is None else swap.lines
         there = tuple(replace(line, number=further + at) for at, line in enumerate(there))
         further += len(there)
@@ -221,9 +228,7 @@ def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, floa
     library, counts = search.judge.library, Counter[str]()
     lines = search.judge.lines(judged.picks)
     moved = {line.from_stock for line in lines if line.from_aircraft is not None}
-    for choice_list, at in zip(search.lists, judged.picks, strict=False):
-        swap = choice_list.choices[at].swap
-        moved |= {line.from_stock for line in swap.lines} if swap is not None else set()
+    moved |= {line.from_stock for swap in swaps_of(search, judged.picks) for line in swap.lines}
     for line in lines:
         fit = search.aircraft.fit(line.place or "")
         if line.action is PlanAction.FIT_SERVO and fit is not None and fit.servo_type is not None:

@@ -13,6 +13,11 @@ PLAN = "REFIT"
 """Code of the plan that lines are written for until the keeper names it."""
 
 
+def swap_key(code: str) -> str:
+    """What stands for an aircraft among the spares: it takes part in one swap at most."""
+    return f"swap with {code}"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Swap:
     """What a choice does on another aircraft, which gets the servos that come off.
@@ -28,6 +33,11 @@ class Swap:
     after: Aircraft
     lines: tuple[PlanLine, ...]
     gain: tuple[int, int] = (0, 0)
+
+    @property
+    def key(self) -> str:
+        """What stands for the other aircraft among the spares: it takes part in one swap at most."""
+        return swap_key(self.aircraft.code)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, replace
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
 from hangar.refit.answer import Answer
-from hangar.refit.answering import answer_of
-from hangar.refit.choice import ChoiceList, Swap
+from hangar.refit.answering import answer_of, swaps_of
+from hangar.refit.choice import Swap, swap_key
 from hangar.refit.fleet_master import Column, Master, solved
 from hangar.refit.goal import money_of_cost
 from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
@@ -18,7 +18,6 @@ from hangar.refit.partners import Partners
 from hangar.refit.planner import search_of
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
-from hangar.refit.swaps import swap_key
 
 _MOST_ROUNDS = 6
 _MOST_LOOKS = 1600
@@ -76,7 +75,7 @@ class _Menu:
             if search.keeps_limits(goal, judged.picks):
                 self.verdicts.append(judged)
                 warnings, cautions = judged.count
-                for swap in self.swaps(judged):
+                for swap in swaps_of(search, judged.picks):
                     warnings, cautions = warnings - swap.gain[0], cautions - swap.gain[1]
                 spares = search.spares_of(judged.picks)
                 if judged.picks != search.as_it_is:
@@ -87,18 +86,18 @@ class _Menu:
     @property
     def spares_without_swaps(self) -> dict[str, int]:
         """What it may take from Stores."""
-        swaps = (swap for choice_list in self.search.lists for swap in _swaps_of(choice_list))
-        keys = {swap_key(swap.aircraft.code) for swap in swaps}
+        keys = {swap.key for swap in self.offered()}
         return {kind: count for kind, count in self.search.spares.items() if kind not in keys}
 
-    def swaps(self, judged: PlanVerdict) -> list[Swap]:
-        """What a plan does on other aircraft."""
-        chosen = zip(self.search.lists, judged.picks, strict=False)
-        return [swap for choice_list, at in chosen if (swap := choice_list.choices[at].swap) is not None]
+    def offered(self) -> Iterator[Swap]:
+        """Every swap that a plan may take."""
+        swaps = [choice.swap for choice_list in self.search.lists for choice in choice_list.choices]
+        swaps += [supply.swap for supply in self.search.supplies]
+        return (swap for swap in swaps if swap is not None)
 
     def gains(self, weight: float) -> Iterator[tuple[str, float]]:
         """What each swap that is offered clears on another aircraft, in cautions."""
-        for swap in (swap for choice_list in self.search.lists for swap in _swaps_of(choice_list)):
+        for swap in self.offered():
             yield swap.aircraft.code, weight * swap.gain[0] + swap.gain[1]
 
 
@@ -205,7 +204,7 @@ class _Work:
         most = max(4, _MOST_LOOKS // len(self.aircraft) // (len(_FIRST_PRICES) + _MOST_ROUNDS))
         goal = search.goal(caution_money=1.0 / price, warning_in_cautions=self.weight)
         outcome = search.best(goal, stop=self.stop, most_looks=most)
-        if outcome.judged is not None and menu.swaps(outcome.judged):
+        if outcome.judged is not None and swaps_of(search, outcome.judged.picks):
             # Another aircraft may want the same swap more: then this one does without.
             spares, search.spares = search.spares, menu.spares_without_swaps
             search.best(goal, stop=self.stop, most_looks=most)
@@ -220,14 +219,12 @@ class _Work:
         return self.stopped
 
 
-def _swaps_of(choice_list: ChoiceList) -> Iterator[Swap]:
-    return (choice.swap for choice in choice_list.choices if choice.swap is not None)
-
-
 def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float) -> FleetAnswer:
     parts, spares, worth, money = [], list[tuple[str, str]](), 0.0, 0.0
     taken = [(menu, menu.verdicts[at]) for menu, at in zip(menus, chosen.picks, strict=True)]
-    swaps = {swap.aircraft.code: swap for menu, judged in taken for swap in menu.swaps(judged)}
+    swaps = {
+        swap.aircraft.code: swap for menu, judged in taken for swap in swaps_of(menu.search, judged.picks)
+    }
     for (menu, judged), at in zip(taken, chosen.picks, strict=True):
         column = menu.columns[at]
         swap = swaps.get(menu.search.aircraft.code)

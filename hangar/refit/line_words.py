@@ -40,7 +40,8 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> Text:
     known = None if aircraft is None else {path.feed.code for path in aircraft.paths}
     is_new = known is not None and line.place not in known
     done = _PART_WORDS[line.action](line, is_new)
-    if line.action is PlanAction.FIT_PACK and line.from_stock and line.from_aircraft:
+    stays = aircraft is not None and line.from_aircraft == aircraft.code
+    if line.action is PlanAction.FIT_PACK and line.from_stock and stays:
         return text("{done} ({tag} stays)", done=done, tag=line.from_stock)
     if line.from_stock and line.from_aircraft:
         return text("{done} ({tag} off {aircraft})", done=done, tag=line.from_stock,

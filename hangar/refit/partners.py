@@ -96,6 +96,11 @@ class Partners:
     aircraft: tuple[Aircraft, ...]
     _known: dict[str, Partner] = field(default_factory=dict)
 
+    def is_shared(self, pack: str) -> bool:
+        """Whether a pack flies in several aircraft: then it belongs to none of them alone."""
+        places = (fed.pack.tag for own in self.aircraft for path in own.paths for fed in path.packs)
+        return list(places).count(pack) > 1
+
     def of(self, code: str, conditions: Conditions, thresholds: Thresholds) -> list[Partner]:
         """Those that an aircraft may swap with."""
         others = [other for other in self.aircraft if other.code != code and other.airframe.state in _FLYING]

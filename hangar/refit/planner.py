@@ -10,7 +10,7 @@ from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
 from hangar.refit.servo_options import servo_lists
 from hangar.refit.supplies import Supply, supplies_of
-from hangar.refit.swaps import swap_key, with_swaps
+from hangar.refit.swaps import pack_swaps, with_swaps
 from hangar.survey import survey
 
 
@@ -24,11 +24,11 @@ def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Sea
         *handwork_lists(aircraft, seen, library, asking),
     )
     supplies, refused = supplies_of(aircraft, library, bay, asking)
-    partners = {
-        choice.swap.aircraft.code for choice_list in lists for choice in choice_list.choices if choice.swap
-    }
+    supplies += pack_swaps(aircraft, library, bay, asking)
+    swaps = [choice.swap for choice_list in lists for choice in choice_list.choices]
+    swaps += [supply.swap for supply in supplies]
     search = Search(aircraft, library, lists, supplies or (NO_SUPPLY,), asking, bay)
-    search.spares |= dict.fromkeys(map(swap_key, partners), 1)
+    search.spares |= {swap.key: 1 for swap in swaps if swap is not None}
     search.refused = (*(refusal for choice_list in lists for refusal in choice_list.refused), *refused)
     return search
 

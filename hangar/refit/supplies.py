@@ -19,6 +19,7 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PlanAction
 from hangar.refit.bay import Bay
+from hangar.refit.choice import Swap
 from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
 from hangar.refit.request import RefitRequest
@@ -43,6 +44,7 @@ class Supply:
         models: the same as the survey works them.
         second: whether it gives the radio a second pack.
         hours: of work.
+        swap: what it does on another aircraft, where a pack is swapped with it.
     """
 
     lines: tuple[PlanLine, ...]
@@ -52,11 +54,13 @@ class Supply:
     models: tuple[PathModel, ...]
     second: bool = False
     hours: float = 0.0
+    swap: Swap | None = None
 
     @cached_property
     def spares(self) -> dict[str, int]:
-        """The spares it takes from Stores, by tag."""
-        return {line.from_stock: 1 for line in self.lines if line.from_stock and not line.from_aircraft}
+        """The spares it takes from Stores, by tag; an aircraft it swaps with stands for one."""
+        tags = {line.from_stock: 1 for line in self.lines if line.from_stock and not line.from_aircraft}
+        return tags if self.swap is None else {**tags, self.swap.key: 1}
 
     @property
     def words(self) -> Text:
@@ -126,6 +130,15 @@ def supplies_of(
             sentences.add(why)
             refused.append(Refusal(supply.words, why, "over-volts"))
     return tuple(supplies), tuple(refused)
+
+
+def swapped_supply(
+    aircraft: Aircraft, library: Library, line: PlanLine, mass_g: float, limits: RefitRequest
+) -> Supply | None:
+    """The supply with a pack that comes off another aircraft; None where that cannot be worked or harms."""
+    defaults = class_defaults().changed(limits.conditions.defaults)
+    supply = _supply(aircraft, library, Draft((line,), 0.0, mass_g), limits, defaults)
+    return None if supply is None or _harms(aircraft, supply, limits) else supply
 
 
 def _supply(

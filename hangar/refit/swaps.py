@@ -1,29 +1,25 @@
-"""Servos swapped with another aircraft: a matched group for a matched group, nothing worse there."""
+"""Servos and packs swapped with another aircraft: a matched group for one, nothing worse there."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from hangar.parts import Aircraft, Library, PlanLine, ServoFit, ServoType
-from hangar.parts.choices import PlanAction
+from hangar.parts import Aircraft, FedPack, Library, PlanLine, PowerPath, ServoFit, ServoType
+from hangar.parts.choices import FeedRole, PlanAction
 from hangar.refit.bay import Bay
-from hangar.refit.choice import PLAN, Choice, ChoiceList, Swap
+from hangar.refit.choice import PLAN, Choice, ChoiceList, Swap, swap_key
 from hangar.refit.groups import Group
 from hangar.refit.partners import COUNTED, Partner, is_graver
 from hangar.refit.request import RefitRequest
 from hangar.refit.servo_options import goes_in, new_arm
+from hangar.refit.supplies import Supply, swapped_supply
 from hangar.rules.cures import Cure
 from hangar.rules.registry import all_rules
 
 _MOST_KINDS, _MOST_PARTNERS = 3, 2
 """Servo types tried for one group, the strongest first, and groups of each, the one with most torque to spare
 first: each try is a look at both aircraft."""
-
-
-def swap_key(code: str) -> str:
-    """What stands for an aircraft among the spares: it takes part in one swap at most."""
-    return f"swap with {code}"
 
 
 def with_swaps(
@@ -149,6 +145,78 @@ class _Maker:
             )  # fmt: skip
             lines += [line, *new_arm(place, kind, self.library, self.asking)]
         return tuple(lines)
+
+
+def pack_swaps(aircraft: Aircraft, library: Library, bay: Bay, asking: RefitRequest) -> tuple[Supply, ...]:
+    """The supply with the one pack of another aircraft, which gets the one that comes off.
+
+    Each cures something here and makes nothing worse there; the packs of most capacity are tried.
+    """
+    own = None if asking.swap_with is None else Partner(aircraft, asking.conditions, asking.thresholds)
+    path = _lone_path(own, library, bay)
+    if own is None or path is None or not asking.change_supply or path.feed.code in asking.locked:
+        return ()
+    assert asking.swap_with is not None
+    if asking.swap_with.is_shared(path.packs[0].pack.tag):
+        return ()
+    faults = [
+        unit
+        for unit, level in own.today.items()
+        if level in COUNTED and Cure.SUPPLY in (all_rules()[unit[0]].cures or ())
+    ]
+    partners = asking.swap_with.of(aircraft.code, asking.conditions, asking.thresholds)
+    is_shared = asking.swap_with.is_shared
+    pairs = [
+        (partner, theirs)
+        for partner in partners
+        if (theirs := _lone_path(partner, library, bay)) and not is_shared(theirs.packs[0].pack.tag)
+    ]
+    pairs.sort(key=lambda pair: -pair[1].packs[0].pack_type.capacity_mah)
+    swaps = (_pack_swap(own, path, faults, *pair, library, asking) for pair in pairs[:_MOST_KINDS] if faults)
+    return tuple(filter(None, swaps))
+
+
+def _lone_path(place: Partner | None, library: Library, bay: Bay) -> PowerPath | None:
+    """The one power path of an aircraft, with one receiver pack that no plan wants and that is known."""
+    paths = () if place is None else place.aircraft.radio_paths
+    if place is None or len(paths) != 1 or len(paths[0].packs) != 1:
+        return None
+    (path,) = paths
+    tag, is_receiver = path.packs[0].pack.tag, path.feed.role is FeedRole.RECEIVER
+    is_free = tag in library.packs_elsewhere and tag not in bay.lack and path.feed.code not in place.planned
+    return path if is_receiver and is_free else None
+
+
+def _pack_swap(
+    own: Partner, path: PowerPath, faults: Sequence[tuple[str, str]], partner: Partner, theirs: PowerPath,
+    library: Library, asking: RefitRequest,
+) -> Supply | None:  # fmt: skip
+    mine, other = path.packs[0], theirs.packs[0]
+    if mine.pack_type.code == other.pack_type.code:
+        return None
+    here = _pack_line(path, other, partner.aircraft.code, asking)
+    there = _pack_line(theirs, mine, own.aircraft.code, asking)
+    added_g = (other.pack_type.mass_g or 0.0) - (mine.pack_type.mass_g or 0.0)
+    supply = swapped_supply(own.aircraft, library, here, added_g, asking)
+    at_home = own.after((here,), library) if supply is not None else None
+    if (
+        supply is None
+        or at_home is None
+        or not any(unit not in at_home[1] or is_graver(own.today[unit], at_home[1][unit]) for unit in faults)
+    ):
+        return None
+    away = partner.after((there,), library)
+    if away is None or partner.is_worse(away[1]):
+        return None
+    swap = Swap(aircraft=partner.aircraft, after=away[0], lines=(there,), gain=partner.gain(away[1]))
+    return replace(supply, swap=swap, hours=supply.hours + (there.hours_h or 0.0))
+
+
+def _pack_line(path: PowerPath, fed: FedPack, off: str, asking: RefitRequest) -> PlanLine:
+    return PlanLine(
+        plan=PLAN, number=1, action=PlanAction.FIT_PACK, place=path.feed.code, part_type=fed.pack_type.code,
+        from_stock=fed.pack.tag, from_aircraft=off, price=0.0, hours_h=asking.hours(PlanAction.FIT_PACK),
+    )  # fmt: skip
 
 
 def _kind_of(group: Group) -> ServoType | None:

@@ -19,7 +19,7 @@ from hangar.refit.request import RefitRequest
 from hangar.rules import Level
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
-from hangar.rules.changing import with_airframe, with_fit
+from hangar.rules.changing import with_airframe, with_fit, with_pack
 from hangar.rules.inspecting import open_flags
 from hangar.survey import survey
 from tests.refit.generator import DAY
@@ -232,3 +232,68 @@ def _no_worse(before: dict[tuple[str, str], Level], after: dict[tuple[str, str],
 
 def _worth(found: dict[tuple[str, str], Level]) -> int:
     return sum(10 if level is Level.WARNING else 1 for level in found.values())
+
+
+def with_own_pack(aircraft: Aircraft, code: str, tag: str, mah: float) -> Aircraft:
+    """The aircraft under a code with a pack of its own type."""
+    aircraft = with_airframe(trainer_of(aircraft, code), code=code)
+    kind = {"code": f"pack {mah:g}", "capacity_mah": mah}
+    return with_pack(
+        aircraft, pack={"tag": tag, "pack_type": kind["code"], "capacity_mah": 0.95 * mah}, pack_type=kind
+    )
+
+
+def trainer_of(aircraft: Aircraft, code: str) -> Aircraft:
+    """The aircraft with servos of tags of its own."""
+    for fit in aircraft.fits:
+        assert fit.servo is not None
+        assert fit.installation is not None
+        tag = f"{code}-{fit.code}"
+        stay = dataclasses.replace(fit.installation, servo=tag, aircraft=code)
+        aircraft = with_fit(
+            aircraft, fit.code, servo=dataclasses.replace(fit.servo, tag=tag), installation=stay
+        )
+    return aircraft
+
+
+def pack_pair(flight_min: float) -> tuple[Aircraft, Aircraft, Library]:
+    """An aircraft whose pack is too small, one with a large pack that flies so long, and what is fitted."""
+    long = with_airframe(ex.trainer(), flight_min=90.0)
+    short = with_airframe(ex.trainer(), flight_min=flight_min)
+    small, large = with_own_pack(long, "LONG", "P-1", 900.0), with_own_pack(short, "SHORT", "P-2", 3000.0)
+    fed = [own.radio_paths[0].packs[0] for own in (small, large)]
+    library = library_of(
+        (small, large),
+        pack_types={own.pack_type.code: own.pack_type for own in fed},
+        packs_elsewhere={own.pack.tag: own.pack for own in fed},
+    )
+    return small, large, library
+
+
+def test_a_pack_is_swapped_where_the_other_aircraft_is_no_worse_off() -> None:
+    small, large, library = pack_pair(5.0)
+    asking = dataclasses.replace(ASKING, change_supply=True, swap_with=Partners((small, large)))
+    answer = Questions(small, library, asking).best(0.0)
+    assert "pack-too-small" in {unit.rule for unit in answer.clears}
+    (line,) = (line for line in answer.lines if line.action is PlanAction.FIT_PACK)
+    assert (line.from_stock, line.from_aircraft, line.price) == ("P-2", "SHORT", 0.0)
+    ((code, (back,)),) = answer.lines_elsewhere.items()
+    assert (code, back.from_stock, back.from_aircraft) == ("SHORT", "P-1", "LONG")
+    there = after_plan(large, Plan(code="P", aircraft="SHORT", title="P", lines=(back,)), library)
+    assert there.radio_paths[0].packs[0].pack.tag == "P-1"
+    assert _no_worse(faults(large), faults(there))
+    assert not answer.freed
+    both = fleet((small, large), library, dataclasses.replace(asking, swap_with=None, budget=0.0))
+    taken = sorted(line.from_stock or "" for part in both.parts for line in part.lines if line.from_stock)
+    assert taken == ["P-1", "P-2"]
+    assert not both.spares
+
+
+@pytest.mark.parametrize("shared", [True, False])
+def test_a_pack_stays_where_it_is_wanted_or_flies_in_two(shared: bool) -> None:
+    small, large, library = pack_pair(5.0 if shared else 90.0)
+    third = dataclasses.replace(large, airframe=dataclasses.replace(large.airframe, code="THIRD"))
+    fleet_of = (small, large, third) if shared else (small, large)
+    asking = dataclasses.replace(ASKING, change_supply=True, swap_with=Partners(fleet_of))
+    answer = Questions(small, library, asking).best(0.0)
+    assert not [line for line in answer.lines if line.action is PlanAction.FIT_PACK]
