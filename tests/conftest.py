@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import builtins
 import gc
 import os
 import sys
@@ -17,6 +18,10 @@ PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
 # Programs are started by the hundred: what one process has compiled is there for the others.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+# A process for each core works already; more threads in each would wait for one another.
+builtins.__import__ = getattr(builtins, "__orig_import__", builtins.__import__)
+# PySide's own is twice as slow; the program does the same (``hangar.window.plain_import``).
 
 settings.register_profile("hangar", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("hangar")

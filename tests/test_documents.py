@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import importlib.util
 import re
 import shutil
@@ -22,6 +23,7 @@ DOCUMENTS = [
     *(ROOT / folder / "README.md" for folder in ("resources/packaging", "hangar/refit")),
 ]
 AIRCRAFT, PLAN, POSITION, SERVO, PACK = "MER60", "Merlane digital", "CYC-1", "0301", "B014"
+TWO = (AIRCRAFT, "DUNN")
 PATH_WORDS = re.compile(r"(?<![\w/])(?:hangar|tests|resources|demo_fleet|\.ci)(?:/[\w.-]+)+")
 
 
@@ -72,15 +74,40 @@ def commands_written(documents: list[Path]) -> list[str]:
     return list(commands)
 
 
-@pytest.fixture(scope="module")
-def fleet_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("documents") / "fleet.hangar"
+def fleet_in(folder: Path, tables: Path) -> Path:
+    """A fleet file of these tables that has been edited once."""
+    path = folder / "fleet.hangar"
     with Fleet.create(path) as fleet:
-        bring_in(fleet, [demo_fleet_dir()])
+        assert bring_in(fleet, [tables]).refused == ()
     # The first edit after opening leaves a backup, which one of the commands puts back.
     with Fleet.open(path) as fleet:
         fleet.edit("Try", lambda edit: edit.put(edit.records(Snag)[0]))
     return path
+
+
+@pytest.fixture(scope="module")
+def fleet_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return fleet_in(tmp_path_factory.mktemp("documents"), demo_fleet_dir())
+
+
+@pytest.fixture(scope="module")
+def fleet_of_two(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two aircraft of the invented fleet with all its types and parts, for what looks at each."""
+    tables = tmp_path_factory.mktemp("tables")
+    rows = {table.stem: table_rows(table) for table in demo_fleet_dir().glob("*.csv")}
+    plans = [row["code"] for row in rows["plan"] if row["aircraft"] in TWO]
+    for name, all_rows in rows.items():
+        key, kept = {"airframe": ("code", TWO), "plan_line": ("plan", plans)}.get(name, ("aircraft", TWO))
+        with (tables / f"{name}.csv").open("w", newline="", encoding="utf-8") as file:
+            table = csv.DictWriter(file, list(all_rows[0]))
+            table.writeheader()
+            table.writerows(row for row in all_rows if row.get(key, "") in (*kept, ""))
+    return fleet_in(tmp_path_factory.mktemp("two"), tables)
+
+
+def table_rows(table: Path) -> list[dict[str, str]]:
+    with table.open(newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
 
 
 @pytest.fixture
@@ -95,10 +122,16 @@ def flight_log(tmp_path: Path) -> Path:
 @pytest.mark.slow
 @pytest.mark.parametrize("line", commands_written([ROOT / "README.md", *GUIDE]))
 def test_every_command_written_runs_with_all_its_words(
-    line: str, fleet_file: Path, flight_log: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    line: str,
+    fleet_file: Path,
+    fleet_of_two: Path,
+    flight_log: Path,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
 ) -> None:
     command = line.split()[0]
-    place = shutil.copytree(fleet_file.parent, tmp_path / "club") / fleet_file.name
+    file = fleet_of_two if "--whole-fleet" in line else fleet_file
+    place = shutil.copytree(file.parent, tmp_path / "club") / file.name
     if command == "fit":
         assert main(["take-off", str(place), "--aircraft", AIRCRAFT, "--position", POSITION]) == 0
     meant = {

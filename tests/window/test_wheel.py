@@ -28,9 +28,7 @@ from hangar.parts.choices import PowerKind
 from hangar.window.airframe.particulars_page import ParticularsPage
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.still_boxes import DateBox, ListBox, NumberBox, Slider
-from hangar.window.main_window import MainWindow
-from tests.scenes import scenes
-from tests.window.conftest import CODE, opened_demo
+from tests.window.conftest import CODE
 
 WINDOW = Path(hangar.window.__file__).parent
 OWN = WINDOW / "kit" / "still_boxes.py"
@@ -123,24 +121,6 @@ def test_the_wheel_over_the_form_of_an_aircraft_edits_nothing(
     assert desk.fleet.history() == before
     frame = next(frame for frame in desk.fleet.airframes() if frame.code == CODE)
     assert frame.power is PowerKind.GLOW
-
-
-def test_no_box_of_any_page_or_dialog_follows_the_wheel(window: MainWindow, qtbot: QtBot) -> None:
-    opened_demo(window, qtbot)
-    desk = window.desk
-    assert desk is not None
-    edits = desk.fleet.history()
-    seen: set[str] = set()
-    for scene in scenes(window):
-        for box in boxes(scene.widget):
-            seen.add(f"{scene.name} {box.accessibleName()}")
-            before = standing(box)
-            turn(box)
-            turn(box, 1)
-            turn(box, 1)
-            assert standing(box) == before, f"{scene.name}: {box.accessibleName()}"
-    assert len(seen) > 40
-    assert desk.fleet.history() == edits
 
 
 def test_every_box_of_the_window_is_made_in_the_one_place() -> None:
