@@ -30,9 +30,9 @@ from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import AIRFRAME, FLIGHT_LINE
 from hangar.window.start import application
-from tests.scenes import AIRCRAFT, rooms_of, scenes, settle
+from tests.scenes import AIRCRAFT, own_sheet, rooms_of, scenes, settle
 
-WIDTH, HEIGHT = 1400, 880
+WIDTH, HEIGHT, DIALOG_HEIGHT = 1400, 880, 620
 ALL = tuple((look, points) for points in (10.0, 15.0) for look in ("light", "dark"))
 FEWER = (("light", 10.0), ("dark", 15.0))
 FEWEST_COLOURS = 3
@@ -148,6 +148,14 @@ def draw_front_page() -> list[Path]:
             path = folder / f"{name}.png"
             window.grab().save(str(path), "PNG", 0)
             written.append(path)
+        assert window.desk is not None
+        sheet = own_sheet(window.desk, window)
+        sheet.resize(WIDTH, DIALOG_HEIGHT)
+        sheet.show()
+        settle(400)
+        written.append(folder / "own-sheet.png")
+        sheet.grab().save(str(written[-1]), "PNG", 0)
+        sheet.reject()
         put_away(window)
     for path in written:
         if path.stat().st_size > MOST_BYTES:

@@ -225,7 +225,8 @@ SHEET = (
 )
 
 
-def _bring_in(desk: Desk, window: MainWindow) -> QDialog:
+def own_sheet(desk: Desk, window: MainWindow) -> QDialog:
+    """A keeper's own sheet looked through before it comes in."""
     from hangar.store.rehearsal import rehearsal_of_rows
 
     rows = "\n".join(SHEET).replace(";", "\t")
@@ -239,7 +240,7 @@ def _preferences(desk: Desk, window: MainWindow) -> QDialog:
 
 BOXES: tuple[tuple[str, Callable[[Desk, MainWindow], QDialog]], ...] = (
     ("about", _about),
-    ("bring-in", _bring_in),
+    ("bring-in", own_sheet),
     ("changes-made", _changes),
     ("life-story", _life_story),
     ("flight-log", _flight_log),

@@ -52,3 +52,20 @@ def test_the_icon_is_a_picture_that_qt_can_draw() -> None:
     picture = QImage(str(ICON))
     assert not picture.isNull()
     assert picture.width() == picture.height()
+
+
+@pytest.mark.skipif(
+    shutil.which("desktop-file-validate") is None, reason="desktop-file-utils is not installed"
+)
+def test_the_desktop_takes_the_entry_without_complaint() -> None:
+    checked = subprocess.run(
+        ["desktop-file-validate", str(PACKAGING / "hangar.desktop")],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (checked.returncode, checked.stdout) == (0, "")
+
+
+def test_the_desktop_entry_is_of_a_version_that_every_desktop_knows() -> None:
+    assert tuple(map(int, desktop_entry()["Version"].split("."))) <= (1, 4)
