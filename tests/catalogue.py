@@ -17,6 +17,7 @@ import tomllib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -222,7 +223,8 @@ def words_kept() -> Iterator[Word]:
                 yield Word(key, place=path.relative_to(HANGAR).as_posix())
 
 
-def wanted_words() -> list[Word]:
+@cache
+def wanted_words() -> tuple[Word, ...]:
     """Every word that can be translated, each once, in the order of the places they stand in."""
     found: dict[tuple[str, str], Word] = {}
     sources = [words_of_source(path) for path in sorted(HANGAR.rglob("*.py"))]
@@ -233,7 +235,7 @@ def wanted_words() -> list[Word]:
                 known = found.get((word.key, word.context))
                 if known is None or (word.many and not known.many):
                     found[word.key, word.context] = word
-    return list(found.values())
+    return tuple(found.values())
 
 
 def read_catalogue(path: Path) -> Catalog:
