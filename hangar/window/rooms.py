@@ -323,7 +323,10 @@ class Rooms(QWidget):
         self.folder.show_aircraft(code)
 
     def _count(self) -> None:
-        known = [self._desk.known(code) for code in self._desk.codes()]
+        codes = self._desk.codes()
+        # All findings are counted, so the more there are the longer it waits for the next judgement.
+        self._counting.setInterval(COUNTING_MS + len(codes) // 5)
+        known = [self._desk.known(code) for code in codes]
         findings = [finding for judgement in known if judgement for finding in judgement.findings]
         self.rail.show_count(ROOM_OF[FINDINGS], count_levels(findings)[Level.WARNING])
 

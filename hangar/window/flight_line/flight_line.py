@@ -36,6 +36,13 @@ from hangar.window.kit.words import say, word_of
 
 LATER_MS = 40
 """Judgements that come in one after the other are shown together."""
+
+
+def later_ms(aircraft: int) -> int:
+    """How long to wait for the next judgement before what is gathered of all of them is shown."""
+    return LATER_MS + aircraft // 5
+
+
 WIDE_UNITS, HIGH_UNITS = 1200, 480
 """From so many units on there is room for the pane beside the cards, and for the one below them."""
 BESIDE_UNITS, BELOW_UNITS = 300, 150
@@ -131,6 +138,7 @@ class FlightLine(QWidget):
         fleet = self._desk.read_all()
         self._every = {aircraft.code: self._made(aircraft) for aircraft in fleet}
         self._unjudged = {code for code, made in self._every.items() if not made.is_judged}
+        self._later.setInterval(later_ms(len(fleet)))
         self.filter.fit_height()
         self._list()
 
