@@ -201,8 +201,9 @@ def _assumed(case: Case, scenario: Scenario) -> Text:
     levels=(Level.WARNING, Level.CAUTION, Level.ADVISORY),
     flags=lambda: ex.elevator(servo_type={"supply_min_v": 5.6}),
     passes=ex.trainer,
-    cures=(Cure.SUPPLY, Cure.LEAD, Cure.SERVO),
+    cures=(Cure.SUPPLY, Cure.LEAD, Cure.SERVO, Cure.ARM, Cure.HORN),
     worse=Worse.LESS_BUS_VOLTS,
+    eased=True,
     wants=Wants(
         part="pack",
         quantity="volts at the servo",
@@ -220,8 +221,8 @@ def under_volts_servo(case: Case) -> Flags:
     Consequence: this servo is weak and slow, and a digital one may stop.
     Can't tell when: the lowest volts of the servo type, or the volts at the servo, are not known.
     Source: maker's rating; load case worked on the supply network
-    Remedy: Heavier or shorter lead, a stronger pack, higher bus volts, or a servo that works at fewer
-        volts.
+    Remedy: Heavier or shorter lead, a stronger pack, higher bus volts, a shorter arm or a longer horn, or
+        a servo that works at fewer volts.
     """
     for fit in case.servos:
         kind = fit.servo_type
