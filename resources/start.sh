@@ -108,17 +108,19 @@ test)
     .venv/bin/ruff check .
     .venv/bin/ruff format --check .
     export QT_QPA_PLATFORM="${QT_QPA_PLATFORM:-offscreen}"
-    # The pictures wait for the window more than they work, so they are drawn beside the types.
+    # The pictures wait for the window more than they work, so they are drawn beside the types and the tests.
     .venv/bin/python -m tests.pictures build/pictures --fewer &
     pictures=$!
     trap 'kill "$pictures" 2>/dev/null || :' EXIT
     trap 'exit 130' INT
     trap 'exit 143' TERM
     .venv/bin/mypy
-    wait "$pictures" || { code=$?; say "the pictures showed a fault."; exit "$code"; }
-    trap - EXIT INT TERM
     # A process for each core; what is given here last holds, so -n 0 runs them one by one.
-    exec .venv/bin/python -m pytest -n auto --dist worksteal "$@"
+    code=0
+    .venv/bin/python -m pytest -n auto --dist worksteal "$@" || code=$?
+    wait "$pictures" || { say "the pictures showed a fault."; [ "$code" != 0 ] || code=1; }
+    trap - EXIT INT TERM
+    exit "$code"
     ;;
 hangar) exec .venv/bin/hangar "$@" ;;
 *) stop "knows demo, test and hangar; found '$what'." ;;

@@ -9,12 +9,19 @@ from pathlib import Path
 
 import pytest
 
-from hangar.base.places import demo_fleet_dir
+from hangar.acts import files
 
-DEMO = str(demo_fleet_dir())
 ENDED_BY_SIGPIPE = 141
 FULL = Path("/dev/full")
 BUFFERED = pytest.mark.parametrize("unbuffered", ["", "1"], ids=["at once", "line by line"])
+
+
+@pytest.fixture(scope="module")
+def fleet_file(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The invented fleet as a file, so that no command need bring it in."""
+    path = tmp_path_factory.mktemp("pipe") / "fleet.hangar"
+    files.demo_fleet(path).close()
+    return str(path)
 
 
 def run(stdout: int, unbuffered: str, *words: str) -> subprocess.CompletedProcess[str]:
@@ -32,13 +39,15 @@ def run(stdout: int, unbuffered: str, *words: str) -> subprocess.CompletedProces
 @pytest.mark.skipif(os.name != "posix", reason="other systems tell of a closed pipe in their own way")
 @pytest.mark.parametrize(
     "words",
-    [["inspect", DEMO], ["inspect", DEMO, "--json"], ["survey", DEMO, "--aircraft", "DUNN"]],
-    ids=lambda words: " ".join(word for word in words if word != DEMO),
+    [["inspect"], ["inspect", "--json"], ["survey", "--aircraft", "DUNN"]],
+    ids=" ".join,
 )
-def test_a_command_whose_reader_is_gone_ends_quietly(words: list[str], unbuffered: str) -> None:
+def test_a_command_whose_reader_is_gone_ends_quietly(
+    words: list[str], unbuffered: str, fleet_file: str
+) -> None:
     reads, writes = os.pipe()
     os.close(reads)
-    done = run(writes, unbuffered, *words)
+    done = run(writes, unbuffered, words[0], fleet_file, *words[1:])
     os.close(writes)
     assert (done.returncode, done.stderr) == (ENDED_BY_SIGPIPE, "")
 
@@ -54,7 +63,7 @@ def test_help_whose_reader_is_gone_ends_quietly() -> None:
 
 @BUFFERED
 @pytest.mark.skipif(not FULL.exists(), reason="there is no device that is always full")
-def test_findings_that_find_no_room_are_one_sentence_and_exit_2(unbuffered: str) -> None:
+def test_findings_that_find_no_room_are_one_sentence_and_exit_2(unbuffered: str, fleet_file: str) -> None:
     with FULL.open("w") as full:
-        done = run(full.fileno(), unbuffered, "inspect", DEMO)
+        done = run(full.fileno(), unbuffered, "inspect", fleet_file)
     assert (done.returncode, done.stderr) == (2, "hangar: No space left on device.\n")

@@ -58,8 +58,9 @@ def test_every_number_of_things_in_the_window_has_its_plural() -> None:
 
 def nodes() -> Iterator[tuple[str, ast.AST]]:
     for path in sorted(HANGAR.rglob("*.py")):
+        name = path.relative_to(HANGAR).as_posix()
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            yield f"{path.relative_to(HANGAR)}:{getattr(node, 'lineno', 0)}", node
+            yield f"{name}:{getattr(node, 'lineno', 0)}", node
 
 
 def says(node: ast.AST) -> bool:
