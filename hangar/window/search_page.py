@@ -33,6 +33,7 @@ from hangar.parts import (
 from hangar.parts.fields import columns, key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import field_text
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, sentence_case, word_of
 from hangar.window.tables.columns import Column
@@ -253,7 +254,7 @@ class SearchPage(QWidget):
         column.setContentsMargins(10, 10, 10, 10)
         column.addWidget(self.message)
         column.addWidget(self.table, 1)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
         # The table tells of Enter; the platform decides whether a double click is told that way too.
         self.table.activated.connect(lambda _index: self._go())
         desk.touched.connect(self._touched)

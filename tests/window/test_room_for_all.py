@@ -19,9 +19,11 @@ from hangar.window.room_list import AIRFRAME, FINDINGS, TRY_OUT
 from hangar.window.start import application
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.rows_view import RowsView
-from tests.window.pages import pages_of
+from tests.window.fits import cut_off, low_tables
+from tests.window.pages import let_it_settle, pages_of
+from tests.window.test_cut_words import cut_in
 
-SMALL = 1366, 768
+SMALL, LARGE_SCREEN = (1366, 768), (1920, 1080)
 LARGE = tuple((language, 15.0) for language in languages())
 VERY_LARGE = tuple((language, 20.0) for language in languages())
 every_room = pytest.mark.parametrize("number", range(len(page_titles())), ids=lambda number: f"room {number}")
@@ -57,15 +59,21 @@ def window(
 
 @any_text
 @every_room
-def test_a_room_fits_a_small_screen_and_no_table_of_it_scrolls_sideways(
+def test_a_room_fits_a_screen_uncut_and_no_table_of_it_is_low_or_scrolls_sideways(
     window: MainWindow, number: int
 ) -> None:
     assert window.rooms is not None
-    too_large, scrolling, unnamed = [], [], []
+    too_large, scrolling, unnamed, faults = [], [], [], set()
     for name in pages_of(window, number):
         least = window.minimumSizeHint()
         if least.width() > SMALL[0] or least.height() > SMALL[1]:
             too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
+        if window.view.points > LARGE[0][1]:
+            # Very large text is looked at on the large screen that it is for.
+            window.resize(*LARGE_SCREEN)
+            let_it_settle()
+        faults |= {(name, fault) for fault in (*low_tables(window), *cut_off(window), *cut_in("", window))}
+        window.resize(*SMALL)
         tables = [table for table in window.findChildren(RowsView) if table.isVisible()]
         # With very large text a table may scroll.
         for table in tables if window.view.points <= LARGE[0][1] else ():
@@ -75,6 +83,7 @@ def test_a_room_fits_a_small_screen_and_no_table_of_it_scrolls_sideways(
             if table.left_out and not any(table.left_out[-1] in button.toolTip() for button in buttons):
                 unnamed.append((name, table.accessibleName(), table.left_out))
     assert too_large == []
+    assert faults == set()
     assert scrolling == []
     assert unnamed == [], "what a table leaves out is named beside it"
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QTabWidget, QVBoxLayout, QWidget
 
 from hangar.answers.judging import Judgement
 from hangar.window.airframe.papers_page import PapersPage
@@ -12,6 +12,7 @@ from hangar.window.airframe.snags_page import SnagsPage
 from hangar.window.kit.aircraft_head import AircraftHead
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.linkages.linkages_page import LinkagesPage
@@ -53,7 +54,7 @@ class AirframeFolder(QWidget):
         self.choice, self.counts, self.change = self.head.choice, self.head.counts, self.head.change
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
-        self.setFocusProxy(self.tabs.tabBar())
+        hand_focus(self, self.tabs.tabBar())
         self.positions = PositionsScreen(desk)
         self.power = PowerPage(desk)
         self.linkages = LinkagesPage(desk)
@@ -88,10 +89,12 @@ class AirframeFolder(QWidget):
         column.addWidget(self.head)
         column.addWidget(self.tabs, 1)
         self._connect()
+        self._ask_for_one()
         self._keep_one_current()
 
     def _connect(self) -> None:
         self.tabs.currentChanged.connect(self._show)
+        self.tabs.currentChanged.connect(self._ask_for_one)
         self._desk.current.changed.connect(self._show)
         self._desk.touched.connect(self._touched)
         self._desk.view.changed.connect(self._show)
@@ -116,6 +119,14 @@ class AirframeFolder(QWidget):
                 self.tabs.setCurrentIndex(at)
                 if isinstance(tab, StripPages) and tab is not page:
                     tab.setCurrentWidget(page)
+
+    def _ask_for_one(self) -> None:
+        """Of the tabs only the one on top asks for height."""
+        for _title, page in self._pages:
+            is_shown = page is self.tabs.currentWidget()
+            policy = page.sizePolicy()
+            policy.setVerticalPolicy(QSizePolicy.Policy.Preferred if is_shown else QSizePolicy.Policy.Ignored)
+            page.setSizePolicy(policy)
 
     def _touched(self, touched: frozenset[str]) -> None:
         if "airframe" in touched:

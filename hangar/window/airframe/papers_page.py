@@ -29,6 +29,7 @@ from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.pictures import shown_picture
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
@@ -189,7 +190,7 @@ class PapersPage(QSplitter):
         self.addWidget(self.photo)
         self.setSizes([560, 560])
         self.setChildrenCollapsible(False)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the papers of this aircraft."""

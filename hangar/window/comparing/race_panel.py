@@ -19,7 +19,7 @@ from hangar.answers.race import Racer, result_words
 from hangar.parts import ServoType
 from hangar.physics.servo_motion import TYPICAL_TIME_CONSTANT_S
 from hangar.window.comparing.race_view import RaceView
-from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.flow_row import FlowRow, SentencePane
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.still_boxes import ListBox, Slider
@@ -31,7 +31,7 @@ _LOAD_STEPS, _PER_VOLT = 200, 20
 SLOWER = (1, 4, 20)
 
 
-class RacePanel(QWidget):
+class RacePanel(SentencePane):
     """Arms above, sliders below, and the result in words."""
 
     def __init__(
@@ -96,9 +96,6 @@ class RacePanel(QWidget):
     def _leave_room(self) -> None:
         """The race keeps its least height, whatever the words under it need at this width."""
         self.race.setMinimumHeight(self.race.minimumSizeHint().height())
-        layout = self.layout()
-        assert layout is not None
-        self.setMinimumHeight(layout.minimumHeightForWidth(self.width()))
 
     def _connect(self) -> None:
         for slider in (self.load, self.volts, self.angle):

@@ -34,6 +34,7 @@ from hangar.window.comparing.outcome_list import comparison_verdict
 from hangar.window.comparing.race_panel import RacePanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.motion_clock import Clock
 from hangar.window.kit.place_chooser import PlaceChooser
@@ -139,7 +140,7 @@ class SideBySide(QWidget):
         column.addWidget(self.verdict)
         column.addWidget(self.remarks)
         column.addWidget(halves, 1)
-        self.setFocusProxy(self.servo_box)
+        hand_focus(self, self.servo_box)
 
     def _connect(self) -> None:
         self.place.chosen.connect(self._place_chosen)

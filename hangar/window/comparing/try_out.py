@@ -33,6 +33,8 @@ from hangar.window.comparing.outcome_list import OutcomeList, trial_verdict
 from hangar.window.comparing.torque_speed_view import TorqueSpeedView, crossing_words
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.flow_row import SentencePane
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.place_chooser import PlaceChooser
 from hangar.window.kit.plain_words import PlainLabel
@@ -100,7 +102,7 @@ class TryOut(QWidget):
         self._panel.setFrameShape(QScrollArea.Shape.NoFrame)
         self._panel.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._panel.setAccessibleName(say("What can be changed"))
-        picture = QWidget()
+        picture = SentencePane()
         seen = QVBoxLayout(picture)
         seen.setContentsMargins(0, 0, 0, 0)
         scroll = QScrollArea(widgetResizable=True)
@@ -126,7 +128,7 @@ class TryOut(QWidget):
         split.addWidget(lower)
         split.setSizes([260, 260])
         split.setChildrenCollapsible(False)
-        right = QWidget()
+        right = SentencePane()
         column = QVBoxLayout(right)
         column.setContentsMargins(8, 0, 0, 0)
         column.addWidget(self.verdict)
@@ -142,7 +144,7 @@ class TryOut(QWidget):
         frame.addLayout(head)
         frame.addWidget(self.held_words)
         frame.addWidget(whole, 1)
-        self.setFocusProxy(self.place.aircraft_box)
+        hand_focus(self, self.place.aircraft_box)
 
     def _connect(self) -> None:
         self.place.chosen.connect(self._start)

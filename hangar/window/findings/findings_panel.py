@@ -23,6 +23,7 @@ from hangar.window.findings.acceptance_strip import AcceptanceStrip
 from hangar.window.findings.number_bars import RATIO, number_bars
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import dated_basis, figure_text
+from hangar.window.kit.flow_row import SentencePane
 from hangar.window.kit.level_marks import mark_picture
 from hangar.window.kit.looks import Look
 from hangar.window.kit.place_chooser import COMPARE, POSITION, TRY_OUT, places_of
@@ -199,7 +200,7 @@ class FindingsPanel(QWidget):
         self.page.document().setDocumentMargin(12)
         self.strip = AcceptanceStrip(desk)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
-        lower = QWidget()
+        lower = SentencePane()
         column = QVBoxLayout(lower)
         column.setContentsMargins(8, 4, 8, 8)
         column.addWidget(self.page, 1)

@@ -19,6 +19,7 @@ from hangar.window.findings.findings_panel import FindingsPanel, finding_key
 from hangar.window.findings.system_matrix import SystemMatrix
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.level_marks import mark_icon
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
@@ -69,7 +70,7 @@ class SnagSheet(QWidget):
         column.addLayout(kinds)
         column.addLayout(row)
         column.addWidget(self.panel, 1)
-        self.setFocusProxy(self.panel.table)
+        hand_focus(self, self.panel.table)
         self._later = QTimer(self, singleShot=True, interval=30)
         self._later.timeout.connect(self.read_again)
         self.filter.textChanged.connect(self.panel.table.filter_words)

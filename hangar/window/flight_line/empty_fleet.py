@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from hangar.base.outlines import OUTLINE_NAMES, load_outline
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.outlines import outline_pen, path_of
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import ViewSettings
@@ -97,7 +98,7 @@ class EmptyFleet(QScrollArea):
         column.addWidget(Row(view), 1)
         column.addLayout(self.ways)
         self.setWidget(page)
-        self.setFocusProxy(self.new)
+        hand_focus(self, self.new)
 
     def _way(self, title: str, about: str, act: str, *, is_main: bool = False) -> QPushButton:
         card = QFrame()

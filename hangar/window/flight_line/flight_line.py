@@ -31,6 +31,7 @@ from hangar.window.kit.counts_strip import (
 )
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.due_strip import DueStrip, due_day
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import say, word_of
 
@@ -222,7 +223,7 @@ class FlightLine(QWidget):
         self.none_yet.setVisible(is_empty)
         for part in (self.cards, self.filter):
             part.setVisible(not is_empty)
-        self.setFocusProxy(self.none_yet if is_empty else self.cards)
+        hand_focus(self, self.none_yet if is_empty else self.cards)
 
     def _card(self, aircraft: Aircraft) -> Card:
         judgement = self._desk.known(aircraft.code)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLayout, QLayoutItem, QSizePolicy, QWidget
 
 
@@ -105,6 +106,24 @@ def _grows(item: QLayoutItem) -> bool:
     widget = item.widget()
     policy = QSizePolicy.Policy.Expanding
     return widget is not None and widget.sizePolicy().horizontalPolicy() is policy
+
+
+class SentencePane(QWidget):
+    """A pane that is never lower than the lines of its sentences and rows at the width that it has.
+
+    For what lies in a splitter, which does not ask how high its panes are at a width.
+    """
+
+    def minimumSizeHint(self) -> QSize:
+        least, layout = super().minimumSizeHint(), self.layout()
+        if layout is None or not layout.hasHeightForWidth():
+            return least
+        return least.expandedTo(QSize(0, layout.minimumHeightForWidth(self.width())))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
 
 
 def side_by_side(*widgets: QWidget) -> QWidget:

@@ -265,7 +265,7 @@ def style_words(look: Look, points: float) -> str:
     QComboBox#title:hover {{ border-color: {look.line}; }}
     QComboBox#title:focus {{ border: 2px solid {look.focus}; }}
     QTableView {{ background: {look.paper}; gridline-color: {look.hair}; border: 1px solid {look.hair};
-        border-radius: {unit(6)}px; selection-background-color: {look.chosen};
+        padding: 1px; border-radius: {unit(6)}px; selection-background-color: {look.chosen};
         selection-color: {look.ink}; }}
     QTableView::item {{ padding: 0px 7px; border-bottom: 1px solid {look.hair}; }}
     QTableView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
@@ -276,19 +276,23 @@ def style_words(look: Look, points: float) -> str:
     QCalendarWidget #qt_calendar_navigationbar {{ background: {look.raised}; }}
     QCalendarWidget QToolButton {{ border-color: transparent; background: transparent; font-weight: bold; }}
     QToolButton#inline {{ padding: 0px; border: none; }}
-    QTreeView {{ background: {look.paper}; border: 1px solid {look.hair}; border-radius: {unit(6)}px;
-        selection-background-color: {look.chosen}; selection-color: {look.ink}; }}
+    QTreeView {{ background: {look.paper}; border: 1px solid {look.hair}; padding: 1px;
+        border-radius: {unit(6)}px; selection-background-color: {look.chosen}; selection-color: {look.ink}; }}
     QTreeView::item {{ padding: 4px 7px; }}
     QTreeView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
     QHeaderView {{ background: {look.paper}; }}
     QHeaderView::section {{ background: {look.paper}; color: {look.soft}; padding: 5px 7px; border: none;
         border-bottom: 1px solid {look.line}; font-weight: bold; font-size: {points * CAP:.1f}pt; }}
     QTableCornerButton::section {{ background: {look.paper}; border: none; }}
-    QGraphicsView {{ border: none; background: {look.sheet}; border-radius: {unit(6)}px; }}
-    QTextBrowser, QListView {{ border: 1px solid {look.hair}; border-radius: {unit(6)}px;
+    QGraphicsView {{ border: 2px solid transparent; background: {look.sheet}; border-radius: {unit(6)}px; }}
+    QTextBrowser, QListView {{ border: 1px solid {look.hair}; padding: 1px; border-radius: {unit(6)}px;
         background: {look.paper}; }}
-    QComboBox QListView {{ border-radius: 0px; }}
-    #cards {{ background: {look.window}; border: none; }}
+    QTableView:focus, QTreeView:focus, QTextBrowser:focus, QListView:focus, QScrollArea:focus,
+    QGraphicsView:focus {{ border: 2px solid {look.focus}; padding: 0px; }}
+    QSlider {{ border: 2px solid transparent; border-radius: {unit(4)}px; }}
+    QSlider:focus {{ border: 2px solid {look.focus}; }}
+    QComboBox QListView {{ border-radius: 0px; border: none; padding: 0px; }}
+    #cards {{ background: {look.window}; border: none; padding: 0px; }}
     QListView::item:selected {{ background: {look.chosen}; color: {look.ink}; }}
     QCheckBox::indicator, QListView::indicator {{ width: {box}px; height: {box}px;
         border: {1 if box < 16 else 2}px solid {look.soft}; border-radius: 3px; background: {look.paper}; }}
@@ -308,7 +312,7 @@ def style_words(look: Look, points: float) -> str:
     QTabBar::tab {{ padding: {unit(7)}px {unit(12)}px; color: {look.soft}; background: transparent;
                     border: none; border-bottom: 3px solid transparent; }}
     QTabBar::tab:selected {{ color: {look.ink}; border-bottom: 3px solid {look.accent}; }}
-    QTabBar::tab:focus {{ color: {look.ink}; text-decoration: underline; }}
+    QTabBar::tab:focus {{ color: {look.ink}; border: 2px solid {look.focus}; }}
     QTabWidget::pane {{ border: none; }}
     QGroupBox {{ background: {look.paper}; border: 1px solid {look.hair}; border-radius: {unit(6)}px;
                  margin-top: 1.5em; padding: 8px; font-weight: bold; }}

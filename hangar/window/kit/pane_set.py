@@ -106,7 +106,9 @@ class PaneSet(QWidget):
         for pane in self._panes:
             least = least.expandedTo(pane.minimumSizeHint())
         shown = self._stack.currentWidget() or self._panes[0]
-        high = self.three.sizeHint().height() + 4 if self.mode != WIDE else 0
+        if self.mode != SINGLE:
+            return QSize(least.width(), self.halves.minimumSizeHint().height())
+        high = self.three.sizeHint().height() + 4
         return QSize(least.width(), shown.minimumSizeHint().height() + high)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

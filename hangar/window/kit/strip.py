@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.still_boxes import ListBox
 
@@ -24,7 +25,7 @@ MOST_JOINED = 6
 
 
 class PageStack(QStackedWidget):
-    """Pages of which one is shown; it asks for the room of that one only."""
+    """Pages of which one is shown; it asks for the room of that one only, with all lines of its sentences."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -32,7 +33,17 @@ class PageStack(QStackedWidget):
 
     def minimumSizeHint(self) -> QSize:
         page = self.currentWidget()
-        return QSize() if page is None else page.minimumSizeHint().expandedTo(page.minimumSize())
+        if page is None:
+            return QSize()
+        least, layout = page.minimumSizeHint().expandedTo(page.minimumSize()), page.layout()
+        if layout is not None and layout.hasHeightForWidth():
+            least = least.expandedTo(QSize(0, layout.minimumHeightForWidth(self.width())))
+        return least
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
 
 
 class _Held(QWidget):
@@ -167,7 +178,7 @@ class JoinedStrip(QWidget):
         button = self._button(number)
         if button is not None:
             button.setChecked(True)
-            self.setFocusProxy(self.box if self._is_box else button)
+            hand_focus(self, self.box if self._is_box else button)
         self.box.setCurrentIndex(number)
 
     @property
@@ -248,7 +259,7 @@ class StripPages(QWidget):
         self._column.setSpacing(0)
         self._column.addWidget(self.line)
         self._column.addWidget(self.stack, 1)
-        self.setFocusProxy(self.strip)
+        hand_focus(self, self.strip)
         self.strip.changed.connect(self._turn)
 
     def add_beside(self, widget: QWidget) -> None:

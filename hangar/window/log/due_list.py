@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.due_strip import DueStrip, due_day
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.strip import JoinedStrip
 from hangar.window.kit.words import put, say, sentence_case
@@ -68,7 +69,7 @@ class DueList(QWidget):
         )
         self.table = RowsView(self._model, say("What falls due"))
         self.table.choose_whole_rows()
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
         self.strip = DueStrip(desk.view)
         self.span = JoinedStrip(say("How far the calendar goes"))
         for words in (say("3 weeks"), say("6 weeks"), say("Season")):

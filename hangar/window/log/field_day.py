@@ -26,6 +26,7 @@ from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import flight_hindrances, unknown_essentials
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.plain_words import Markup, MarkupLabel, markup, plain
 from hangar.window.kit.strip import StripPages
@@ -280,7 +281,7 @@ class FieldDay(QWidget):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(halves)
-        self.setFocusProxy(self.choice)
+        hand_focus(self, self.choice)
 
     def _open_card(self, code: str) -> None:
         """The card of one aircraft: to fly by, or to rectify by where it is held."""

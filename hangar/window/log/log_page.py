@@ -25,6 +25,7 @@ from hangar.window.kit.asking_files import ask_open
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.words import put, say, say_plural, sentence_case
 from hangar.window.log.flight_log_dialog import LOG_ENDINGS, FlightLogDialog, dropped_log
@@ -304,7 +305,7 @@ class TimeLine(QWidget):
         column.addLayout(acts)
         column.addLayout(filters)
         column.addWidget(self.table, 1)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
 
     def _buttons(self) -> tuple[QPushButton, ...]:
         flights = (self.log_button, self.again_button, self.read_button, self.show_button)

@@ -14,6 +14,7 @@ from hangar.base.units import ShowsNumbers
 from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
@@ -44,7 +45,7 @@ class MeasuredView(QWidget):
         column.addWidget(self.table, 1)
         column.addWidget(self.message)
         column.addLayout(FlowRow(self.aside))
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
         self.aside.clicked.connect(self.turn_aside)
         self.table.row_chosen.connect(lambda _row: self._chosen())
 

@@ -29,6 +29,7 @@ from hangar.parts import (
     Setting,
 )
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.when_seen import WhenSeen
@@ -235,7 +236,7 @@ class PacksPage(QSplitter):
         self.addWidget(self.page)
         self.setSizes([480, 760])
         self.setChildrenCollapsible(False)
-        self.setFocusProxy(self.tree)
+        hand_focus(self, self.tree)
         self.tree.addAction(paste_action(desk, self.tree, Pack, PACK_FIELDS, dict))
         self.filter.textChanged.connect(self._list)
         self.tree.selectionModel().currentChanged.connect(self._chosen)
@@ -289,7 +290,7 @@ class BatteryShelf(StripPages):
         self.addTab(self.packs, say("One by one"))
         self._late[self.addTab(QWidget(), say("Storage and charging"))] = lambda: StorageList(desk)
         self._late[self.addTab(QWidget(), say("All tables"))] = lambda: Shelf(desk, BATTERY_SHELF)
-        self.setFocusProxy(self.packs.tree)
+        hand_focus(self, self.packs.tree)
         self.packs.add_button.clicked.connect(self._add_pack)
         self.currentChanged.connect(self._fill)
 

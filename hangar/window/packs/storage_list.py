@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from hangar.answers.packs import PackCase, pack_cases
 from hangar.parts import Charge, Pack, PackFit, PackType
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import day, say
 from hangar.window.packs.pack_words import FIT, charging_words, state_title, storage_words, title_words
@@ -66,7 +67,7 @@ class StorageList(QWidget):
         column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
         column.addWidget(label)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
         desk.touched.connect(self._touched)
         self.read_again()
 

@@ -80,7 +80,13 @@ class GaugeBox(QWidget):
         room = QRectF(0, high, wide, high * 1.5)
         self._write(painter, gauge.value, room, look.ink, value)
         used = painter.fontMetrics().horizontalAdvance(gauge.value) + high / 2
-        self._write(painter, gauge.remark, room.adjusted(used, 0, 0, 0), look.soft, self._font(CAP))
+        small = QFontMetrics(self._font(CAP))
+        beside = room.adjusted(used, 0, 0, 0)
+        if small.horizontalAdvance(gauge.remark) > beside.width():
+            # Beside its name there is more room than beside a long number.
+            left = small.horizontalAdvance(gauge.name) + high / 2
+            beside = QRectF(left, 0, wide - left, high)
+        self._write(painter, gauge.remark, beside, look.soft, self._font(CAP))
         if gauge.part is not None:
             self._draw_bar(painter, QRectF(0, high * 2.8, wide, high * 0.36), gauge)
         painter.end()

@@ -23,7 +23,7 @@ from hangar.parts import Position, ServoFit
 from hangar.parts.outlines import first_place, outline_of
 from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.flow_row import FlowRow, SentencePane
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.pane_set import PaneSet
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
@@ -122,13 +122,13 @@ class PositionsScreen(QWidget):
         self.fit_button.setProperty("main", True)
         self.compare_button.setToolTip(say("Compare this servo with another one (Ctrl+Shift+S)"))
         self.try_button.setToolTip(say("Try things out at this position on a copy (Ctrl+Shift+T)"))
-        upper = QWidget()
+        upper = SentencePane()
         column = QVBoxLayout(upper)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         column.addWidget(self.table, 1)
         column.addLayout(FlowRow(self.new_button, self.all_columns))
-        inspector = QWidget()
+        inspector = SentencePane()
         inspector.setObjectName("pane")
         inspector.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         below = QVBoxLayout(inspector)

@@ -19,6 +19,7 @@ from hangar.base.units import ShowsNumbers
 from hangar.parts import Plan
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.refit.plan_cards import money
@@ -90,7 +91,7 @@ class FleetBudget(QWidget):
         self.table.row_chosen.connect(self._show_work)
         desk.touched.connect(lambda _touched: self._fleet_changed())
         self.destroyed.connect(self.search.leave)
-        self.setFocusProxy(self.budget)
+        hand_focus(self, self.budget)
         self.message.setText(
             say(
                 "One budget is spent where it clears the most warnings and cautions, and nothing is made "

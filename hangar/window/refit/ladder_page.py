@@ -12,6 +12,7 @@ from hangar.acts.plans import reserve_spares
 from hangar.answers.plans import plan_named
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.when_seen import WhenSeen
 from hangar.window.kit.words import say
@@ -128,7 +129,7 @@ class LadderPage(QWidget):
         self._desk.touched.connect(self._touched)
         self._desk.view.changed.connect(WhenSeen(self, lambda: self._show_ladder(self.ladder)).ask)
         self.destroyed.connect(self.search.leave)
-        self.setFocusProxy(self.rungs)
+        hand_focus(self, self.rungs)
 
     @property
     def code(self) -> str | None:

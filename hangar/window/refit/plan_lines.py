@@ -16,6 +16,7 @@ from hangar.parts import Aircraft, Library, Plan, PlanLine
 from hangar.parts.choices import LeadCare, PackJoin, PlanAction, RodWork
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say, word_of
@@ -129,7 +130,7 @@ class PlanLines(QWidget):
         delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self.remove_line)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
 
     def _columns(self) -> tuple[Column[PlanLine], ...]:
         fields = dict(zip(_FIELDS, field_columns(self._desk, PlanLine, _FIELDS), strict=True))

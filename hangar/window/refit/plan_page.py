@@ -26,6 +26,7 @@ from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain_tip
 from hangar.window.kit.words import put, say, word_of
 from hangar.window.refit.plan_bench import PlanBench
@@ -119,7 +120,7 @@ class PlanPage(QWidget):
         column.addWidget(self.missing)
         column.addWidget(self.sums)
         column.addWidget(self.tabs, 1)
-        self.setFocusProxy(self.tabs.tabBar())
+        hand_focus(self, self.tabs.tabBar())
 
     def _findings(self) -> QWidget:
         both = QSplitter(Qt.Orientation.Horizontal)
@@ -187,6 +188,7 @@ class PlanPage(QWidget):
     def _show_moves(self, plan: Plan, moves: tuple[Move, ...]) -> None:
         while (item := self.move_row.takeAt(0)) is not None:
             if (widget := item.widget()) is not None:
+                widget.hide()
                 widget.deleteLater()
         self.moves = {}
         gaps: tuple[Text, ...] = ()

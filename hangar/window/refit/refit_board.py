@@ -16,6 +16,7 @@ from hangar.parts import PlanLine
 from hangar.parts.choices import PlanState
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
@@ -89,7 +90,7 @@ class RefitBoard(QStackedWidget):
         back.activated.connect(self._leave_stages)
         self._desk.touched.connect(lambda _touched: self.read_again())
         self._desk.view.changed.connect(self.read_again)
-        self.setFocusProxy(self.shelves)
+        hand_focus(self, self.shelves)
 
     def read_again(self) -> None:
         """Read all plans and aircraft."""

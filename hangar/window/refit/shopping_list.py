@@ -19,6 +19,7 @@ from hangar.base.units import ShowsNumbers
 from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, StockItem
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.paper.printing import PrintRow
@@ -191,7 +192,7 @@ class ShoppingList(QWidget):
         column.addWidget(self.message)
         column.addWidget(halves, 1)
         column.addWidget(self.print_row)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
 
     def _connect(self) -> None:
         space = QShortcut(QKeySequence(Qt.Key.Key_Space), self.table)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from hangar.base.errors import BadInput
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.told_line import ToldLine
 from hangar.window.kit.words import put, say
@@ -79,7 +80,7 @@ class StageBudgets(QWidget):
         self.add_button.clicked.connect(self._add_and_go)
         for name in (say("this month"), say("next month"), say("the month after")):
             self.add(name)
-        self.setFocusProxy(self.rows[0].money)
+        hand_focus(self, self.rows[0].money)
 
     def add(self, name: str = "") -> BudgetRow:
         """Add a stage at the end."""
@@ -105,7 +106,7 @@ class StageBudgets(QWidget):
         row.hide()
         row.deleteLater()
         self._allow()
-        self.setFocusProxy(self.rows[0].money)
+        hand_focus(self, self.rows[0].money)
         self.rows[min(at, len(self.rows) - 1)].money.setFocus()
 
     def _allow(self) -> None:

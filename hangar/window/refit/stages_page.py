@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QProgressBar,
     QPushButton,
-    QScrollArea,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -26,7 +25,9 @@ from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
 from hangar.parts import Plan, PlanLine
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.down_scroll import DownScroll
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.words import put, say, say_plural
 from hangar.window.refit.plan_cards import money
@@ -138,7 +139,7 @@ class StagesPage(QWidget):
         column.setContentsMargins(14, 10, 14, 10)
         column.addLayout(head)
         column.addWidget(whole, 1)
-        self.setFocusProxy(self.budgets)
+        hand_focus(self, self.budgets)
 
     def _asking(self) -> QWidget:
         panel = QWidget()
@@ -152,13 +153,7 @@ class StagesPage(QWidget):
         column.addWidget(self.progress)
         column.addWidget(self.message)
         column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidgetResizable(True)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setFrameShape(QScrollArea.Shape.NoFrame)
-        scroll.setWidget(panel)
-        scroll.setMinimumWidth(panel.minimumSizeHint().width() + 24)
-        return scroll
+        return DownScroll(panel)
 
     def _telling(self) -> QWidget:
         panel = QSplitter(Qt.Orientation.Vertical)

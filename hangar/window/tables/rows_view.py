@@ -13,6 +13,7 @@ from PySide6.QtCore import (
     QModelIndex,
     QPersistentModelIndex,
     QPoint,
+    QSize,
     QSortFilterProxyModel,
     Qt,
     QTimer,
@@ -54,6 +55,8 @@ _ROWS_LOOKED_AT = 200
 """Rows that are looked at to find out how wide a column is, and whether anything is entered in it."""
 _MOST_WRAPPED = 400
 """Rows of a table with more than these are all one line high: to measure them all would take too long."""
+LEAST_ROWS = 4
+"""A table is never lower than so many of its rows."""
 _BAR_UNITS = 4
 """Width of the bar of a chosen row."""
 _ACTIVATED = SIGNAL("activated(QModelIndex)")
@@ -203,6 +206,7 @@ class RowsView(HasHeads):
         self._keep_cursor_seen()
         self._wrap(widths)
         self._place_heads()
+        self.updateGeometry()
         if self.left_out != before:
             self.columns_left_out.emit(len(self.left_out))
 
@@ -277,6 +281,15 @@ class RowsView(HasHeads):
         super().resizeEvent(event)
         if event.oldSize().width() != event.size().width():
             self._share_room()
+
+    def minimumSizeHint(self) -> QSize:
+        """Room for the headings and a few rows, as far as there are any."""
+        rows = range(min(LEAST_ROWS, self._proxy.rowCount()))
+        usual = self.verticalHeader().defaultSectionSize()
+        shown = sum(min(self.rowHeight(row), 2 * usual) for row in rows)
+        head = self.horizontalHeader().sizeHint().height()
+        least = head + max(shown, usual) + 2 * self.frameWidth() + 2
+        return QSize(super().minimumSizeHint().width(), least)
 
     def choose_whole_rows(self) -> None:
         """Let the last column take the room that is left, and a click choose a whole row."""

@@ -37,6 +37,7 @@ from hangar.rules.field_rules import (
 from hangar.rules.own_limits import changed_limit
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
@@ -122,7 +123,7 @@ class LawPage(QWidget):
         column.addLayout(above)
         column.addWidget(self.left_out)
         column.addWidget(whole, 1)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
 
     def _row_box(self) -> QGroupBox:
         self.box = QGroupBox(say("This row"))

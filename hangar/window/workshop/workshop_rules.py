@@ -25,6 +25,7 @@ from hangar.parts.choices import AircraftClass
 from hangar.parts.thresholds import Threshold, Thresholds, setting_name, shipped_thresholds
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
+from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import StripPages
@@ -123,7 +124,7 @@ class LimitsPage(QWidget):
         column.addLayout(row)
         column.addWidget(self.left_out)
         column.addWidget(self.table, 1)
-        self.setFocusProxy(self.table)
+        hand_focus(self, self.table)
         delete = QShortcut(QKeySequence.StandardKey.Delete, self.table)
         delete.setContext(Qt.ShortcutContext.WidgetShortcut)
         delete.activated.connect(self.restore)
