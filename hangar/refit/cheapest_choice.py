@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import bisect
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from operator import add
+from typing import Any
 
 from hangar.refit.choice import Choice, ChoiceList
 from hangar.refit.judge import Key
 
-MOST_STEPS = 60_000
-_MOST_POINTS = 200
+MOST_STEPS = 20_000
+_STEPS_BEFORE = 600
+"""Steps after which it is worth working out what the rest costs within each limit."""
+_MOST_POINTS = 100
+"""Points of such a curve; between them the cheaper end holds."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,7 @@ class Problem:
             where one must not be taken.
         plain: what the choices alone cost, without units; needed for ``exact``.
         below: what a plan must cost less than to be of use; None where any is.
+        memo: what problems of one question worked out for each other.
     """
 
     lists: tuple[ChoiceList, ...]
@@ -63,6 +69,7 @@ class Problem:
     exact: Mapping[tuple[int, ...], int | None] = field(default_factory=dict)
     plain: tuple[Sequence[int], ...] = ()
     below: int | None = None
+    memo: dict[object, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -92,9 +99,7 @@ class _Descent:
         touched = {at for seen in problem.shared for at, _ in seen.columns}
         self.order = sorted(range(count), key=lambda at: at not in touched)
         place = {at: depth for depth, at in enumerate(self.order)}
-        self.rows = list(problem.limits)
-        if problem.grams is not None:
-            self.rows.append(problem.grams)
+        self.rows = _rows(problem)
         self.columns = [self._column(at, at in touched) for at in self.order]
         self.checks: list[list[SeenUnit]] = [[] for _ in range(count)]
         for seen in problem.shared:
@@ -103,9 +108,12 @@ class _Descent:
         if not all(self.columns):
             return
         self.best = _NONE if problem.below is None else problem.below
-        self.rest = self._rest()
-        self.low = [self._ends(row, least=True) for row in self.rows]
-        self.high = [self._ends(row, least=False) for row in self.rows]
+        self.rest = [0]
+        for column in reversed(self.columns):
+            self.rest.append(self.rest[-1] + column[0][0])
+        self.rest.reverse()
+        self.least_sums = [self._least_sums(row) for row, _ in self.rows]
+        self.curves: list[list[list[tuple[int, int]]]] = []
         self.steps = 0
         self.picks = [0] * count
         self.best_picks: tuple[int, ...] = ()
@@ -120,19 +128,36 @@ class _Descent:
         """The answer."""
         if self.best is None:
             return Cheapest(None)
-        most = None if self.problem.money is None else self.problem.money.high
-        lower = self._rest_cost(0, 0, most)
-        if lower is None:
-            return Cheapest(None)
-        try:
-            self._down(0, 0, 0, [0] * len(self.rows))
-        except _Enough:
+        for most in (_STEPS_BEFORE, MOST_STEPS):
+            self.most_steps = most
+            try:
+                self._down(0, 0, (0,) * len(self.rows))
+                break
+            except _Enough:
+                self.curves = self.curves or [self._curves(number) for number in range(len(self.rows))]
+                self._forget()
+        else:
+            lower = self._rest_cost(0, (0,) * len(self.rows))
             return Cheapest(lower, self.best_picks, whole=False, steps=self.steps)
         if not self.is_found:
             return Cheapest(None, steps=self.steps)
         return Cheapest(self.best, self.best_picks, steps=self.steps)
 
-    def _column(self, at: int, touched: bool) -> list[tuple[int, int, int]]:
+    def _forget(self) -> None:
+        """Start anew with what was found."""
+        self.unit_cost = dict(self.problem.based)
+        self.used.clear()
+        self.freed.clear()
+        self.types.clear()
+
+    def _column(self, at: int, touched: bool) -> list[tuple[int, int, tuple[int, ...]]]:
+        """Cost and number of the choices worth looking at, cheapest first, and what each adds to the rows."""
+        return [
+            (cost, number, tuple(weights[at][number] for weights, _ in self.rows))
+            for cost, _, number in self._worthwhile(at, touched)
+        ]
+
+    def _worthwhile(self, at: int, touched: bool) -> list[tuple[int, int, int]]:
         """Cost, money and number of the choices worth looking at, cheapest first."""
         problem = self.problem
         costs, money = problem.costs[at], problem.money
@@ -143,7 +168,8 @@ class _Descent:
         ]
         ordered.sort()
         choices = problem.lists[at].choices
-        weighed = any(len(set(row.weights[at])) > 1 for row in self.rows if row.weights[at])
+        own = [row for row in (*problem.limits, problem.grams) if row is not None and row.weights[at]]
+        weighed = any(len(set(row.weights[at])) > 1 for row in own)
         if touched or weighed or problem.exact:
             return ordered
         kept: list[tuple[int, int, int]] = []
@@ -168,70 +194,58 @@ class _Descent:
             coming.append(coming[-1].union(*freed))
         return coming[::-1]
 
-    def _rest(self) -> list[list[tuple[int, int]]]:
-        """From each depth on: money and the least that the lists cost for it, rising and falling."""
-        rest: list[list[tuple[int, int]]] = [[(0, 0)]]
+    def _curves(self, number: int) -> list[list[tuple[int, int]]]:
+        """From each depth on: a row's sum and the least that the lists cost for it, rising and falling."""
+        curves: list[list[tuple[int, int]]] = [[(0, 0)]]
         for column in reversed(self.columns):
-            best: list[tuple[int, int]] = []
-            if self.problem.money is None:
-                best = [(0, column[0][0] + rest[-1][0][1])] if column else []
-            else:
-                sums = sorted((money + m, cost + c) for cost, money, _ in column for m, c in rest[-1])
-                for point in sums:
-                    if not best or point[1] < best[-1][1]:
-                        best.append(point)
-                if len(best) > _MOST_POINTS:
-                    step = -(-len(best) // _MOST_POINTS)
-                    best = [
-                        (best[first][0], best[min(first + step, len(best)) - 1][1])
-                        for first in range(0, len(best), step)
-                    ]
-            rest.append(best)
-        return rest[::-1]
+            own = _falling(sorted((weights[number], cost) for cost, _, weights in column))
+            sums = sorted((weight + w, cost + c) for weight, cost in own for w, c in curves[-1])
+            best = _falling(sums)
+            if len(best) > _MOST_POINTS:
+                step = -(-len(best) // _MOST_POINTS)
+                best = [
+                    (best[first][0], best[min(first + step, len(best)) - 1][1])
+                    for first in range(0, len(best), step)
+                ]
+            curves.append(best)
+        return curves[::-1]
 
-    def _rest_cost(self, depth: int, spent: int, most: int | None) -> int | None:
-        """The least that the lists from a depth on cost with the money left; None where it is too little."""
-        points = self.rest[depth]
-        if not points:
-            return None
-        if most is None:
-            return points[-1][1]
-        at = bisect.bisect_right(points, (most - spent, _NONE)) - 1
-        return points[at][1] if at >= 0 else None
+    def _rest_cost(self, depth: int, sums: Sequence[int]) -> int | None:
+        """The least that the lists from a depth on cost within what the rows leave; None where nothing is."""
+        rest = self.rest[depth]
+        for curves, have, (_, most) in zip(self.curves, sums, self.rows, strict=False):
+            points = curves[depth]
+            at = bisect.bisect_right(points, (most - have, _NONE)) - 1
+            if at < 0:
+                return None
+            rest = max(rest, points[at][1])
+        return rest
 
-    def _ends(self, row: Limit, *, least: bool) -> list[int]:
-        """From each depth on: the least or the most that the lists can add to a sum."""
-        ends = [0]
+    def _least_sums(self, weights: Sequence[Sequence[int]]) -> list[int]:
+        """From each depth on: the least that the lists add to a row."""
+        sums = [0]
         for at, column in zip(reversed(self.order), reversed(self.columns), strict=True):
-            weights = [row.weights[at][number] for *_, number in column] or [0]
-            ends.append(ends[-1] + (min(weights) if least else max(weights)))
-        return ends[::-1]
+            sums.append(sums[-1] + min((weights[at][number] for _, number, _ in column), default=0))
+        return sums[::-1]
 
-    def _down(self, depth: int, cost: int, spent: int, sums: list[int]) -> None:
+    def _down(self, depth: int, cost: int, sums: tuple[int, ...]) -> None:
         if depth == len(self.order):
             self._arrive(cost, tuple(self.picks))
             return
-        problem, at = self.problem, self.order[depth]
-        most = None if problem.money is None else problem.money.high
-        points = self.rest[depth + 1]
-        least_rest = points[-1][1] if points else 0
-        for own, money, number in self.columns[depth]:
-            if cost + own + least_rest >= self.least:
+        at = self.order[depth]
+        for own, number, weights in self.columns[depth]:
+            if cost + own + self.rest[depth + 1] >= self.least:
                 return
-            rest = self._rest_cost(depth + 1, spent + money, most)
-            if rest is None:
-                continue
-            if cost + own + rest >= self.least:
-                if most is None:
-                    return
-                continue
             self.steps += 1
-            if self.steps > MOST_STEPS:
+            if self.steps > self.most_steps:
                 raise _Enough
-            added = [have + row.weights[at][number] for have, row in zip(sums, self.rows, strict=True)]
-            if self._within(added, depth + 1):
+            added = tuple(map(add, sums, weights))
+            if not self._within(added, depth + 1):
+                continue
+            rest = self._rest_cost(depth + 1, added)
+            if rest is not None and cost + own + rest < self.least:
                 self.picks[at] = number
-                self._take_one(depth, cost + own, spent + money, added, rest)
+                self._take_one(depth, cost + own, added, rest)
 
     def _arrive(self, cost: int, picks: tuple[int, ...]) -> None:
         """Keep a whole plan that is cheaper than the best."""
@@ -245,7 +259,7 @@ class _Descent:
         if cost < self.least:
             self.best, self.best_picks, self.is_found = cost, picks, True
 
-    def _take_one(self, depth: int, cost: int, spent: int, sums: list[int], rest: int) -> None:
+    def _take_one(self, depth: int, cost: int, sums: tuple[int, ...], rest: int) -> None:
         """Go on with the choice just picked, and leave everything as it was."""
         at = self.order[depth]
         choice = self.problem.lists[at].choices[self.picks[at]]
@@ -253,7 +267,7 @@ class _Descent:
         extra = self._shared(self.checks[depth], undo)
         if extra is not None and cost + extra + rest < self.least:
             if self._take(choice, depth):
-                self._down(depth + 1, cost + extra, spent, sums)
+                self._down(depth + 1, cost + extra, sums)
             self._give_back(choice)
         for unit, before in reversed(undo):
             self.unit_cost[unit] = before
@@ -264,12 +278,10 @@ class _Descent:
         return _NONE if self.best is None else self.best
 
     def _within(self, sums: Sequence[int], depth: int) -> bool:
-        for have, row, low, high in zip(sums, self.rows, self.low, self.high, strict=True):
-            if row.high is not None and have + low[depth] >= row.high:
-                return False
-            if row.low is not None and have + high[depth] < row.low:
-                return False
-        return True
+        return all(
+            have + least[depth] <= most
+            for have, (_, most), least in zip(sums, self.rows, self.least_sums, strict=True)
+        )
 
     def _shared(self, checks: Sequence[SeenUnit], undo: list[tuple[Key, int]]) -> int | None:
         """What the units that this choice completes add; None where one of them must not be."""
@@ -313,6 +325,28 @@ class _Descent:
 
 class _Enough(Exception):
     """The descent took all its steps."""
+
+
+def _rows(problem: Problem) -> list[tuple[tuple[Sequence[int], ...], int]]:
+    """Every limit as weights of the choices and the most that their sum may be."""
+    rows = []
+    for limit in (*problem.limits, *(() if problem.grams is None else (problem.grams,))):
+        if limit.high is not None:
+            rows.append((limit.weights, limit.high - 1))
+        if limit.low is not None:
+            rows.append((tuple([-weight for weight in own] for own in limit.weights), -limit.low))
+    if problem.money is not None and problem.money.high is not None:
+        rows.append((problem.money.weights, problem.money.high))
+    return rows
+
+
+def _falling(points: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Of points in order of their first number those whose second one is lower than all before."""
+    best: list[tuple[int, int]] = []
+    for point in points:
+        if not best or point[1] < best[-1][1]:
+            best.append(point)
+    return best
 
 
 FORBIDDEN = 1 << 200

@@ -14,6 +14,8 @@ from hangar.refit.judge import Key
 
 MOST_COMBINATIONS = 20_000
 _MOST_PARTS = 60
+_MOST_KEPT = 600
+"""Parts whose combinations are kept for other nodes."""
 
 
 @dataclass(frozen=True)
@@ -89,7 +91,7 @@ class _JoinedLists:
         self.parts = [part for part in _parts(problem) if self._size(part) <= MOST_COMBINATIONS]
         inside = {at for part in self.parts for at in part}
         self.alone = [at for at in range(len(problem.lists)) if at not in inside]
-        self.rows = [self._rows(part) for part in self.parts]
+        self.rows = [self._known_rows(part) for part in self.parts]
 
     def problem(self) -> Problem:
         """The problem with one list for each part, then the lists that stand alone."""
@@ -139,6 +141,27 @@ class _JoinedLists:
         for at in part:
             size *= sum(cost is not None for cost in self.whole.costs[at])
         return size
+
+    def _known_rows(self, part: tuple[int, ...]) -> list[_Row]:
+        """The combinations of a part, worked out once for all nodes that ask the same of it."""
+        whole, inside = self.whole, set(part)
+        shared = tuple(seen for seen in whole.shared if seen.columns[0][0] in inside)
+        key = (
+            part,
+            tuple(tuple(whole.costs[at]) for at in part),
+            shared,
+            tuple(whole.based.get(seen.unit, 0) for seen in shared),
+            tuple(
+                (limit.low is None, limit.high is None, tuple(limit.weights[at] for at in part))
+                for limit in whole.limits
+            ),
+        )
+        if key not in whole.memo:
+            if len(whole.memo) >= _MOST_KEPT:
+                whole.memo.clear()
+            whole.memo[key] = self._rows(part)
+        rows: list[_Row] = whole.memo[key]
+        return rows
 
     def _rows(self, part: Sequence[int]) -> list[_Row]:
         """The combinations of a part that no other one equals or beats for all that lists outside see."""

@@ -46,16 +46,6 @@ class Useful:
             )
         return cls(tuple(left)) if all(left) else None
 
-    def only(self, costs: Sequence[Sequence[int | None]]) -> list[list[int | None]]:
-        """Costs of the choices that are left; None for all others."""
-        kept = []
-        for own, numbers in zip(costs, self.left, strict=True):
-            row: list[int | None] = [None] * len(own)
-            for number in numbers:
-                row[number] = own[number]
-            kept.append(row)
-        return kept
-
     def ends(self, currents: Currents, row: Row) -> tuple[int, int]:
         """The least and the most that a summed current can be."""
         if row not in self.known:
