@@ -6,10 +6,12 @@ import builtins
 import gc
 import os
 import sys
+from collections.abc import Generator
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
+from PySide6.QtCore import QCoreApplication, QEvent
 from pytestqt.qtbot import QtBot
 
 PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
@@ -31,6 +33,15 @@ def pytest_collection_finish() -> None:
     """What was collected stays until the end: no look for what is left need go over it."""
     gc.collect()
     gc.freeze()
+
+
+@pytest.hookimpl(wrapper=True, tryfirst=True)
+def pytest_runtest_teardown() -> Generator[None, object, object]:
+    """What a test showed is gone when it has ended: else the next ones style and fill it with their own."""
+    try:
+        return (yield)
+    finally:
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 class PatientBot(QtBot):

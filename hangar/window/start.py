@@ -62,6 +62,9 @@ def application(argv: Sequence[str] = ()) -> QApplication:
     """The Qt application, dressed as ours; the one that runs already, if one does."""
     running = QApplication.instance()
     app = running if isinstance(running, QApplication) else QApplication([sys.argv[0], *argv])
+    # Who asks for a dressed one again gets it as it is: each widget there is would be styled anew.
+    if app.desktopFileName() == NAME:
+        return app
     app.setApplicationName(NAME)
     app.setApplicationDisplayName("Hangar")
     app.setDesktopFileName(NAME)

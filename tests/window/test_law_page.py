@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester, QTest
+from PySide6.QtWidgets import QApplication, QTableView
 from pytestqt.qtbot import QtBot
 
 from hangar.parts import Airframe, Setting
@@ -43,6 +44,35 @@ def type_into(page: LawPage, field: str, text: str) -> None:
 
 def in_force(desk: Desk) -> dict[str, str]:
     return {rule.key: rule.shown for rule in field_rules(desk.records(Setting))}
+
+
+def test_rows_are_as_high_as_their_sentences_whatever_changes(page: LawPage, desk: Desk) -> None:
+    table = page.table
+
+    def as_high_as_asked_of_qt() -> list[int]:
+        QApplication.processEvents()
+        high = [table.rowHeight(row) for row in range(table.model().rowCount())]
+        least = table.verticalHeader().minimumSectionSize()
+        assert high == [max(least, QTableView.sizeHintForRow(table, row)) for row in range(len(high))]
+        return high
+
+    seen = [as_high_as_asked_of_qt()]
+    page.window().resize(700, 800)
+    seen.append(as_high_as_asked_of_qt())
+    table.setColumnWidth(1, 60)
+    seen.append(as_high_as_asked_of_qt())
+    type_into(page, "shown", "900 g, but 250 g where a club has put up a notice that says so")
+    seen.append(as_high_as_asked_of_qt())
+    table.sortByColumn(1, Qt.SortOrder.DescendingOrder)
+    as_high_as_asked_of_qt()
+    table.filter_words("reg")
+    seen.append(as_high_as_asked_of_qt())
+    table.filter_words("")
+    font = table.font()
+    font.setPointSizeF(font.pointSizeF() * 1.5)
+    table.setFont(font)
+    seen.append(as_high_as_asked_of_qt())
+    assert len({sum(high) for high in seen}) == 6
 
 
 def test_a_figure_is_typed_anew_and_taken_back_as_one_step(page: LawPage, desk: Desk) -> None:

@@ -207,10 +207,13 @@ def _sorting(desk: Desk, row: Any, column: Column[Any]) -> Any:
     return value.isoformat() if isinstance(value, date) else value
 
 
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+
+
 def alignment(column: Column[Any]) -> Qt.AlignmentFlag:
     """To which side the words of a column stand."""
-    side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
-    return side | Qt.AlignmentFlag.AlignVCenter
+    return _RIGHT if column.number else _LEFT
 
 
 def _spoken(desk: Desk, row: Any, column: Column[Any]) -> str:

@@ -82,6 +82,7 @@ class RowsView(HasHeads):
         self._had_heads = False
         self._wanted: tuple[int, ...] = ()
         self._heads: tuple[int, ...] = ()
+        self._heights: dict[int, int] = {}
         self._proxy = QSortFilterProxyModel(self)
         self._proxy.setSourceModel(model)
         self._proxy.setSortRole(SORT_ROLE)
@@ -154,6 +155,16 @@ class RowsView(HasHeads):
         self._look = WhenSeen(self, self._fit_later)
         model.look_changed.connect(self._look.ask)
         self._proxy.layoutChanged.connect(self._place_heads)
+        proxy = self._proxy
+        for other_rows in (
+            proxy.layoutAboutToBeChanged,
+            proxy.rowsAboutToBeInserted,
+            proxy.rowsAboutToBeRemoved,
+            proxy.modelAboutToBeReset,
+            self.horizontalHeader().sectionResized,
+            self.horizontalHeader().sectionMoved,
+        ):
+            other_rows.connect(self._measure_anew)
 
     def _fit_later(self) -> None:
         # The style sheet reaches the heading after this signal.
@@ -210,12 +221,27 @@ class RowsView(HasHeads):
         if self.left_out != before:
             self.columns_left_out.emit(len(self.left_out))
 
+    def sizeHintForRow(self, row: int) -> int:
+        """How high a row wants to be; Qt asks this of every row some thirty times while a page opens."""
+        high = self._heights.get(row)
+        if high is None:
+            high = self._heights[row] = super().sizeHintForRow(row)
+        return high
+
+    def _measure_anew(self) -> None:
+        self._heights.clear()
+
+    def dataChanged(self, first: _Index, last: _Index, roles: Sequence[int] = ()) -> None:
+        self._measure_anew()
+        super().dataChanged(first, last, roles)
+
     def _wrap(self, widths: Sequence[int]) -> None:
         """Let the rows be as high as their sentences where these are cut."""
         sized = zip(self.rows_model.columns, widths, self._wanted, strict=True)
         is_cut = any(column.wraps and width < wanted for column, width, wanted in sized)
         wraps = is_cut and self.rows_model.rowCount() <= _MOST_WRAPPED
         high, rows = round(self.fontMetrics().height() * 1.7), self.verticalHeader()
+        self._measure_anew()
         self.setWordWrap(wraps)
         # What measures each cell in Python is kept from long tables.
         self.setItemDelegate(self._wrapped if wraps else self._plain)
@@ -410,6 +436,8 @@ class RowsView(HasHeads):
         painter.end()
 
     def changeEvent(self, event: QEvent) -> None:
+        if hasattr(self, "_heights"):
+            self._measure_anew()
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange and hasattr(self, "_proxy"):
             self.fit_columns()
