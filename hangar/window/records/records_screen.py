@@ -151,7 +151,11 @@ class RecordsScreen(QWidget):
         self.add_button.setAccessibleName(say("Add {what}", what=title))
         self.remove_button = QPushButton(say("&Remove"))
         self.remove_button.setAccessibleName(say("Remove {what}", what=title))
-        self.empty = PlainLabel(say("Nothing is entered here yet."))
+        self.empty = PlainLabel(
+            say("Nothing is entered here yet: add the first, or paste rows (Ctrl+V).")
+            if can_add and not desk.read_only
+            else say("Nothing is entered here yet.")
+        )
         self.empty.setObjectName("quiet")
         self.can_add = can_add
         self._arrange(can_add)
