@@ -20,6 +20,7 @@ from hangar.parts import (
     Flight,
     Installation,
     Lead,
+    Linkage,
     PackFit,
     Position,
     Receiver,
@@ -148,8 +149,12 @@ def test_every_part_of_an_aircraft_can_be_entered_in_its_folder(desk: Desk, qtbo
     for _page in tab_scenes("", folder.tabs):
         QApplication.processEvents()
     offered = {screen.kind for screen in folder.findChildren(RecordsScreen) if screen.can_add}
-    parts = {Position, Channel, Receiver, Stabiliser, Accessory, Surface, Rotor, Lead}
+    parts = {Position, Channel, Receiver, Stabiliser, Accessory, Surface, Rotor}
     assert offered >= parts | {Feed, Regulator, Switch, PackFit}
+    # Linkage and lead are typed into the row of their position, every field of them.
+    typed = [column for column in folder.linkages.table.rows_model.columns if column.write is not None]
+    fields = [spec for kind in (Linkage, Lead) for spec in columns(kind) if spec.name not in kind.KEY]
+    assert len(typed) == len(fields)
 
 
 def test_a_new_record_without_what_is_needed_says_so(desk: Desk, qtbot: QtBot) -> None:
