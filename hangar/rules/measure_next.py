@@ -12,7 +12,7 @@ likely to turn the verdict on it (value of information). The weights are limits 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -149,6 +149,7 @@ def measure_next(
     thresholds: Thresholds | None = None,
     library: Library | None = None,
     most: int = 10,
+    heed: Callable[[], None] = lambda: None,
 ) -> tuple[Measurement, ...]:
     """What is worth measuring on an aircraft, the most telling first.
 
@@ -158,11 +159,12 @@ def measure_next(
         thresholds: limits in force; None takes the shipped ones.
         library: types and parts bay, when their checks are to count; plans are left out.
         most: how many to return, 0 or more.
+        heed: called before each trial; what it raises ends the work.
 
     Returns: measurements by falling value. Nothing where no unknown field could change a finding, which
         says nothing about the findings there are.
     """
-    return rank_unknowns(aircraft, conditions, thresholds, library).measurements[:most]
+    return rank_unknowns(aircraft, conditions, thresholds, library, heed=heed).measurements[:most]
 
 
 def rank_unknowns(
@@ -171,11 +173,13 @@ def rank_unknowns(
     thresholds: Thresholds | None = None,
     library: Library | None = None,
     most_trials: int = MOST_TRIALS,
+    heed: Callable[[], None] = lambda: None,
 ) -> Ranking:
     """The whole ranking; fields that checks wait for are tried first when the trials are limited."""
     # What a plan would bring is judged anew with each trial, at half its cost; no reading is taken for it.
     today = replace(aircraft, plans=())
     trying = _Trials.of(today, conditions or Conditions(), thresholds or Thresholds(), library)
+    trying.heed = heed
     measurements: list[Measurement] = []
     untried = 0
     fields = blanks(aircraft)
@@ -216,6 +220,7 @@ class _Trials:
     waiting: Mapping[Text, tuple[Change, ...]]
     vital: frozenset[Text]
     trials: int = 0
+    heed: Callable[[], None] = lambda: None
 
     @classmethod
     def of(
@@ -330,6 +335,7 @@ class _Trials:
 
     def changes(self, aircraft: Aircraft) -> tuple[Change, ...]:
         """How the findings of a changed aircraft differ from today's."""
+        self.heed()
         self.trials += 1
         findings = inspect(aircraft, survey(aircraft, self.conditions), self.thresholds, library=self.library)
         levels = _levels(findings, _positions(aircraft))

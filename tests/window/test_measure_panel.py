@@ -12,7 +12,15 @@ from hangar.parts import KIND_BY_NAME
 from hangar.rules.finding import Level
 from hangar.rules.measure_next import Change, measure_next
 from hangar.window.airframe.airframe_folder import AirframeFolder
-from hangar.window.findings.measure_panel import MOST, MeasurePanel, change_words, reason_words
+from hangar.window.findings.measure_panel import (
+    MOST,
+    MeasurePanel,
+    NoLongerWantedError,
+    Turn,
+    change_words,
+    reason_words,
+    worth_measuring,
+)
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.strip import StripPages
 from hangar.window.records.field_dialog import FieldDialog
@@ -31,6 +39,26 @@ def panel(desk: Desk, qtbot: QtBot) -> Iterator[MeasurePanel]:
     qtbot.waitUntil(lambda: bool(made.measurements) and not made.is_asking)
     yield made
     folder.close()
+
+
+def test_a_list_that_is_no_longer_wanted_ends_at_its_next_trial(desk: Desk) -> None:
+    judgement = desk.judgement(CODE)
+    assert judgement is not None
+    asked = []
+
+    def heed() -> None:
+        asked.append(len(asked))
+        if len(asked) == 3:
+            raise RuntimeError("no longer")
+
+    with pytest.raises(RuntimeError, match="no longer"):
+        worth_measuring(judgement, desk.basis(), heed)
+    turn = Turn()
+    first = turn.begin()
+    first()
+    turn.begin()()
+    with pytest.raises(NoLongerWantedError):
+        first()
 
 
 def test_the_list_is_what_the_rules_rank(panel: MeasurePanel, desk: Desk) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Signal
@@ -26,12 +27,16 @@ MOST = 8
 _MOST_TOLD = 3
 
 
-def worth_measuring(judgement: Judgement, basis: JudgingBasis) -> tuple[Measurement, ...]:
-    """What is worth measuring on an aircraft, the most telling first."""
+def worth_measuring(
+    judgement: Judgement, basis: JudgingBasis, heed: Callable[[], None] = lambda: None
+) -> tuple[Measurement, ...]:
+    """What is worth measuring on an aircraft, the most telling first; what ``heed`` raises ends the work."""
     from hangar.rules.measure_next import measure_next
 
     thresholds = basis.thresholds
-    return measure_next(judgement.aircraft, judgement.survey.conditions, thresholds, basis.library, most=MOST)
+    return measure_next(
+        judgement.aircraft, judgement.survey.conditions, thresholds, basis.library, most=MOST, heed=heed
+    )
 
 
 def measure_columns() -> tuple[Column[Measurement], ...]:
@@ -81,6 +86,28 @@ def change_words(change: Change) -> str:
     return f"{title}: {' → '.join(words)}"
 
 
+class NoLongerWantedError(Exception):
+    """Another list is wanted by now, or none."""
+
+
+class Turn:
+    """Which list is wanted: one that is worked out for an aircraft as it was ends at its next trial."""
+
+    def __init__(self) -> None:
+        self._number = 0
+
+    def begin(self) -> Callable[[], None]:
+        """Want another list; the answer is called again and again by the work on it."""
+        self._number += 1
+        number = self._number
+
+        def heed() -> None:
+            if self._number != number:
+                raise NoLongerWantedError
+
+        return heed
+
+
 class MeasurePanel(QWidget):
     """The list with a button that opens the field. Signals: ``counted(int)`` when it was worked out."""
 
@@ -91,6 +118,8 @@ class MeasurePanel(QWidget):
         self._desk = desk
         self._judgement: Judgement | None = None
         self._task: BackgroundTask | None = None
+        self._turn = turn = Turn()
+        self.destroyed.connect(lambda: turn.begin())
         self._model: RowsModel[Measurement] = RowsModel(
             desk, measure_columns(), lambda row: (row.words, row.field), self
         )
@@ -135,9 +164,9 @@ class MeasurePanel(QWidget):
             self._model.show_rows(())
             self._chosen(None)
             self.counted.emit(0)
-        basis = self._desk.basis()
+        basis, heed = self._desk.basis(), self._turn.begin()
         self.message.setText(say("Working out which missing figure matters most…"))
-        self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, basis)))
+        self._task = BackgroundTask(self._desk, lambda: (judgement, worth_measuring(judgement, basis, heed)))
         self._task.done.connect(self._worked_out)
         self._task.failed.connect(self._failed)
         self._task.start()

@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from hangar.window.kit.looks import Look
+from hangar.window.kit.words import decimal
 
 Range = tuple[float, float]
 
@@ -62,7 +63,7 @@ def ticks(span: Range, wanted: int = 5) -> list[tuple[float, str]]:
     first, last = math.ceil(span[0] / step - 1e-9), math.floor(span[1] / step + 1e-9)
     decimals = max(0, -math.floor(math.log10(step) + 1e-9))
     values = (round(number * step, 10) for number in range(first, last + 1))
-    return [(value, f"{value:.{decimals}f}") for value in values]
+    return [(value, decimal(f"{value:.{decimals}f}")) for value in values]
 
 
 def _wanted(length: float, value: float) -> int:
