@@ -44,7 +44,7 @@ def panel(desk: Desk, qtbot: QtBot) -> Iterator[MeasurePanel]:
 def test_a_list_that_is_no_longer_wanted_ends_at_its_next_trial(desk: Desk) -> None:
     judgement = desk.judgement(CODE)
     assert judgement is not None
-    asked = []
+    asked: list[int] = []
 
     def heed() -> None:
         asked.append(len(asked))
