@@ -10,6 +10,7 @@ from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
 from hangar.parts.choices import AircraftState
 from hangar.parts.thresholds import Thresholds
 from hangar.refit.choice import PLAN
+from hangar.refit.faults import Faults, faults_of, is_graver
 from hangar.refit.groups import Group, groups_of
 from hangar.rules.case import Case
 from hangar.rules.finding import Level
@@ -21,8 +22,6 @@ from hangar.survey.model import Conditions
 COUNTED = (Level.WARNING, Level.CAUTION)
 _FLYING = (AircraftState.ON_THE_LINE, AircraftState.ON_THE_BENCH)
 """An aircraft that is laid up is not judged in full, so nobody could say that it is no worse off."""
-Faults = dict[tuple[str, str], Level]
-"""The gravest level of each rule at each position, or at the aircraft."""
 
 
 @dataclass
@@ -110,16 +109,5 @@ class Partners:
         return [self._known[other.code] for other in others]
 
 
-def is_graver(level: Level, other: Level | None) -> bool:
-    """Whether a level is graver than another one, or than nothing."""
-    return other is None or level.rank < other.rank
-
-
 def _faults(case: Case) -> Faults:
-    gravest: Faults = {}
-    for rule, flag in open_flags(case):
-        places = [code for code in flag.about if case.aircraft.fit(code) is not None]
-        for place in places or [""]:
-            if is_graver(flag.level, gravest.get((rule.slug, place))):
-                gravest[rule.slug, place] = flag.level
-    return gravest
+    return faults_of(case.aircraft, ((rule.slug, flag) for rule, flag in open_flags(case)))

@@ -14,6 +14,7 @@ from hangar.refit.answer import Answer, Unit, Value
 from hangar.refit.answering import answer_of
 from hangar.refit.bay import bay_of
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
+from hangar.refit.faults import Faults, faults_of, is_graver
 from hangar.refit.goal import cents
 from hangar.refit.groups import groups_of
 from hangar.refit.hours import hours_of_line
@@ -330,20 +331,15 @@ class _States:
         return {
             (*key, level)
             for key, level in self._by_place(judged).items()
-            if key not in self.today or level.rank < self.today[key].rank
+            if is_graver(level, self.today.get(key))
         }
 
-    def _by_place(self, judged: PlanVerdict) -> dict[tuple[str, str], Level]:
+    def _by_place(self, judged: PlanVerdict) -> Faults:
         """The gravest level of each rule at each position, or at the aircraft."""
-        gravest: dict[tuple[str, str], Level] = {}
-        for (slug, _), flags in judged.flags.items():
-            for raised in flags:
-                codes = [code for code in raised.flag.about if judged.aircraft.fit(code) is not None]
-                for place in codes or [""]:
-                    known = gravest.get((slug, place))
-                    if known is None or raised.flag.level.rank < known.rank:
-                        gravest[slug, place] = raised.flag.level
-        return gravest
+        flags = (
+            (slug, raised.flag) for (slug, _), all_raised in judged.flags.items() for raised in all_raised
+        )
+        return faults_of(judged.aircraft, flags)
 
     def verdict(self, state: int) -> PlanVerdict | None:
         """What is said of a state; None where its lines cannot be carried out."""

@@ -9,8 +9,9 @@ from hangar.parts import Aircraft, FedPack, Library, PlanLine, PowerPath, ServoF
 from hangar.parts.choices import FeedRole, PlanAction
 from hangar.refit.bay import Bay
 from hangar.refit.choice import PLAN, Choice, ChoiceList, Swap, swap_key
+from hangar.refit.faults import is_graver
 from hangar.refit.groups import Group
-from hangar.refit.partners import COUNTED, Partner, is_graver
+from hangar.refit.partners import COUNTED, Partner
 from hangar.refit.request import RefitRequest
 from hangar.refit.servo_options import goes_in, new_arm
 from hangar.refit.supplies import Supply, swapped_supply

@@ -9,11 +9,19 @@ from hangar.base.text import NOTHING, Amount, Arg, ItemList, Text, listed, serie
 from hangar.parts import ServoFit
 from hangar.parts.choices import Drive
 from hangar.rules.case import Case
+from hangar.rules.cures import Wants
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags, allowed, cant_tell, worked
 from hangar.rules.words import parts_of
 
-_MONTH_DAYS = 30.4
+ALIKE_IN_SPEED = Wants(
+    part="servo",
+    quantity="spread of transit times",
+    of="spread allowed",
+    at_most=True,
+    words=lambda value: text("servos that are at most {value} apart in speed", value=value),
+)
+ONE_TYPE = Wants(part="servo", words=text("one servo type that goes into each of these places"))
 
 
 def times(case: Case, fits: Sequence[ServoFit]) -> list[Figure] | None:

@@ -8,10 +8,12 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.consequences import side_lags
-from hangar.rules.cures import Cure, Wants, Worse
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flag, Flags
 from hangar.rules.likeness import (
+    ALIKE_IN_SPEED,
+    ONE_TYPE,
     kinds_listed,
     mixed_kinds,
     mixed_types,
@@ -34,13 +36,7 @@ _MONTH_DAYS = 30.4
     passes=lambda: with_fit(ex.trainer(), "AIL-R", servo_type=ex.slower(ex.STANDARD, 1.05)),
     cures=(Cure.SERVO,),
     worse=Worse.LESS_BUS_VOLTS,
-    wants=Wants(
-        part="servo",
-        quantity="spread of transit times",
-        of="spread allowed",
-        at_most=True,
-        words=lambda value: text("servos that are at most {value} apart in speed", value=value),
-    ),
+    wants=ALIKE_IN_SPEED,
 )
 def speed_mismatch_pair(case: Case) -> Flags:
     """
@@ -74,7 +70,7 @@ def speed_mismatch_pair(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
-    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
+    wants=ONE_TYPE,
 )
 def mixed_kinds_pair(case: Case) -> Flags:
     """
@@ -98,7 +94,7 @@ def mixed_kinds_pair(case: Case) -> Flags:
     passes=ex.trainer,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
-    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
+    wants=ONE_TYPE,
 )
 def mixed_types_pair(case: Case) -> Flags:
     """
@@ -128,7 +124,7 @@ def mixed_types_pair(case: Case) -> Flags:
     passes=lambda: ex.ganged(),
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
-    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
+    wants=ONE_TYPE,
 )
 def ganged_mismatch(case: Case) -> Flags:
     """

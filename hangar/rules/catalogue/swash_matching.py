@@ -8,13 +8,20 @@ from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_fit
 from hangar.rules.consequences import plate_tips
-from hangar.rules.cures import Cure, Wants, Worse
+from hangar.rules.cures import Cure, Worse
 from hangar.rules.finding import Level
 from hangar.rules.flag import Flags
-from hangar.rules.likeness import mixed_kinds, mixed_types, spread_flag, spread_pct, times, unknown_times
+from hangar.rules.likeness import (
+    ALIKE_IN_SPEED,
+    ONE_TYPE,
+    mixed_kinds,
+    mixed_types,
+    spread_flag,
+    spread_pct,
+    times,
+    unknown_times,
+)
 from hangar.rules.registry import rule
-
-_MONTH_DAYS = 30.4
 
 
 @rule(
@@ -25,13 +32,7 @@ _MONTH_DAYS = 30.4
     passes=ex.helicopter,
     cures=(Cure.SERVO,),
     worse=Worse.LESS_BUS_VOLTS,
-    wants=Wants(
-        part="servo",
-        quantity="spread of transit times",
-        of="spread allowed",
-        at_most=True,
-        words=lambda value: text("servos that are at most {value} apart in speed", value=value),
-    ),
+    wants=ALIKE_IN_SPEED,
 )
 def speed_mismatch_swash(case: Case) -> Flags:
     """
@@ -65,7 +66,7 @@ def speed_mismatch_swash(case: Case) -> Flags:
     passes=ex.helicopter,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
-    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
+    wants=ONE_TYPE,
 )
 def mixed_kinds_swash(case: Case) -> Flags:
     """
@@ -87,7 +88,7 @@ def mixed_kinds_swash(case: Case) -> Flags:
     passes=ex.helicopter,
     cures=(Cure.SERVO,),
     worse=Worse.NOTHING,
-    wants=Wants(part="servo", words=text("one servo type that goes into each of these places")),
+    wants=ONE_TYPE,
 )
 def mixed_types_swash(case: Case) -> Flags:
     """
