@@ -214,7 +214,7 @@ def test_no_clause_of_an_invented_aircraft_says_what_the_judge_does_not_see(code
     assert not wrong, told(search, wrong)
 
 
-@all_cases("seed", seeds(4))
+@all_cases("seed", seeds())
 def test_no_clause_of_an_aircraft_by_chance_says_what_the_judge_does_not_see(seed: int) -> None:
     case = faulty_case(seed)
     search = search_of(case.aircraft, case.library, asking_of(case))
