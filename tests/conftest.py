@@ -12,7 +12,10 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, settings
 from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
+
+from hangar.window.kit.collecting import collect_between_events, collect_when_due
 
 PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 """How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
@@ -42,6 +45,8 @@ def pytest_runtest_teardown() -> Generator[None, object, object]:
         return (yield)
     finally:
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+        if QCoreApplication.instance() is not None:
+            collect_when_due()
 
 
 class PatientBot(QtBot):
@@ -72,6 +77,7 @@ class PatientBot(QtBot):
 
 
 @pytest.fixture
-def qtbot(qapp: object, request: pytest.FixtureRequest) -> QtBot:
+def qtbot(qapp: QApplication, request: pytest.FixtureRequest) -> QtBot:
     """The bot of every test of the window."""
+    collect_between_events(qapp)
     return PatientBot(request)

@@ -1,4 +1,4 @@
-"""Python's cycle collector, held back where it would cost much or come at a wrong moment."""
+"""Python's cycle collector, held back where it would cost much."""
 
 from __future__ import annotations
 

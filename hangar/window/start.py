@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QApplication
 from hangar.store.glance import glance
 from hangar.window.first_look import FirstLook
 from hangar.window.kit.background_task import BackgroundTask
+from hangar.window.kit.collecting import collect_between_events
 from hangar.window.kit.looks import FONT, load_font
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.kit.words import speak
@@ -65,6 +66,7 @@ def application(argv: Sequence[str] = ()) -> QApplication:
     # Who asks for a dressed one again gets it as it is: each widget there is would be styled anew.
     if app.desktopFileName() == NAME:
         return app
+    collect_between_events(app)
     app.setApplicationName(NAME)
     app.setApplicationDisplayName("Hangar")
     app.setDesktopFileName(NAME)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import gc
+import subprocess
+import sys
 import threading
 
 from PySide6.QtCore import QObject, QThreadPool
+from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from hangar.window.kit.background_task import BackgroundTask
@@ -52,15 +55,46 @@ def test_a_dropped_errand_says_nothing(qtbot: QtBot) -> None:
     assert answers == []
 
 
-def test_the_collector_rests_while_errands_run_and_wakes_in_the_windows_thread(qtbot: QtBot) -> None:
-    parent = QObject()
-    asleep: list[bool] = []
-    first, second = (BackgroundTask(parent, lambda: asleep.append(not gc.isenabled())) for _ in range(2))
-    with qtbot.waitSignals([first.done, second.done]):
-        first.start()
-        second.start()
-    qtbot.waitUntil(gc.isenabled)
-    assert asleep == [True, True]
+_OWNERS_CLEARED_AWAY = """
+from PySide6.QtCore import QObject, QThreadPool
+from PySide6.QtWidgets import QApplication
+from shiboken6 import delete
+from hangar.window.kit.background_task import BackgroundTask
+
+app = QApplication([])
+QThreadPool.globalInstance().setMaxThreadCount(8)
+for number in range(1000):
+    owner = QObject()
+    for _ in range(6):
+        task = BackgroundTask(owner, lambda: task.report(1))
+        task.start()
+    if number % 2:
+        app.processEvents()
+    delete(owner)
+    app.processEvents()
+QThreadPool.globalInstance().waitForDone()
+"""
+
+
+def test_a_page_may_be_cleared_away_while_its_work_speaks() -> None:
+    # In a process of its own: a signal through something that goes at the same moment ends the program.
+    command = [sys.executable, "-c", _OWNERS_CLEARED_AWAY]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_the_collector_runs_in_the_windows_thread_alone(qtbot: QtBot) -> None:
+    owner = QObject()
+    task = BackgroundTask(owner, gc.isenabled)
+    with qtbot.waitSignal(task.done) as blocker:
+        task.start()
+    assert blocker.args == [False]
+    kept = [[] for _ in range(gc.get_threshold()[0] + 1)]  # type: ignore[var-annotated]
+    label = QLabel("in a cycle")
+    label.myself = label  # type: ignore[attr-defined]
+    with qtbot.waitSignal(label.destroyed):
+        del label
+    assert kept
 
 
 def test_an_answer_that_waits_for_the_window_is_not_told_once_it_is_dropped(qtbot: QtBot) -> None:

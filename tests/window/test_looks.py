@@ -133,6 +133,7 @@ def test_boxes_to_tick_grow_with_the_text(look: Look, qtbot: QtBot) -> None:
 _COLLECTED_WHILE_DRESSED = """
 import gc
 from PySide6.QtWidgets import QApplication, QLabel
+from hangar.window.kit.collecting import collect_between_events
 from hangar.window.kit.looks import DARK, LIGHT, wear
 
 class Growing(QLabel):
@@ -141,15 +142,14 @@ class Growing(QLabel):
         self.held = [[] for _ in range(50)]
 
 app = QApplication([])
+collect_between_events(app)
 shown = [Growing("shown") for _ in range(200)]
 gc.set_threshold(3000, 1, 1)
 for number in range(6):
-    gc.disable()
     for _ in range(200):
         label = Growing("in a cycle")
         label.myself = label
     del label
-    gc.enable()
     wear(app, (LIGHT, DARK)[number % 2], 10.0 + number % 3)
 """
 

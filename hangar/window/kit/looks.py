@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from PySide6.QtGui import QColor, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
 
-from hangar.base.collecting import without_collecting
 from hangar.base.places import resources_dir
 
 FONT = "DejaVu Sans Condensed"
@@ -350,11 +349,8 @@ def wear(
     font.setPointSizeF(points)
     if family:
         font.setFamilies([family])
-    # Qt goes through a list of every widget there is. One that waits in a cycle and is collected meanwhile,
-    # while another one is told of its new font, leaves that list with the address of nothing.
-    with without_collecting():
-        app.setFont(font)
-        app.setPalette(palette_of(look))
-        # Every widget takes a new sheet in, which costs as much where nothing is new.
-        if not plainly and app.styleSheet() != (words := style_words(look, points)):
-            app.setStyleSheet(words)
+    app.setFont(font)
+    app.setPalette(palette_of(look))
+    # Every widget takes a new sheet in, which costs as much where nothing is new.
+    if not plainly and app.styleSheet() != (words := style_words(look, points)):
+        app.setStyleSheet(words)

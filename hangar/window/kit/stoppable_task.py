@@ -30,7 +30,6 @@ class StoppableTask(QObject):
     done = Signal(object)
     failed = Signal(object)
     stopped = Signal()
-    _came = Signal(int)
 
     def __init__(self, window: QWidget, words: str, work: Callable[[Heed], object]) -> None:
         super().__init__(window)
@@ -44,12 +43,12 @@ class StoppableTask(QObject):
         self.bar.setAutoReset(False)
         self.bar.setAccessibleName(words)
         self.bar.canceled.connect(self.stop)
-        self._came.connect(self._show)
 
     def start(self) -> None:
         """Begin; signals arrive in the window's own thread."""
         self.bar.setValue(0)
-        task = BackgroundTask(self, lambda: self._work(self._heed))
+        self._task = task = BackgroundTask(self, lambda: self._work(self._heed))
+        task.moved.connect(self._show)
         task.done.connect(self._done)
         task.failed.connect(self._failed)
         task.start()
@@ -64,7 +63,7 @@ class StoppableTask(QObject):
         percent = int(100 * share)
         if percent != self._percent:
             self._percent = percent
-            self._came.emit(percent)
+            self._task.report(percent)
 
     def _show(self, percent: int) -> None:
         # Showing a value lets the window draw, so one that comes after the end must not be shown.

@@ -49,10 +49,10 @@ class RefitSearch(QObject):
         self._stop = stop
 
         def tell(share: float, words: Text | str) -> None:
-            if not stop.is_set():
-                self.moved.emit(share, put(words))
+            task.report((share, words))
 
         task = BackgroundTask(self, lambda: work(tell, stop.is_set))
+        task.moved.connect(lambda step: None if stop.is_set() else self.moved.emit(step[0], put(step[1])))
         task.done.connect(self._take)
         task.failed.connect(self._tell)
         self._task = task
