@@ -135,43 +135,38 @@ def test_cards_do_not_overlap_and_fit_the_width(rooms: Rooms) -> None:
         assert not any(place.intersects(other) for other in places[:at])
 
 
-def test_every_page_is_named_uncut_and_within_the_window_with_usual_and_large_text(
-    window: MainWindow, rooms: Rooms
-) -> None:
+def test_every_page_is_named_uncut_and_within_the_window(window: MainWindow, rooms: Rooms) -> None:
+    # With larger text every room is looked at in ``test_room_for_all``.
     app = QApplication.instance()
     assert isinstance(app, QApplication)
+    window.view.choose_points(10.0)
     nameless, cut, above = set(), set(), set()
-    for points in (10.0, 15.0):
-        window.view.choose_points(points)
-        for place in everything_shown(window, rooms):
-            QApplication.processEvents()
-            seen = [widget for widget in window.findChildren(QWidget) if widget.isVisible()]
-            nameless |= {
-                (place, type(widget).__name__, widget.objectName())
-                for widget in seen
-                if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and not _named(widget)
-            }
-            texts = [
-                widget for widget in seen if isinstance(widget, QLabel | QPushButton) and _is_cut(widget)
-            ]
-            if texts:
-                # What was worked out beside the window may have come this moment.
-                let_it_settle()
-            cut |= {
-                (points, place, widget.text()[:50], widget.size().toTuple(), _wanted(widget).toTuple())
-                for widget in texts
-                if widget.isVisible() and _is_cut(widget)
-            }
-            # No part of it flashes up as a window of its own.
-            above |= {
-                (place, type(other).__name__)
-                for other in (*app.topLevelWidgets(), app.activeWindow() or window)
-                if other.isVisible() and other is not window
-            }
-        if points == 10.0:
-            least = window.minimumSizeHint()
-            assert least.width() <= 1100
-            assert least.height() <= 720
+    for place in everything_shown(window, rooms):
+        QApplication.processEvents()
+        seen = [widget for widget in window.findChildren(QWidget) if widget.isVisible()]
+        nameless |= {
+            (place, type(widget).__name__, widget.objectName())
+            for widget in seen
+            if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and not _named(widget)
+        }
+        texts = [widget for widget in seen if isinstance(widget, QLabel | QPushButton) and _is_cut(widget)]
+        if texts:
+            # What was worked out beside the window may have come this moment.
+            let_it_settle()
+        cut |= {
+            (place, widget.text()[:50], widget.size().toTuple(), _wanted(widget).toTuple())
+            for widget in texts
+            if widget.isVisible() and _is_cut(widget)
+        }
+        # No part of it flashes up as a window of its own.
+        above |= {
+            (place, type(other).__name__)
+            for other in (*app.topLevelWidgets(), app.activeWindow() or window)
+            if other.isVisible() and other is not window
+        }
+    least = window.minimumSizeHint()
+    assert least.width() <= 1100
+    assert least.height() <= 720
     assert not nameless
     assert not cut
     assert not above

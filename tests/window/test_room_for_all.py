@@ -20,6 +20,7 @@ from hangar.window.start import application
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.rows_view import RowsView
 from tests.window.fits import cut_off, low_tables
+from tests.window.letters import shared_letters
 from tests.window.pages import let_it_settle, pages_of
 from tests.window.test_cut_words import cut_in
 
@@ -59,12 +60,13 @@ def window(
 
 @any_text
 @every_room
-def test_a_room_fits_a_screen_uncut_and_no_table_of_it_is_low_or_scrolls_sideways(
+def test_a_room_fits_a_screen_uncut_no_table_is_low_or_scrolls_sideways_and_no_two_texts_share_a_letter(
     window: MainWindow, number: int
 ) -> None:
     assert window.rooms is not None
-    too_large, scrolling, unnamed, faults = [], [], [], set()
+    too_large, scrolling, unnamed, doubled, faults = [], [], [], [], set()
     for name in pages_of(window, number):
+        doubled += [(name, *texts) for texts in shared_letters(window, window.rooms.room(number))]
         least = window.minimumSizeHint()
         if least.width() > SMALL[0] or least.height() > SMALL[1]:
             too_large.append((window.rooms.titles[number], name, least.width(), least.height()))
@@ -84,6 +86,7 @@ def test_a_room_fits_a_screen_uncut_and_no_table_of_it_is_low_or_scrolls_sideway
                 unnamed.append((name, table.accessibleName(), table.left_out))
     assert too_large == []
     assert faults == set()
+    assert doubled == [], "Alt with a letter means one thing"
     assert scrolling == []
     assert unnamed == [], "what a table leaves out is named beside it"
 
