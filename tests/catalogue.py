@@ -29,10 +29,10 @@ from hangar.base.figure import Basis
 from hangar.base.places import resources_dir
 from hangar.base.reader import words_dir
 from hangar.parts import KIND_BY_NAME, choices
+from hangar.parts.choices import Duty
 from hangar.parts.fields import columns
 from hangar.rules import all_rules
 from hangar.rules.gathering import plural_of
-from hangar.survey.due import Duty
 from hangar.survey.model import Scenario
 
 HANGAR = Path(hangar.__file__).parent

@@ -20,6 +20,7 @@ from hangar.parts.logbook import (
     Inspection,
     LoadTest,
     PathCheck,
+    PutOff,
     RangeCheck,
     Snag,
     SupplyCheck,
@@ -204,6 +205,7 @@ class Aircraft:
     inspections: tuple[Inspection, ...] = ()
     snags: tuple[Snag, ...] = ()
     acceptances: tuple[Acceptance, ...] = ()
+    put_off: tuple[PutOff, ...] = ()
     origins: tuple[FieldOrigin, ...] = ()
     """Fields of it and of its parts that come from a keeper's sheet and are not confirmed."""
     read_on: date = field(default_factory=date.today)

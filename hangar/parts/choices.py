@@ -401,6 +401,18 @@ class InspectionKind(StrEnum):
     GATE = "gate check"
 
 
+class Duty(StrEnum):
+    """Kinds of thing that fall due."""
+
+    LOAD_TEST = "load test"
+    CHARGE = "charge"
+    CYCLE = "refreshing cycle"
+    PACK_LIFE = "end of a pack's life"
+    INSPECTION = "inspection"
+    RANGE_CHECK = "range check"
+    FAILSAFE = "failsafe proof"
+
+
 class StockKind(StrEnum):
     """Kind of spare."""
 

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Annotated, ClassVar
 
 from hangar.parts.airframe import OF_AIRCRAFT
-from hangar.parts.choices import InspectionKind, Severity
+from hangar.parts.choices import Duty, InspectionKind, Severity
 from hangar.parts.controls import AT_POSITION
 from hangar.parts.fields import In, KeptText, Label, Link, Record, Within
 
@@ -276,3 +276,25 @@ class Acceptance(Record):
     reason: str
     by: Annotated[str | None, Label("accepted by")] = None
     inputs: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PutOff(Record):
+    """A thing that is due, put off to a later day with a reason.
+
+    It stays due and is told so; once it is done, ``done_on`` differs and this counts no more.
+    """
+
+    KIND: ClassVar[str] = "put-off"
+    TITLE: ClassVar[str] = "duty put off"
+    KEY: ClassVar[tuple[str, ...]] = ("aircraft", "duty", "about")
+    LINKS: ClassVar[tuple[Link, ...]] = (OF_AIRCRAFT,)
+
+    aircraft: str
+    duty: Duty
+    about: Annotated[str, Label("about", "tag of the pack, channel, kind of inspection, or the aircraft")]
+    until_on: Annotated[date, Label("put off to")]
+    reason: str
+    put_off_on: Annotated[date, Label("put off on")]
+    done_on: Annotated[date | None, Label("last done", "when it was put off")] = None
+    by: Annotated[str | None, Label("put off by")] = None

@@ -48,6 +48,7 @@ from hangar.parts import (
     Position,
     PowerPath,
     Prediction,
+    PutOff,
     RangeCheck,
     Receiver,
     Record,
@@ -283,6 +284,7 @@ def _aircraft(rows: _Rows, airframe: Airframe, today: date) -> Aircraft:
         inspections=own(Inspection),
         snags=own(Snag),
         acceptances=own(Acceptance),
+        put_off=own(PutOff),
         origins=rows.origins(_records(airframe, fits, paths)),
         read_on=today,
     )

@@ -24,7 +24,7 @@ from hangar.store.old_settings import PREDICTION, PROOF, TICK, Place, Values, pl
 NEW_TABLES = (
     *("plan_proof", "prediction", "shopping_tick", "sheet_source", "field_origin"),
     *("servo_bench", "servo_timing", "remark_on_speed", "tester", "set_aside"),
-    *("flight_log_trace", "flight_log_pack", "flight_log", "supply_check", "path_check"),
+    *("flight_log_trace", "flight_log_pack", "flight_log", "supply_check", "path_check", "put_off"),
 )
 """Tables that version 1 had not. Written out in full before version 3 is begun, as DEVELOPERS.md says."""
 

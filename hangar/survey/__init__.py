@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from hangar.base.on_demand import names_on_demand
 
 if TYPE_CHECKING:
-    from hangar.survey.due import DueItem, Duty, due_items
+    from hangar.survey.due import DueItem, due_items
     from hangar.survey.model import (
         AirframeSurvey,
         Conditions,
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 _HOMES = {
     "DueItem": "due",
-    "Duty": "due",
     "due_items": "due",
     "AirframeSurvey": "model",
     "Conditions": "model",
@@ -45,7 +44,6 @@ __all__ = [
     "Comparison",
     "Conditions",
     "DueItem",
-    "Duty",
     "PositionSurvey",
     "Scenario",
     "ScenarioSurvey",

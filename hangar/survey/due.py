@@ -4,34 +4,29 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from enum import StrEnum
 from functools import cache
 from typing import Any
 
 from hangar.base.places import resources_dir
 from hangar.base.text import Text, fixed, text
-from hangar.parts import Aircraft, FedPack
-from hangar.parts.choices import AircraftClass, AircraftState, Chemistry, FeedRole, Function, InspectionKind
+from hangar.parts import Aircraft, FedPack, PutOff
+from hangar.parts.choices import (
+    AircraftClass,
+    AircraftState,
+    Chemistry,
+    Duty,
+    FeedRole,
+    Function,
+    InspectionKind,
+)
 from hangar.parts.failsafe import is_set_wrong
 from hangar.survey.model import Conditions
 
 Limit = Callable[[str], float]
 _GONE = (AircraftState.PASSED_ON, AircraftState.WRITTEN_OFF)
 _DAYS_A_YEAR = 365.25
-
-
-class Duty(StrEnum):
-    """Kinds of thing that fall due."""
-
-    LOAD_TEST = "load test"
-    CHARGE = "charge"
-    CYCLE = "refreshing cycle"
-    PACK_LIFE = "end of a pack's life"
-    INSPECTION = "inspection"
-    RANGE_CHECK = "range check"
-    FAILSAFE = "failsafe proof"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +39,9 @@ class DueItem:
         due_on: day it is due; the survey's own day where it was never done.
         days: days left, below 0 when it is overdue.
         why: the record and the interval it comes from.
+        key: what it is about, as a record names it.
+        done_on: when it was last done, as far as the day it is due rests on that; None for never.
+        put_off: how it was put off since it was last done. It is as due as before.
     """
 
     what: Duty
@@ -51,6 +49,9 @@ class DueItem:
     due_on: date
     days: int
     why: Text
+    key: str
+    done_on: date | None = None
+    put_off: PutOff | None = None
 
 
 def due_items(
@@ -72,7 +73,7 @@ def due_items(
     if aircraft.airframe.state in _GONE:
         return ()
     list_of = _Due(aircraft, conditions, limit or shipped_limit(aircraft.airframe.aircraft_class))
-    items = [*list_of.packs(), *list_of.whole()]
+    items = [list_of.with_put_off(item) for item in (*list_of.packs(), *list_of.whole())]
     return tuple(sorted(items, key=lambda item: (item.due_on, item.what, str(item.about))))
 
 
@@ -104,17 +105,30 @@ class _Due:
     def laid_up(self) -> bool:
         return self.aircraft.airframe.state is AircraftState.LAID_UP
 
-    def item(self, what: Duty, about: Text | str, due_on: date, why: Text) -> DueItem:
-        return DueItem(what, about, due_on, (due_on - self.conditions.today).days, why)
+    def item(
+        self, what: Duty, about: Text | str, due_on: date, why: Text, *, key: str = "", done_on: date | None
+    ) -> DueItem:
+        days = (due_on - self.conditions.today).days
+        return DueItem(what, about, due_on, days, why, key or str(about), done_on)
 
-    def after(self, what: Duty, about: Text | str, done_on: date | None, interval: str) -> DueItem:
+    def with_put_off(self, item: DueItem) -> DueItem:
+        """An item with how it was put off; what was put off before it was last done counts no more."""
+        for put_off in self.aircraft.put_off:
+            if (put_off.duty, put_off.about, put_off.done_on) == (item.what, item.key, item.done_on):
+                return replace(item, put_off=put_off)
+        return item
+
+    def after(
+        self, what: Duty, about: Text | str, done_on: date | None, interval: str, *, key: str = ""
+    ) -> DueItem:
         """Due an interval after it was last done; at once where it never was."""
         days = self.limit(interval)
         if done_on is None:
             never = text("none on record; due every {days:g} days", days=days)
-            return self.item(what, about, self.conditions.today, never)
+            return self.item(what, about, self.conditions.today, never, key=key, done_on=None)
         why = text("last on {day}; due every {days:g} days", day=done_on, days=days)
-        return self.item(what, about, done_on + timedelta(days=round(days)), why)
+        due_on = done_on + timedelta(days=round(days))
+        return self.item(what, about, due_on, why, key=key, done_on=done_on)
 
     def packs(self) -> Iterator[DueItem]:
         """What the packs need: flown ones a test and a charge, all of them their age and cycling."""
@@ -137,13 +151,13 @@ class _Due:
         newest = max((test.tested_at.date() for test in fed.load_tests), default=None)
         if newest == today:
             why = text("made today; due again on the next flying day after {day}", day=today)
-            return self.item(Duty.LOAD_TEST, fed.pack.tag, today + timedelta(days=1), why)
+            return self.item(Duty.LOAD_TEST, fed.pack.tag, today + timedelta(days=1), why, done_on=newest)
         why = (
             fixed("none on record; due on every flying day")
             if newest is None
             else text("last on {day}; due on every flying day", day=newest)
         )
-        return self.item(Duty.LOAD_TEST, fed.pack.tag, today, why)
+        return self.item(Duty.LOAD_TEST, fed.pack.tag, today, why, done_on=newest)
 
     def _life(self, fed: FedPack) -> Iterator[DueItem]:
         bought, kind = fed.pack.bought_on, fed.pack_type
@@ -157,7 +171,7 @@ class _Due:
                 day=bought,
                 years=years,
             )
-            yield self.item(Duty.PACK_LIFE, fed.pack.tag, ends, why)
+            yield self.item(Duty.PACK_LIFE, fed.pack.tag, ends, why, done_on=bought)
 
     def whole(self) -> Iterator[DueItem]:
         """What the aircraft itself needs before it flies."""
@@ -169,7 +183,8 @@ class _Due:
                 about = text("channel {channel}", channel=channel.number)
                 # A proof of a setting that is wrong is none.
                 proved_on = None if is_set_wrong(channel) else channel.failsafe_proved_on
-                yield self.after(Duty.FAILSAFE, about, proved_on, "failsafe-days")
+                place = f"{channel.port} {channel.number}"
+                yield self.after(Duty.FAILSAFE, about, proved_on, "failsafe-days", key=place)
         yield from self._inspections()
 
     def _range_check(self) -> DueItem:
@@ -177,10 +192,11 @@ class _Due:
         newest = max(self.aircraft.range_checks, key=lambda check: check.checked_on, default=None)
         if newest is not None and not newest.passed:
             why = text("the range check of {day} failed", day=newest.checked_on)
-            return self.item(Duty.RANGE_CHECK, code, newest.checked_on, why)
+            failed_on = newest.checked_on
+            return self.item(Duty.RANGE_CHECK, code, failed_on, why, done_on=failed_on)
         if newest is not None and refit is not None and newest.checked_on < refit:
             why = text("none since the refit of {day}", day=refit)
-            return self.item(Duty.RANGE_CHECK, code, refit, why)
+            return self.item(Duty.RANGE_CHECK, code, refit, why, done_on=newest.checked_on)
         checked = None if newest is None else newest.checked_on
         return self.after(Duty.RANGE_CHECK, code, checked, "range-days")
 
@@ -201,7 +217,14 @@ class _Due:
                     kind=inspection.kind,
                     day=inspection.inspected_on,
                 )
-                yield self.item(Duty.INSPECTION, self.aircraft.code, inspection.next_due_on, why)
+                yield self.item(
+                    Duty.INSPECTION,
+                    self.aircraft.code,
+                    inspection.next_due_on,
+                    why,
+                    key=inspection.kind,
+                    done_on=inspection.inspected_on,
+                )
         last = max((inspection.inspected_on for inspection in newest.values()), default=None)
         flights = [flight for flight in self.aircraft.flights if last is None or flight.flown_on > last]
         most = self.limit("inspection-flights") if newest else 0.0
@@ -216,7 +239,8 @@ class _Due:
                 if last
                 else text("{count} flights and no inspection on record", count=len(flights))
             )
-            yield self.item(Duty.INSPECTION, self.aircraft.code, self.conditions.today, why)
+            today = self.conditions.today
+            yield self.item(Duty.INSPECTION, self.aircraft.code, today, why, key="flights", done_on=last)
 
 
 def _charge_interval(fed: FedPack) -> str:

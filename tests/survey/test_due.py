@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
-from hangar.parts import Aircraft, Charge, Flight, Inspection, LoadTest, RangeCheck
-from hangar.parts.choices import AircraftState, FailsafeAction, Function, InspectionKind
+from hangar.parts import Aircraft, Charge, Flight, Inspection, LoadTest, PutOff, RangeCheck
+from hangar.parts.choices import AircraftState, Duty, FailsafeAction, Function, InspectionKind
 from hangar.rules import Thresholds
 from hangar.rules import examples as ex
 from hangar.rules.changing import with_channel
 from hangar.rules.example_parts import channel
-from hangar.survey import Conditions, DueItem, Duty, due_items
+from hangar.survey import Conditions, DueItem, due_items
 from tests.all_cases import all_cases
+from tests.rules.demo_trees import demo
 from tests.survey.fleets import CONDITIONS, TODAY, trainer
 
 
@@ -146,3 +147,25 @@ def test_a_proof_of_a_setting_that_is_wrong_is_none() -> None:
 
     assert due(FailsafeAction.IDLE) > 0
     assert due(FailsafeAction.HOLD) == 0
+
+
+def test_what_was_put_off_is_as_due_as_before_and_counts_until_it_is_done() -> None:
+    check = RangeCheck(aircraft="T", checked_on=TODAY - timedelta(days=40))
+    aircraft = replace(trainer(), range_checks=(check,))
+    [due] = _of(aircraft, Duty.RANGE_CHECK)
+    put_off = PutOff(
+        aircraft="T", duty=due.what, about=due.key, until_on=TODAY + timedelta(days=9), reason="no wind",
+        put_off_on=TODAY, done_on=due.done_on,
+    )  # fmt: skip
+    aircraft = replace(aircraft, put_off=(put_off,))
+    assert _of(aircraft, Duty.RANGE_CHECK) == [replace(due, put_off=put_off)]
+    assert due.days == -10
+    again = replace(aircraft, range_checks=(check, replace(check, checked_on=TODAY)))
+    assert _of(again, Duty.RANGE_CHECK)[0].put_off is None
+
+
+def test_everything_that_is_due_on_an_aircraft_has_a_name_of_its_own() -> None:
+    for aircraft in demo()[0].values():
+        items = due_items(aircraft, CONDITIONS)
+        assert items
+        assert len({(item.what, item.key) for item in items}) == len(items), aircraft.code

@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from PySide6.QtCore import QDate, Qt, QUrl
+from PySide6.QtCore import Qt, QUrl
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
@@ -162,9 +162,9 @@ def test_a_finding_is_accepted_in_writing_and_the_acceptance_is_undone(
 ) -> None:
     chosen = panel.table.current_row
     until = TODAY + timedelta(days=12)
-    panel.strip.until.setDate(QDate(until.year, until.month, until.day))
+    panel.strip.until.setText(f"{until.day}.{until.month}.{until.year}")
     panel.strip.reason.setText("trial hop only")
-    panel.strip.accept.click()
+    panel.strip.give.click()
     accepted = next(
         other_finding
         for other_finding in panel.findings
@@ -181,26 +181,26 @@ def test_an_accepted_finding_does_not_count_and_can_be_taken_back(panel: Finding
     before = count_levels(panel.findings)
     chosen = panel.table.current_row
     panel.strip.reason.setText("known")
-    panel.strip.accept.click()
+    panel.strip.give.click()
     assert count_levels(panel.findings)[chosen.level] == before[chosen.level] - 1
     panel.table.choose_row((chosen.aircraft, chosen.rule, chosen.about, chosen.message))
-    assert not panel.strip.withdraw.isHidden()
-    panel.strip.withdraw.click()
+    assert not panel.strip.take_back.isHidden()
+    panel.strip.take_back.click()
     assert count_levels(panel.findings) == before
 
 
 def test_accepting_without_a_reason_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
     with qtbot.waitSignal(desk.trouble) as blocker:
-        panel.strip.accept.click()
+        panel.strip.give.click()
     assert "reason is empty" in str(blocker.args[0])
     assert not desk.records(Acceptance)
 
 
 def test_accepting_until_a_past_day_is_refused(panel: FindingsPanel, desk: Desk, qtbot: QtBot) -> None:
     panel.strip.reason.setText("known")
-    panel.strip.until.setDate(QDate(2001, 1, 1))
+    panel.strip.until.setText("1.1.2001")
     with qtbot.waitSignal(desk.trouble) as blocker:
-        panel.strip.accept.click()
+        panel.strip.give.click()
     assert "past" in str(blocker.args[0])
 
 
@@ -244,7 +244,7 @@ def test_accepted_findings_are_shown_when_asked_for(desk: Desk, qtbot: QtBot) ->
     sheet = SnagSheet(desk)
     qtbot.addWidget(sheet)
     sheet.panel.strip.reason.setText("known")
-    sheet.panel.strip.accept.click()
+    sheet.panel.strip.give.click()
     desk.judgement(CODE)
     sheet.read_again()
     without = len(sheet.panel.findings)
@@ -263,7 +263,7 @@ def test_after_accepting_the_cursor_is_on_the_next_finding_with_no_reason_writte
     shown = [table.model().index(row, 0).data(ROW_ROLE) for row in range(3)]
     table.choose_place(1)
     sheet.panel.strip.reason.setText("known")
-    sheet.panel.strip.accept.click()
+    sheet.panel.strip.give.click()
     sheet.read_again()
     desk.judgement(shown[1].aircraft)
     sheet.read_again()

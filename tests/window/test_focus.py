@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 from pytestqt.qtbot import QtBot
 
 from hangar.window.kit.looks import DARK, LIGHT, Look, wear
-from hangar.window.kit.still_boxes import DateBox, ListBox
+from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import JoinedStrip
 from hangar.window.main_window import MainWindow
 from hangar.window.room_list import AIRFRAME, COMPARE, FIELD_DAY, FINDINGS, PACKS
@@ -87,7 +87,7 @@ def kinds() -> Iterator[QWidget]:
     for word in ("One", "Other"):
         strip.add(word)
     yield strip
-    yield from (ListBox(), DateBox(), QLineEdit("Word"), QCheckBox("Tick"), QRadioButton("Dot"))
+    yield from (ListBox(), QLineEdit("Word"), QCheckBox("Tick"), QRadioButton("Dot"))
     yield QTextBrowser()
     tool = QToolButton()
     tool.setText("Tool")

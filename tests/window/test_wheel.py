@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 
 import pytest
@@ -27,7 +26,7 @@ from hangar.answers.judging import Judgement
 from hangar.parts.choices import PowerKind
 from hangar.window.airframe.particulars_page import ParticularsPage
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.still_boxes import DateBox, ListBox, NumberBox, Slider
+from hangar.window.kit.still_boxes import ListBox, NumberBox, Slider
 from tests.window.conftest import CODE
 
 WINDOW = Path(hangar.window.__file__).parent
@@ -71,14 +70,12 @@ def boxes(root: QWidget) -> Iterator[QWidget]:
             yield widget
 
 
-@pytest.fixture(params=[ListBox, NumberBox, DateBox, Slider])
+@pytest.fixture(params=[ListBox, NumberBox, Slider])
 def box(request: pytest.FixtureRequest, qapp: object) -> QWidget:
     made: QWidget = request.param()
     if isinstance(made, QComboBox):
         made.addItems(["Glow", "Turbine", "Petrol"])
         made.setCurrentIndex(1)
-    elif isinstance(made, DateBox):
-        made.setDate(date(2031, 5, 20))  # type: ignore[arg-type]  # a Python date is taken as well
     elif isinstance(made, NumberBox | Slider):
         made.setRange(0, 10)
         made.setValue(5)

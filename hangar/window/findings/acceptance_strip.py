@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QDate
-from PySide6.QtWidgets import QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QWidget
 
 from hangar.base.errors import BadInput
 from hangar.base.text import text
@@ -14,37 +13,22 @@ from hangar.parts.fields import key_of
 from hangar.rules.accepting import acceptance_of
 from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.flow_row import FlowRow, side_by_side
-from hangar.window.kit.plain_words import PlainLabel
-from hangar.window.kit.still_boxes import DateBox
+from hangar.window.kit.until_strip import UntilStrip
 from hangar.window.kit.words import say
 
 USUAL_DAYS = 30
 
 
-class AcceptanceStrip(QWidget):
+class AcceptanceStrip(UntilStrip):
     """Until when, why, and the two buttons."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        accept = say("Accept in writing")
+        super().__init__(desk.view, say("Accept &until"), accept, say("Reason for accepting"), parent)
         self._desk = desk
         self._finding: Finding | None = None
-        self.until = DateBox()
-        self.until.setCalendarPopup(True)
-        self.until.setDisplayFormat("yyyy-MM-dd")
-        self.until.setAccessibleName(say("Accept until"))
-        self.reason = QLineEdit()
-        self.reason.setPlaceholderText(say("Reason, in your own words"))
-        self.reason.setAccessibleName(say("Reason for accepting"))
-        self.accept = QPushButton(say("Accept in writing"))
-        self.withdraw = QPushButton(say("Take back"))
-        label = PlainLabel(say("Accept &until"))
-        label.setBuddy(self.until)
-        row = FlowRow(side_by_side(label, self.until), self.reason, self.accept, self.withdraw)
-        self.setLayout(row)
-        self.accept.clicked.connect(self._accept)
-        self.reason.returnPressed.connect(self._accept)
-        self.withdraw.clicked.connect(self._withdraw)
+        self.given.connect(self._accept)
+        self.taken_back.connect(self._withdraw)
         self.show_finding(None)
 
     def show_finding(self, finding: Finding | None) -> None:
@@ -53,14 +37,11 @@ class AcceptanceStrip(QWidget):
         self._finding = finding
         accepted = finding is not None and finding.accepted_until is not None
         self.setEnabled(finding is not None and not self._desk.read_only)
-        self.accept.setVisible(not accepted)
-        self.withdraw.setVisible(accepted)
-        self.until.setEnabled(not accepted)
-        self.reason.setEnabled(not accepted)
+        self.show_given(accepted)
         if not same or accepted:
             until = finding.accepted_until if finding and finding.accepted_until else self._usual_until()
-            self.until.setDate(QDate(until.year, until.month, until.day))
-            self.reason.setText((finding.accepted_because or "") if finding else "")
+            reason = (finding.accepted_because or "") if finding else ""
+            self.show_state(until, reason, is_given=accepted)
 
     def _usual_until(self) -> date:
         return self._desk.today + timedelta(days=USUAL_DAYS)
@@ -72,8 +53,7 @@ class AcceptanceStrip(QWidget):
 
     def _write(self, finding: Finding) -> None:
         reason = self.reason.text().strip()
-        picked = self.until.date()
-        until = date(picked.year(), picked.month(), picked.day())
+        until = self.until.day
         if not reason:
             raise BadInput("The reason is empty; write why this finding is accepted.")
         if until < self._desk.today:

@@ -1,4 +1,4 @@
-"""The button of a field for a day: it opens a calendar with a button for today."""
+"""A field for a day, and the button in it that opens a calendar with a button for today."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from hangar.base.errors import BadInput
 from hangar.window.kit.icons import icon
 from hangar.window.kit.plain_words import plain_tip
 from hangar.window.kit.typed_day import typed_day
@@ -150,3 +151,31 @@ class DayButton(QToolButton):
         self._line.setModified(True)
         self._line.setFocus()
         self._line.editingFinished.emit()
+
+
+class DayLine(QLineEdit):
+    """A line for a whole day, typed in any usual form or chosen from the calendar."""
+
+    def __init__(self, view: ViewSettings, name: str) -> None:
+        super().__init__()
+        self._view = view
+        self.setAccessibleName(name)
+        self.setPlaceholderText("2031-05-20")
+        DayButton(self, view)
+        self.setMinimumWidth(self.fontMetrics().horizontalAdvance("0000-00-00") * 8 // 5)
+
+    def show_day(self, day: date) -> None:
+        """Put a day into the line."""
+        self.setText(day.isoformat())
+
+    @property
+    def day(self) -> date:
+        """The day that stands there. Raises: BadInput when it is none."""
+        try:
+            return typed_day(self.text(), self._view.today())
+        except ValueError:
+            raise BadInput(
+                "{name} is {found}; allowed is a day such as 2031-05-20.",
+                name=self.accessibleName(),
+                found=repr(self.text()),
+            ) from None

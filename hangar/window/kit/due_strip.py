@@ -34,23 +34,55 @@ class DueDay:
     words: str
     due_on: date
     days: int
+    item: DueItem | None = None
+
+    @property
+    def put_off_to(self) -> date | None:
+        """The day it was put off to; it is due all the same."""
+        return self.item.put_off.until_on if self.item and self.item.put_off else None
+
+    @property
+    def full_words(self) -> str:
+        """The words, and how it was put off."""
+        how = put_off_words(self.item) if self.item else ""
+        return f"{self.words}; {how}" if how else self.words
+
+
+def put_off_words(item: DueItem) -> str:
+    """To which day a thing was put off and why; nothing where it was not."""
+    if item.put_off is None:
+        return ""
+    return say(
+        "put off to {day}: {reason}", day=item.put_off.until_on.isoformat(), reason=item.put_off.reason
+    )
 
 
 def due_day(aircraft: str, item: DueItem) -> DueDay:
     """A thing that falls due on an aircraft, in words; its code is not said again."""
     about = put(item.about)
     what = put(item.what)
-    return DueDay(aircraft, what if about == aircraft else f"{what} {about}", item.due_on, item.days)
+    return DueDay(aircraft, what if about == aircraft else f"{what} {about}", item.due_on, item.days, item)
 
 
 class DueStrip(QWidget):
-    """Days across, aircraft down. Signals: ``lane_opened(aircraft)`` on a double click or Enter."""
+    """Days across, aircraft down.
+
+    Signals: ``lane_opened(aircraft)`` on a double click or Enter; ``put_off(aircraft, items, day)`` when a
+    ring, or the mark of what is overdue, was dragged to a later day, where that is allowed.
+    """
 
     lane_opened = Signal(str)
+    put_off = Signal(str, object, object)
 
-    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, view: ViewSettings, parent: QWidget | None = None, *, can_put_off: bool = False
+    ) -> None:
         super().__init__(parent)
         self._view = view
+        self._can_put_off = can_put_off
+        self._rings: list[tuple[QRectF, QPointF, tuple[DueDay, ...]]] = []
+        self._dragged: tuple[QPointF, tuple[DueDay, ...]] | None = None
+        self._drag_x = 0.0
         self._lanes: tuple[str, ...] = ()
         self._of_lane: dict[str, list[DueDay]] = {}
         self._today = date.today()
@@ -75,7 +107,7 @@ class DueStrip(QWidget):
         self.setAccessibleDescription(
             say_plural("{count} thing overdue", "{count} things overdue", count=overdue)
             + ". "
-            + "; ".join(f"{item.lane} {item.due_on.isoformat()} {item.words}" for item in every)
+            + "; ".join(f"{item.lane} {item.due_on.isoformat()} {item.full_words}" for item in every)
         )
         self.updateGeometry()
         self.update()
@@ -122,7 +154,7 @@ class DueStrip(QWidget):
         top = high * HEAD
         lane_high = self._lane_high()
         bottom = top + lane_high * len(self._lanes)
-        self._spots = []
+        self._spots, self._rings = [], []
         self._draw_days(painter, left, step, top, bottom)
         wash = QColor(look.levels["warning"].wash)
         painter.fillRect(QRectF(names, top, left - names, bottom - top), wash)
@@ -144,6 +176,7 @@ class DueStrip(QWidget):
                 painter.setPen(QPen(QColor(look.focus), 2))
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.drawRect(room.adjusted(1, 1, -2, -1))
+        self._draw_dragged(painter, bottom)
         painter.end()
 
     def _draw_days(self, painter: QPainter, left: float, step: float, top: float, bottom: float) -> None:
@@ -183,17 +216,27 @@ class DueStrip(QWidget):
             painter.setPen(QColor(look.ink))
             beside = QRectF(mark.right() + 4, room.top(), left - mark.right() - 4, room.height())
             painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter, str(len(overdue)))
-            words = "\n".join(f"{item.due_on.isoformat()}  {item.words}" for item in overdue)
+            words = "\n".join(f"{item.due_on.isoformat()}  {item.full_words}" for item in overdue)
             self._spots.append((QRectF(names, room.top(), left - names, room.height()), words))
+            self._rings.append((mark.adjusted(-3, -3, 3, 3), mark.center(), tuple(overdue)))
+        for item in mine:
+            if item.put_off_to is not None and item.days < self._count:
+                start = left + (max(item.days, -1) + 0.5) * step if item.days >= 0 else left
+                self._draw_put_off(painter, start, left, step, room, item.put_off_to)
         free = left
         days = sorted({item.due_on for item in mine if 0 <= item.days < self._count})
         painter.setFont(self._small())
         for number, day in enumerate(days):
-            there = [item.words for item in mine if item.due_on == day]
+            here = tuple(item for item in mine if item.due_on == day)
+            there = [item.words for item in here]
             x = left + ((day - self._today).days + 0.5) * step
             painter.setPen(QPen(QColor(look.accent), 1.8))
             painter.setBrush(QColor(look.paper))
-            painter.drawEllipse(QPointF(x, room.center().y()), high * RING, high * RING)
+            middle = QPointF(x, room.center().y())
+            painter.drawEllipse(middle, high * RING, high * RING)
+            reach = high * RING + 3
+            box = QRectF(x - reach, middle.y() - reach, 2 * reach, 2 * reach)
+            self._rings.append((box, middle, here))
             after = days[number + 1] if number + 1 < len(days) else None
             end = self.width() - 4.0 if after is None else left + ((after - self._today).days + 0.3) * step
             text_left = x + high * 0.55
@@ -207,10 +250,76 @@ class DueStrip(QWidget):
                 painter.drawText(cell, Qt.AlignmentFlag.AlignVCenter, shown)
                 free = text_left + QFontMetricsF(painter.font()).horizontalAdvance(shown)
             spot = QRectF(x - step / 2, room.top(), max(step, free - x), room.height())
-            self._spots.append((spot, "\n".join([day.isoformat(), *there])))
+            self._spots.append((spot, "\n".join([day.isoformat(), *(item.full_words for item in here)])))
+
+    def _draw_put_off(
+        self, painter: QPainter, start: float, left: float, step: float, room: QRectF, until: date
+    ) -> None:
+        """A dotted line from where it is due to a small stroke on the day to which it was put off."""
+        look, y = self._view.look, room.bottom() - 3
+        days = (until - self._today).days
+        end = min(left + (days + 0.5) * step, self.width() - 3.0)
+        if end <= start:
+            return
+        painter.setPen(QPen(QColor(look.accent), 1.5, Qt.PenStyle.DotLine))
+        painter.drawLine(QPointF(start, y), QPointF(end, y))
+        if days < self._count:
+            painter.setPen(QPen(QColor(look.accent), 2))
+            painter.drawLine(QPointF(end, y - self._line_high * RING), QPointF(end, y))
+
+    def _draw_dragged(self, painter: QPainter, bottom: float) -> None:
+        """The day over which a ring is held."""
+        if self._dragged is None:
+            return
+        look, high = self._view.look, self._line_high
+        origin, _items = self._dragged
+        day = self._day_under(self._drag_x)
+        painter.setPen(QPen(QColor(look.accent), 1.5, Qt.PenStyle.DotLine))
+        painter.setBrush(QColor(look.paper))
+        painter.drawLine(origin, QPointF(self._drag_x, origin.y()))
+        painter.drawLine(QPointF(self._drag_x, high * HEAD), QPointF(self._drag_x, bottom))
+        painter.setPen(QPen(QColor(look.accent), 1.8))
+        painter.drawEllipse(QPointF(self._drag_x, origin.y()), high * RING, high * RING)
+        if day is not None:
+            painter.setFont(self._small(is_bold=True))
+            words = day.isoformat()
+            wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 10
+            box = QRectF(min(self._drag_x + 4, self.width() - wide), high * 0.1, wide, high * 1.2)
+            painter.fillRect(box, QColor(look.chosen))
+            painter.setPen(QColor(look.ink))
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+
+    def _day_under(self, x: float) -> date | None:
+        """The day at a place across; None left of today."""
+        _names, left, step = self._columns()
+        return self._today + timedelta(days=int((x - left) // step)) if x >= left else None
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        where = event.position()
+        if self._can_put_off and event.button() is Qt.MouseButton.LeftButton:
+            ring = next(((middle, items) for box, middle, items in self._rings if box.contains(where)), None)
+            if ring is not None:
+                self._dragged, self._drag_x = ring, where.x()
+        super().mousePressEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        dragged, self._dragged = self._dragged, None
+        if dragged is not None:
+            self.update()
+            _origin, items = dragged
+            day = self._day_under(event.position().x())
+            if day is not None and day > max(self._today, *(item.due_on for item in items)):
+                self.put_off.emit(items[0].lane, tuple(item.item for item in items), day)
+        super().mouseReleaseEvent(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         at = event.position()
+        if self._dragged is not None:
+            self._drag_x = at.x()
+            self.update()
+            return
+        on_ring = self._can_put_off and any(box.contains(at) for box, _middle, _items in self._rings)
+        self.setCursor(Qt.CursorShape.SizeHorCursor if on_ring else Qt.CursorShape.ArrowCursor)
         words = next((words for spot, words in self._spots if spot.contains(at)), "")
         QToolTip.showText(event.globalPosition().toPoint(), words, self)
 

@@ -1,4 +1,4 @@
-"""Lists, number and date fields and sliders that the mouse wheel never changes.
+"""Lists, number fields and sliders that the mouse wheel never changes.
 
 A wheel turned over a page means the page: Qt would let it choose another entry of a closed list under the
 pointer, which edits a record that nobody looked at. These let the wheel through to what scrolls.
@@ -7,7 +7,7 @@ pointer, which edits a record that nobody looked at. These let the wheel through
 from __future__ import annotations
 
 from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QComboBox, QDateEdit, QSlider, QSpinBox
+from PySide6.QtWidgets import QComboBox, QSlider, QSpinBox
 
 
 class ListBox(QComboBox):
@@ -19,17 +19,6 @@ class ListBox(QComboBox):
 
 class NumberBox(QSpinBox):
     """A field for a whole number with two small arrows."""
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        event.ignore()
-
-
-class DateBox(QDateEdit):
-    """A field for a date; the line in it bears its name too."""
-
-    def setAccessibleName(self, name: str) -> None:
-        super().setAccessibleName(name)
-        self.lineEdit().setAccessibleName(name)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()

@@ -9,11 +9,12 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.due_strip import DueStrip, due_day
+from hangar.window.kit.due_strip import DueStrip, due_day, put_off_words
 from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.strip import JoinedStrip
 from hangar.window.kit.words import put, say, sentence_case
+from hangar.window.log.put_off_strip import PutOffStrip
 from hangar.window.tables.columns import Column
 from hangar.window.tables.rows_model import RowsModel
 from hangar.window.tables.rows_view import RowsView
@@ -54,23 +55,35 @@ def due_columns() -> tuple[Column[DueRow], ...]:
         Column(say("Aircraft"), lambda row, _units: row.aircraft),
         Column(say("What"), lambda row, _units: say(sentence_case(str(row.item.what)))),
         Column(say("Concerns"), lambda row, _units: put(row.item.about)),
-        Column(say("Why"), lambda row, _units: put(row.item.why), wraps=True),
+        Column(say("Why"), lambda row, _units: _why(row.item), wraps=True),
     )
 
 
+def _why(item: DueItem) -> str:
+    """The record it comes from, and how it was put off."""
+    how = put_off_words(item)
+    return f"{put(item.why)}; {how}" if how else put(item.why)
+
+
 class DueList(QWidget):
-    """All that is overdue or due soon; everything on demand."""
+    """All that is overdue or due soon; everything on demand.
+
+    A ring that is dragged along the calendar, and the line below the list, put a thing off with a reason.
+    """
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self._model: RowsModel[DueRow] = RowsModel(
-            desk, due_columns(), lambda row: (row.aircraft, row.item.what, row.item.about), self
+            desk, due_columns(), lambda row: (row.aircraft, row.item.what, row.item.key), self
         )
         self.table = RowsView(self._model, say("What falls due"))
         self.table.choose_whole_rows()
         hand_focus(self, self.table)
-        self.strip = DueStrip(desk.view)
+        self.strip = DueStrip(desk.view, can_put_off=True)
+        self.putting_off = PutOffStrip(desk)
+        self.strip.put_off.connect(self.putting_off.show_due)
+        self.table.row_chosen.connect(lambda _row: self._choose())
         self.span = JoinedStrip(say("How far the calendar goes"))
         for words in (say("3 weeks"), say("6 weeks"), say("Season")):
             self.span.add(words)
@@ -89,6 +102,7 @@ class DueList(QWidget):
         row.addWidget(self.message)
         column.addWidget(self.strip, 1)
         column.addWidget(self.table, 1)
+        column.addWidget(self.putting_off)
         self._soon = QTimer(self, singleShot=True, interval=30)
         self._soon.timeout.connect(self.read_again)
         self.later.toggled.connect(self.read_again)
@@ -111,3 +125,14 @@ class DueList(QWidget):
         self._model.show_rows(sorted(shown, key=lambda row: (row.item.due_on, row.aircraft)))
         overdue = sum(row.item.days < 0 for row in rows)
         self.message.setText(say("{count} overdue", count=overdue) if overdue else "")
+        aircraft, places = self.putting_off.place
+        still = (row.item for row in rows if row.aircraft == aircraft)
+        items = tuple(item for item in still if (item.what, item.key) in places)
+        if items:
+            self.putting_off.show_due(aircraft, items)
+        else:
+            self._choose()
+
+    def _choose(self) -> None:
+        row = self.table.current_row
+        self.putting_off.show_due(row.aircraft if row else "", (row.item,) if row else ())

@@ -14,6 +14,7 @@ from hangar.parts import (
     Inspection,
     Installation,
     PathCheck,
+    PutOff,
     RangeCheck,
     Record,
     RemarkOnSpeed,
@@ -31,6 +32,7 @@ from hangar.window.tables.rows_view import RowsView
 LOGBOOK_KINDS: tuple[tuple[str, type[Record]], ...] = (
     ("Flights", Flight),
     ("Inspections", Inspection),
+    ("Put off", PutOff),
     ("Range checks", RangeCheck),
     ("Bench checks", BenchCheck),
     ("Supply checks", SupplyCheck),
