@@ -57,6 +57,20 @@ def test_lines_of_drawings_stand_out(look: Look) -> None:
 
 
 @BOTH
+def test_whatever_a_drawing_says_by_a_colour_stands_out_on_every_ground(look: Look) -> None:
+    # Bars, rings, dots, curves and marks take their colours from these; ``hair`` and ``grid`` say nothing.
+    washes = [colours.wash for colours in look.levels.values()]
+    grounds = (look.window, look.paper, look.raised, look.sheet, look.outline, look.chosen, *washes)
+    edges = [colours.edge for colours in look.levels.values()]
+    for ground in grounds:
+        for mark in (look.ink, look.soft, look.accent, look.line, look.focus, look.pen, *edges):
+            assert contrast(mark, ground) >= MARKS, (mark, ground)
+        for colours in look.levels.values():
+            assert contrast(colours.words, ground) >= WORDS, (colours.words, ground)
+    assert contrast(look.rail_ink, look.rail) >= WORDS
+
+
+@BOTH
 def test_disabled_words_can_still_be_read(look: Look) -> None:
     palette = palette_of(look)
     words = palette.color(palette.ColorGroup.Disabled, palette.ColorRole.Text).name()
