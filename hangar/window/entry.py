@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from hangar.window.kit.desk import Desk
-from hangar.window.room_list import FLIGHT_LINE
+from hangar.window.room_list import FLIGHT_LINE, PLANS
 from hangar.window.rooms import Rooms
 
 if TYPE_CHECKING:
@@ -38,11 +38,15 @@ class Entry(QObject):
         return self._bench
 
     def begin(self, way: str) -> None:
-        """Enter by one of the ways: kit, copy, fit-out, table, demo."""
+        """Enter by one of the ways: kit, copy, fit-out, table, demo; or a position, a pack, a plan."""
         if way == "table":
             self._files.ask_bring_in()
         elif way == "demo":
             self._files.open_demo()
+        elif way == "plan":
+            self._rooms.enter(PLANS)
+        elif way in ("position", "pack"):
+            self._begin_in_airframe(way)
         elif not self._desk.read_only:
             bench = self.bench
             self._rooms.stack.setCurrentWidget(bench)
@@ -53,6 +57,19 @@ class Entry(QObject):
                 bench.begin_fit_out(code)
             else:
                 bench.begin_kit()
+
+    def _begin_in_airframe(self, way: str) -> None:
+        """The first position or pack of the current aircraft, where it is entered."""
+        code = self._desk.current.aircraft
+        if code is None:
+            return
+        folder = self._rooms.folder
+        folder.open_page(folder.positions if way == "position" else folder.power)
+        self._rooms.open_folder(code)
+        if way == "position":
+            folder.positions.open_new()
+        else:
+            folder.power.fit_pack()
 
     def _leave(self) -> None:
         if self._rooms.stack.currentWidget() is self._bench:

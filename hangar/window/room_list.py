@@ -40,6 +40,8 @@ ROOMS: tuple[tuple[int, ...], ...] = (
     (LADDER, COMPARE, TRY_OUT, PLANS),
 )
 """The pages of each room, in the order of its strip; the first is the one that is entered first."""
+OF_AIRCRAFT = frozenset({AIRFRAME, FINDINGS, FIELD_DAY, DUE, LADDER, COMPARE, TRY_OUT, PLANS})
+"""Pages that have nothing to show before the first aircraft is entered."""
 STORES, REFIT = 4, 5
 """Rooms whose number is asked for."""
 ROOM_OF: Mapping[int, int] = MappingProxyType(

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hangar.answers.judging import count_levels
 from hangar.rules.finding import Level
+from hangar.window.flight_line.empty_fleet import EmptyFleet
 from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import FaultCover, log_fault, uncover
@@ -23,6 +24,7 @@ from hangar.window.room_list import (
     FINDINGS,
     FLIGHT_LINE,
     LADDER,
+    OF_AIRCRAFT,
     PLANS,
     REFIT,
     ROOM_OF,
@@ -45,7 +47,10 @@ NARROW_UNITS = 1200
 
 
 class Rooms(QWidget):
-    """The rail on the left, the room on the right. Signals: ``entered(page)``."""
+    """The rail on the left, the room on the right; ways to begin while a page has no aircraft to show.
+
+    Signals: ``entered(page)``.
+    """
 
     entered = Signal(int)
 
@@ -60,6 +65,7 @@ class Rooms(QWidget):
         self.rail = Rail(desk.view)
         self.stack = PageStack()
         self._frames: dict[int, RoomFrame] = {}
+        self._begin: dict[int, EmptyFleet] = {}
         self.search = SearchController(desk, self.stack, self)
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(0, 0, 0, 0)
@@ -76,6 +82,7 @@ class Rooms(QWidget):
         self._counting.timeout.connect(self._count)
         desk.judged.connect(lambda _code: self._counting.start())
         desk.touched.connect(lambda _touched: self._counting.start())
+        desk.touched.connect(lambda _touched: self._follow_fleet())
         desk.view.changed.connect(self._fit)
         self.enter(FLIGHT_LINE)
 
@@ -230,6 +237,21 @@ class Rooms(QWidget):
             log_fault(fault)
             return FaultCover(fault)
 
+    def _is_bare(self, number: int) -> bool:
+        """Whether a page waits for the first aircraft."""
+        return number in OF_AIRCRAFT and not self._desk.codes()
+
+    def _ways_to_begin(self, room: int) -> EmptyFleet:
+        """What stands in a room until there is an aircraft."""
+        if room not in self._begin:
+            self._begin[room] = EmptyFleet(self._desk)
+        return self._begin[room]
+
+    def _follow_fleet(self) -> None:
+        """The first aircraft came, or the last one went: the page that is open changes with it."""
+        if self._page in OF_AIRCRAFT and self._is_bare(self._page) != isinstance(self.page, EmptyFleet):
+            self.enter(self._page)
+
     def _frame(self, room: int) -> RoomFrame:
         if room not in self._frames:
             frame = RoomFrame(self._desk, room_titles()[room], ROOMS[room], has_head=room == REFIT)
@@ -279,7 +301,7 @@ class Rooms(QWidget):
         room = ROOM_OF[number]
         frame = self._frame(room)
         uncover(frame.pages)
-        page = self._room_or_fault(number)
+        page = self._ways_to_begin(room) if self._is_bare(number) else self._room_or_fault(number)
         self._page = self._last_of[room] = number
         frame.show_page(number, page)
         self.stack.setCurrentWidget(frame)
@@ -288,7 +310,8 @@ class Rooms(QWidget):
             page.setFocus()
         if number != FLIGHT_LINE:
             self._make_one_current()
-        self._turn_board(number)
+        if not self._is_bare(number):
+            self._turn_board(number)
         self.entered.emit(number)
 
     @property

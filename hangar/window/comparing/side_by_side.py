@@ -37,7 +37,7 @@ from hangar.window.kit.flow_row import FlowRow, side_by_side
 from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.kept_splitter import KeptSplitter
 from hangar.window.kit.motion_clock import Clock
-from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.place_chooser import PlaceChooser, no_place_yet
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.strip import StripPages
@@ -99,6 +99,7 @@ class SideBySide(QWidget):
         self.servo_box = ListBox()
         self.servo_box.setAccessibleName(say("New servo"))
         self.keep_button = QPushButton(say("&Keep as a plan"))
+        self.lead_on = no_place_yet(desk)
         self.verdict = VerdictBar(desk.view, self.keep_button)
         self.remarks = PlainLabel(wordWrap=True)
         self.remarks.setObjectName("quiet")
@@ -134,12 +135,15 @@ class SideBySide(QWidget):
         halves.addWidget(self.tabs)
         halves.setSizes([420, 820])
         halves.setChildrenCollapsible(False)
+        self._halves = halves
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 12, 12, 12)
         column.addLayout(head)
+        column.addWidget(self.lead_on)
         column.addWidget(self.verdict)
         column.addWidget(self.remarks)
         column.addWidget(halves, 1)
+        column.addStretch(0)
         hand_focus(self, self.servo_box)
 
     def _connect(self) -> None:
@@ -268,6 +272,9 @@ class SideBySide(QWidget):
 
     def _write(self) -> None:
         comparison = self.comparison
+        self.lead_on.setVisible(self.place.is_bare)
+        self.verdict.setVisible(not self.place.is_bare)
+        self._halves.setVisible(comparison is not None)
         if comparison is None:
             self._model.show_rows(())
             self.bars.show_figures((), "", "")

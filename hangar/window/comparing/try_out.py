@@ -36,7 +36,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import SentencePane
 from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.kept_splitter import KeptSplitter
-from hangar.window.kit.place_chooser import PlaceChooser
+from hangar.window.kit.place_chooser import PlaceChooser, no_place_yet
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.verdict_bar import VerdictBar
 from hangar.window.kit.words import put, say
@@ -68,6 +68,7 @@ class TryOut(QWidget):
         self.held_words = PlainLabel(wordWrap=True)
         self.held_words.setAccessibleName(say("What a plan can hold"))
         self.held_words.setObjectName("quiet")
+        self.lead_on = no_place_yet(desk)
         self.verdict = VerdictBar(desk.view)
         self.difference = OutcomeList(desk.view)
         self._model: RowsModel[TrialRow] = RowsModel(desk, trial_columns(), lambda row: row.name, self)
@@ -131,6 +132,7 @@ class TryOut(QWidget):
         right = SentencePane()
         column = QVBoxLayout(right)
         column.setContentsMargins(8, 0, 0, 0)
+        column.addWidget(self.lead_on)
         column.addWidget(self.verdict)
         column.addWidget(split, 1)
         whole = KeptSplitter(self._desk.view, "try out", Qt.Orientation.Horizontal)
@@ -297,6 +299,8 @@ class TryOut(QWidget):
 
     def _show_nothing(self) -> None:
         self.answer = None
+        self.lead_on.setVisible(self.place.is_bare)
+        self.verdict.setVisible(not self.place.is_bare)
         self.verdict.tell(None, say("Choose an aircraft and a position."))
         self.difference.clear()
         self._model.show_rows(())
@@ -305,6 +309,8 @@ class TryOut(QWidget):
 
     def _show_answer(self, answer: Answer) -> None:
         assert self._today is not None
+        self.lead_on.hide()
+        self.verdict.show()
         outcome = Outcome.of(self._today, answer.judgement)
         is_turned = bool(turned(self.knobs, self.values))
         self.verdict.tell(*trial_verdict(outcome, self._position, is_turned=is_turned))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from hangar.base.outlines import OUTLINE_NAMES, load_outline
+from hangar.window.kit.desk import Desk
 from hangar.window.kit.handed_focus import hand_focus
 from hangar.window.kit.outlines import outline_pen, path_of
 from hangar.window.kit.plain_words import PlainLabel
@@ -54,15 +55,11 @@ class Row(QWidget):
 
 
 class EmptyFleet(QScrollArea):
-    """Signals: ``kit_wanted()``; ``table_wanted()``; ``demo_wanted()``."""
+    """What stands in the place of a page that has no aircraft to show; its ways go through the desk."""
 
-    kit_wanted = Signal()
-    table_wanted = Signal()
-    demo_wanted = Signal()
-
-    def __init__(self, view: ViewSettings, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._view = view
+        view = self._view = desk.view
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -88,9 +85,10 @@ class EmptyFleet(QScrollArea):
             say("Invented aircraft with invented faults, in a file of their own."),
             say("Open the &invented fleet"),
         )
-        self.new.clicked.connect(self.kit_wanted)
-        self.table.clicked.connect(self.table_wanted)
-        self.demo.clicked.connect(self.demo_wanted)
+        for button, way in ((self.new, "kit"), (self.table, "table"), (self.demo, "demo")):
+            button.clicked.connect(lambda _on=False, way=way: desk.entry_wanted.emit(way))
+        for button in (self.new, self.table):
+            button.setEnabled(not desk.read_only)
         column = QVBoxLayout(page)
         column.setContentsMargins(16, 16, 16, 16)
         column.setSpacing(12)

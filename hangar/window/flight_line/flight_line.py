@@ -90,13 +90,7 @@ class FlightLine(QWidget):
         self.list = CardList(parent=self)
         self.photos = CardPhotos(desk, self)
         self.cards = CardsView(desk.view, self.list, self.photos)
-        self.none_yet = EmptyFleet(desk.view)
-        for wanted, way in (
-            (self.none_yet.kit_wanted, "kit"),
-            (self.none_yet.table_wanted, "table"),
-            (self.none_yet.demo_wanted, "demo"),
-        ):
-            wanted.connect(lambda way=way: desk.entry_wanted.emit(way))
+        self.none_yet = EmptyFleet(desk)
         self.before = BeforeDay(desk)
         self.before.day_wanted.connect(self.day_wanted)
         self.due = DueStrip(desk.view)
@@ -219,7 +213,7 @@ class FlightLine(QWidget):
         self._later.start()
         self.list.show_cards(shown)
         self.empty.setVisible(bool(self._every) and not shown)
-        is_empty = not self._every and not self._desk.read_only
+        is_empty = not self._every
         self.none_yet.setVisible(is_empty)
         for part in (self.cards, self.filter):
             part.setVisible(not is_empty)

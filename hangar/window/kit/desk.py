@@ -44,7 +44,7 @@ class Desk(QObject):
     keeper wants to see a number's working; ``place_wanted(room, aircraft, position)`` when the keeper
     wants to look at a servo position in another room; ``story_wanted(kind, tag)`` when the keeper asks
     where a servo or pack has been; ``entry_wanted(way)`` when something is to be entered: kit, copy,
-    fit-out, table or demo.
+    fit-out, table or demo, or a position, pack or plan.
     """
 
     touched = Signal(object)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from hangar.parts import Aircraft, ServoFit
 from hangar.rules.finding import Finding
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.lead_on import LeadOn
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.still_boxes import ListBox
 from hangar.window.kit.words import say
@@ -26,6 +27,14 @@ def places_of(desk: Desk, finding: Finding) -> tuple[str, ...]:
     fits = desk.aircraft(finding.aircraft).fits
     named = [fit.code for fit in fits if {fit.code, fit.tag} & set(finding.about)]
     return tuple(named[:MOST_PLACES])
+
+
+def no_place_yet(desk: Desk) -> LeadOn:
+    """Leads on from an aircraft without servo positions."""
+    words = say("This aircraft has no servo position yet.")
+    made = LeadOn(words, say("&New position…"), is_allowed=not desk.read_only)
+    made.wanted.connect(lambda: desk.entry_wanted.emit("position"))
+    return made
 
 
 class PlaceChooser(QWidget):
@@ -81,6 +90,12 @@ class PlaceChooser(QWidget):
         """The aircraft chosen, as it stands."""
         code = self.code
         return self._desk.aircraft(code) if code in self._desk.codes() and code else None
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether the aircraft has no servo position to choose."""
+        aircraft = self.aircraft
+        return aircraft is not None and not aircraft.fits
 
     @property
     def fit(self) -> ServoFit | None:

@@ -61,7 +61,10 @@ class LinkagesPage(QScrollArea):
         self.cut_button = QPushButton(say("&Cut list"))
         self.cut_button.setCheckable(True)
         self.cut_button.setToolTip(say("What to buy and to cut for the leads, in place of the drawing"))
-        self.verdict = VerdictBar(desk.view, self.cut_button)
+        self.new_button = QPushButton(say("&New position…"))
+        self.new_button.setEnabled(not desk.read_only)
+        self.new_button.clicked.connect(lambda: desk.entry_wanted.emit("position"))
+        self.verdict = VerdictBar(desk.view, self.new_button, self.cut_button)
         self.cut_list: CutList | None = None
         self.all_columns = AllColumns(self.table, self)
         self.drawing = LinkageView(desk.view, clock)
@@ -179,7 +182,12 @@ class LinkagesPage(QScrollArea):
         """The worst that a linkage or a lead will do, and what more is open of them."""
         fits = judgement.aircraft.fits
         self.cut_button.setEnabled(bool(fits))
-        if fits and not any(fit.linkage or fit.lead for fit in fits):
+        self.new_button.setVisible(not fits)
+        if not fits:
+            words = say("No servo position is entered yet: there is nothing to judge.")
+            self.verdict.tell(Level.CANT_TELL, words)
+            return
+        if not any(fit.linkage or fit.lead for fit in fits):
             words = say("No linkage and no lead is entered: nothing can be said of them.")
             more = say("Type arm, horn and rod, or the length of a lead, into the row of its position.")
             self.verdict.tell(Level.CANT_TELL, words, more)

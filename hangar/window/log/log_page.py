@@ -26,7 +26,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import LONGEST_HEAD, folded, plain_text
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.handed_focus import hand_focus
-from hangar.window.kit.plain_words import plain_tip
+from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import put, say, say_plural, sentence_case
 from hangar.window.log.flight_log_dialog import LOG_ENDINGS, FlightLogDialog, dropped_log
 from hangar.window.log.log_dialogs import CloseSnagDialog, InspectionDialog
@@ -271,6 +271,10 @@ class TimeLine(QWidget):
         self._model: RowsModel[LogRow] = RowsModel(desk, log_columns(), log_key, self)
         self.table = RowsView(self._model, say("Log"))
         self.table.choose_whole_rows()
+        self.none_yet = PlainLabel(
+            say("Nothing is logged of this aircraft yet; begin with one of the buttons above."), wordWrap=True
+        )
+        self.none_yet.setObjectName("quiet")
         self.filter = QLineEdit()
         self.filter.setPlaceholderText(say("Show only entries with…"))
         self.filter.setAccessibleName(say("Filter of the log"))
@@ -304,6 +308,7 @@ class TimeLine(QWidget):
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(acts)
         column.addLayout(filters)
+        column.addWidget(self.none_yet)
         column.addWidget(self.table, 1)
         hand_focus(self, self.table)
 
@@ -341,6 +346,7 @@ class TimeLine(QWidget):
         rows = log_rows(self._judgement.aircraft, self._desk.view.reader)
         wanted = {entry for entry, button in self.entries.items() if button.isChecked()}
         self._model.show_rows(row for row in rows if row.entry in wanted)
+        self.none_yet.setVisible(not rows)
         self._snag_chosen()
 
     def _snag_chosen(self) -> None:
@@ -453,6 +459,7 @@ class LogPage(LogbookTables):
         self.time_line = TimeLine(desk)
         self.addTab(self.time_line, say("Time line"))
         self.measured = MeasuredView(desk)
+        self.measured.lead_on.wanted.connect(lambda: self.setCurrentWidget(self.time_line))
         self.addTab(self.measured, say("Measured and predicted"))
         self.strip.setAccessibleName(say("Tables of the logbook"))
 

@@ -15,6 +15,7 @@ from hangar.parts.fields import key_of
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.handed_focus import hand_focus
+from hangar.window.kit.lead_on import LeadOn
 from hangar.window.kit.plain_words import PlainLabel, plain_tip
 from hangar.window.kit.words import put, say, sentence_case
 from hangar.window.tables.all_columns import LeftOut
@@ -39,8 +40,11 @@ class MeasuredView(QWidget):
         self.aside = QPushButton(say("Set asi&de or take back in"))
         self.message = PlainLabel(wordWrap=True)
         self.message.setAccessibleName(say("What the chosen reading says"))
+        nothing = say("No reading yet: load tests, bench checks, flight logs and filled sheets come here.")
+        self.lead_on = LeadOn(nothing, say("Open the &time line"))
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
+        column.addWidget(self.lead_on)
         column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
         column.addWidget(self.message)
@@ -66,7 +70,9 @@ class MeasuredView(QWidget):
         if self._judgement is None:
             return
         limits = self._desk.basis().thresholds
-        self._model.show_rows(readings_beside(self._judgement.survey, limits))
+        rows = readings_beside(self._judgement.survey, limits)
+        self._model.show_rows(rows)
+        self.lead_on.setVisible(not rows)
         self._chosen()
 
     def _chosen(self) -> None:

@@ -210,7 +210,7 @@ class PacksPage(QSplitter):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._desk = desk
+        self.desk = desk
         self._cases: tuple[PackCase, ...] = ()
         self.tree = PackTree(desk)
         self.page = PackPage(desk)
@@ -254,7 +254,7 @@ class PacksPage(QSplitter):
 
     def read_again(self) -> None:
         """Read all packs."""
-        self._cases = pack_cases(self._desk)
+        self._cases = pack_cases(self.desk)
         self._list()
 
     def _list(self) -> None:
@@ -273,7 +273,7 @@ class PacksPage(QSplitter):
     def _touched(self, touched: frozenset[str]) -> None:
         if not touched & _KINDS:
             return
-        judged_by = settings_judged_by(self._desk.records(Setting))
+        judged_by = settings_judged_by(self.desk.records(Setting))
         if touched <= {Setting.KIND} and judged_by == self._judged_by:
             return
         self._judged_by = judged_by
@@ -288,11 +288,16 @@ class BatteryShelf(StripPages):
         self.packs = PacksPage(desk)
         self._late: dict[int, Callable[[], QWidget]] = {}
         self.addTab(self.packs, say("One by one"))
-        self._late[self.addTab(QWidget(), say("Storage and charging"))] = lambda: StorageList(desk)
+        self._late[self.addTab(QWidget(), say("Storage and charging"))] = self._storage
         self._late[self.addTab(QWidget(), say("All tables"))] = lambda: Shelf(desk, BATTERY_SHELF)
         hand_focus(self, self.packs.tree)
         self.packs.add_button.clicked.connect(self._add_pack)
         self.currentChanged.connect(self._fill)
+
+    def _storage(self) -> StorageList:
+        made = StorageList(self.packs.desk)
+        made.lead_on.wanted.connect(self._add_pack)
+        return made
 
     def _fill(self, at: int) -> None:
         """Build a page when it is first looked at."""

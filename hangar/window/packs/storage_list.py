@@ -8,6 +8,7 @@ from hangar.answers.packs import PackCase, pack_cases
 from hangar.parts import Charge, Pack, PackFit, PackType
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.handed_focus import hand_focus
+from hangar.window.kit.lead_on import LeadOn
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import day, say
 from hangar.window.packs.pack_words import FIT, charging_words, state_title, storage_words, title_words
@@ -64,6 +65,9 @@ class StorageList(QWidget):
         label.setObjectName("quiet")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
+        add = say("New p&ack…")
+        self.lead_on = LeadOn(say("No pack is entered yet."), add, self, is_allowed=not desk.read_only)
+        column.addWidget(self.lead_on)
         column.addWidget(LeftOut(self.table, self))
         column.addWidget(self.table, 1)
         column.addWidget(label)
@@ -73,7 +77,9 @@ class StorageList(QWidget):
 
     def read_again(self) -> None:
         """Read all packs."""
-        self._model.show_rows(pack_cases(self._desk))
+        cases = pack_cases(self._desk)
+        self._model.show_rows(cases)
+        self.lead_on.setVisible(not cases)
 
     def _touched(self, touched: frozenset[str]) -> None:
         if touched & _KINDS:

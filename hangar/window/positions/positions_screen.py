@@ -273,7 +273,10 @@ class PositionsScreen(QWidget):
         self.compare_button.setEnabled(row is not None)
         self.try_button.setEnabled(row is not None)
         self.gauges.show_position(row.fit if row else None, row.survey if row else None)
-        self.name.setText(f"{row.code} {row.fit.position.name}    {servo_words(row.fit)}" if row else "")
+        none_yet = say("No servo position yet: enter the first with New position…")
+        self.name.setText(
+            f"{row.code} {row.fit.position.name}    {servo_words(row.fit)}" if row else none_yet
+        )
         for action in (self.fit_action, self.off_action):
             action.setEnabled(row is not None and not self._desk.read_only)
         if row is None:

@@ -10,6 +10,7 @@ from hangar.base.errors import BadInput, HangarError
 from hangar.window.kit.background_task import BackgroundTask
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import figure_text
+from hangar.window.kit.lead_on import LeadOn
 from hangar.window.kit.plain_words import Markup, MarkupLabel, PlainLabel, markup, plain
 from hangar.window.kit.words import decimal, put, say, sentence_case
 from hangar.window.power.flight_trace import Trace, TracePicture, VoltsLimit, trace_of, volts_limits
@@ -48,6 +49,12 @@ class FlightTracePage(QWidget):
         )
         self.basis.setObjectName("quiet")
         self.picture = TracePicture(desk.view)
+        self.lead_on = LeadOn(
+            say("No pack is fitted: a flight has no volts to show."),
+            say("Fit a pac&k…"),
+            is_allowed=not desk.read_only,
+        )
+        self.lead_on.wanted.connect(lambda: desk.entry_wanted.emit("pack"))
         self._arrange()
         self.length.editingFinished.connect(self._length_typed)
         self.verdict.linkActivated.connect(self._ask_how)
@@ -64,6 +71,7 @@ class FlightTracePage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addLayout(head)
+        column.addWidget(self.lead_on)
         column.addWidget(self.verdict)
         column.addWidget(self.picture, 1)
         column.addWidget(self.moment)
@@ -80,6 +88,9 @@ class FlightTracePage(QWidget):
         if self._judgement is not None and judgement.aircraft.code != self._judgement.aircraft.code:
             self._typed_min = None
         self._judgement = judgement
+        has_pack = any(path.packs for path in judgement.aircraft.paths)
+        self.lead_on.setVisible(not has_pack)
+        self.verdict.setVisible(has_pack)
         self._write()
         self._work()
 

@@ -30,7 +30,7 @@ class PowerPage(StripPages):
         self.addTab(self.packs, say("Packs and load tests"))
         self.addTab(self.trace, say("Volts in flight"))
         self.addTab(self.records, say("All fields"))
-        self.packs.fit_wanted.connect(self._fit_pack)
+        self.packs.fit_wanted.connect(self.fit_pack)
         self.currentChanged.connect(self._show)
 
     def show_judgement(self, judgement: Judgement) -> None:
@@ -38,7 +38,7 @@ class PowerPage(StripPages):
         self._judgement = judgement
         self._show()
 
-    def _fit_pack(self) -> None:
+    def fit_pack(self) -> None:
         """The page with the panel that fits one."""
         self.setCurrentWidget(self.supply)
         self.supply.fit_button.setChecked(True)

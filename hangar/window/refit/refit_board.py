@@ -43,6 +43,10 @@ class RefitBoard(QStackedWidget):
         self.new_button = QPushButton(say("&New plan"))
         self.search_button = QPushButton(say("&Search for a refit…"))
         self.fleet_button = QPushButton(say("&Budget for the fleet…"))
+        self.none_yet = PlainLabel(
+            say("No plan yet: let Hangar search for a refit, or begin a plan of your own."), wordWrap=True
+        )
+        self.none_yet.setContentsMargins(14, 0, 14, 0)
         self.board = self._board()
         self.page = PlanPage(desk)
         self.front = LadderPage(desk)
@@ -66,6 +70,7 @@ class RefitBoard(QStackedWidget):
         column = QVBoxLayout(page)
         column.setContentsMargins(0, 10, 0, 0)
         column.addLayout(row)
+        column.addWidget(self.none_yet)
         column.addWidget(self.shelves, 1)
         return page
 
@@ -102,7 +107,9 @@ class RefitBoard(QStackedWidget):
         has_aircraft = self.aircraft.count() > 0
         self.new_button.setEnabled(has_aircraft and not self._desk.read_only)
         self.search_button.setEnabled(has_aircraft)
-        self.shelves.show_cards(self._cards())
+        cards = self._cards()
+        self.none_yet.setVisible(not cards)
+        self.shelves.show_cards(cards)
 
     def _cards(self) -> list[tuple[PlanState, PlanCard]]:
         basis = self._desk.basis()

@@ -20,6 +20,7 @@ from hangar.parts import Airframe, Pack, Plan, PlanLine, Servo, ShoppingTick, St
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.field_text import UNKNOWN
 from hangar.window.kit.handed_focus import hand_focus
+from hangar.window.kit.lead_on import LeadOn
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.words import put, say
 from hangar.window.paper.printing import PrintRow
@@ -167,6 +168,9 @@ class ShoppingList(QWidget):
         self.bay = RowsView(self._take, say("To take from Stores"))
         self.bay.choose_whole_rows()
         self.message = PlainLabel(wordWrap=True)
+        nothing = say("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
+        self.lead_on = LeadOn(nothing, say("Open the &plans"))
+        self.lead_on.wanted.connect(lambda: desk.entry_wanted.emit("plan"))
         self.print_row = PrintRow(desk)
         self.print_row.add_sheet("shopping", say("&Print the list…"), self._judged)
         self.print_row.add_text("shopping list", say("Save as &CSV…"), self.csv_text)
@@ -190,6 +194,7 @@ class ShoppingList(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 10, 10, 10)
         column.addWidget(self.message)
+        column.addWidget(self.lead_on)
         column.addWidget(halves, 1)
         column.addWidget(self.print_row)
         hand_focus(self, self.table)
@@ -214,9 +219,9 @@ class ShoppingList(QWidget):
         self._tell()
 
     def _tell(self) -> None:
-        words = sum_words(self._buy.rows)
-        nothing = say("Nothing is to be bought: the plans need nothing that does not lie in Stores.")
-        self.message.setText(words if self._buy.rows else nothing)
+        self.message.setText(sum_words(self._buy.rows))
+        self.message.setVisible(bool(self._buy.rows))
+        self.lead_on.setVisible(not self._buy.rows)
 
     def _touched(self, touched: frozenset[str]) -> None:
         if touched & _KINDS:
