@@ -6,10 +6,22 @@ moving the pointer is none.
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QScrollArea, QWidget
+from collections.abc import Iterator
 
+from PySide6.QtCore import QAbstractItemModel, QModelIndex, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QApplication,
+    QComboBox,
+    QLineEdit,
+    QScrollArea,
+    QTabWidget,
+    QWidget,
+)
+
+from hangar.window.kit.strip import JoinedStrip
 from hangar.window.main_window import MainWindow
 from hangar.window.records.record_form import FieldEditor
 
@@ -113,6 +125,33 @@ class Hand:
         assert box.currentText().startswith(words), (box.currentText(), words)
         self.done(f"choose {words} of {box.accessibleName()}")
 
+    def enter(self, room: int) -> None:
+        """Go to a room by the rail."""
+        assert self.window.rooms is not None
+        self.press(self.window.rooms.rail.buttons[room])
+
+    def turn_to(self, strip: JoinedStrip, words: str) -> None:
+        """Turn to a page by its strip."""
+        buttons = strip.findChildren(QAbstractButton)
+        self.press(next(button for button in buttons if button.text().replace("&", "") == words))
+
+    def open_tab(self, tabs: QTabWidget, words: str) -> None:
+        """Turn to a page by its tab."""
+        bar = tabs.tabBar()
+        at = next(number for number in range(bar.count()) if bar.tabText(number).replace("&", "") == words)
+        QTest.mouseClick(bar, LEFT, NONE, bar.tabRect(at).center())
+        assert tabs.currentIndex() == at
+        self.done(f"click the tab {words}")
+
+    def pick(self, view: QAbstractItemView, words: str, modifiers: Qt.KeyboardModifier = NONE) -> None:
+        """Click on the row of a list or table in which these words stand as a cell."""
+        self._show(view)
+        cell = next(cell for cell in _cells(view.model()) if str(cell.data()).split("  ")[0] == words)
+        view.scrollTo(cell)
+        QApplication.processEvents()
+        QTest.mouseClick(view.viewport(), LEFT, modifiers, view.visualRect(cell).center())
+        self.done(f"click {words} in {view.accessibleName()}")
+
     def key(self, key: Qt.Key, modifiers: Qt.KeyboardModifier = NONE, what: str = "") -> None:
         """A key with a meaning of its own, such as Enter or an undo."""
         QTest.keyClick(QApplication.focusWidget() or self.window, key, modifiers)
@@ -128,6 +167,15 @@ class Hand:
                 area.ensureWidgetVisible(widget)
             above = outer
         QApplication.processEvents()
+
+
+def _cells(model: QAbstractItemModel, above: QModelIndex | None = None) -> Iterator[QModelIndex]:
+    """Every cell of a list, table or tree."""
+    above = above or QModelIndex()
+    for row in range(model.rowCount(above)):
+        for column in range(model.columnCount(above)):
+            yield model.index(row, column, above)
+        yield from _cells(model, model.index(row, 0, above))
 
 
 def _line(field: QWidget) -> QLineEdit:

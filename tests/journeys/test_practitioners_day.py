@@ -21,16 +21,20 @@ from hangar.parts import Airframe, Flight, Installation, LoadTest, Plan, Servo, 
 from hangar.parts.choices import AircraftState, Drive, PlanState
 from hangar.rules.finding import Level
 from hangar.store import Fleet
-from hangar.window.kit.place_chooser import COMPARE
+from hangar.window.comparing.side_by_side import SideBySide
+from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.words import put
 from hangar.window.log.quick_log import QuickLog
 from hangar.window.main_window import MainWindow
+from hangar.window.packs.battery_shelf import BatteryShelf
 from hangar.window.packs.load_test_entry import LoadTestEntry
 from hangar.window.paper.print_dialog import PrintDialog
 from hangar.window.records.life_story_dialog import LifeStoryDialog
-from hangar.window.room_list import COMPARE as COMPARE_PAGE
-from hangar.window.room_list import PACKS
-from tests.journeys.hand import CONTROL, LEFT, Hand
+from hangar.window.records.shelves import Shelf
+from hangar.window.refit.plan_cards import CardButton
+from hangar.window.room_frame import RoomFrame
+from hangar.window.room_list import AIRFRAME, COMPARE, FLIGHT_LINE, PACKS, ROOM_OF, SPARES, STORES
+from tests.journeys.hand import CONTROL, LEFT, SHIFT, Hand
 from tests.journeys.test_entry import bench_of, contents, desk_of, opened
 
 CODE = "MER61"
@@ -83,7 +87,9 @@ def test_a_practitioners_day(
     sentences: list[str] = []
 
     # Inherited: entered with what stands on it.
-    window.begin_entry("kit")
+    line = window.rooms.room(FLIGHT_LINE)
+    assert isinstance(line, FlightLine)
+    hand.press(line.none_yet.new)
     bench = bench_of(window)
     asked = bench.kit.questions
     hand.choose(asked.kind, "Helicopter, piston engine")
@@ -109,9 +115,10 @@ def test_a_practitioners_day(
     assert sorted(tags.values()) == ["0101", "0102", "0103", "0104", "0105"]
 
     # The pack is tested at 1 A.
-    window.rooms.enter(PACKS)
+    hand.enter(STORES)
     shelf = window.rooms.room(PACKS)
-    shelf.open_pack("B001")  # type: ignore[attr-defined]
+    assert isinstance(shelf, BatteryShelf)
+    hand.pick(shelf.packs.tree, "B001")
     entry = next(entry for entry in shelf.findChildren(LoadTestEntry) if entry.isVisible())
     hand.type(entry.form.editor("load_a"), "1")
     hand.type(entry.form.editor("rest_v"), "6.5")
@@ -125,9 +132,8 @@ def test_a_practitioners_day(
     places = ("CYC-1", "CYC-2", "CYC-3")
     assert not rules_of(window) & MIXED
     for number, place in enumerate(places, 1):
-        window.begin_entry("fit-out")
-        page.table.choose_row(place)
-        page.choose((place,))
+        hand.key(Qt.Key.Key_F, CONTROL | SHIFT, "Ctrl+Shift+F: fit out")
+        hand.pick(page.table, place)
         hand.type(page.servos.type, "OF-D620")
         hand.press(page.servos.main)
         fit = desk.aircraft(CODE).fit(place)
@@ -147,18 +153,25 @@ def test_a_practitioners_day(
         assert servo.state == "in the bay"
 
     # The tail servo is compared with the last spare, and that is kept as a plan.
-    desk.place_wanted.emit(COMPARE, CODE, "TAIL")
-    sides = window.rooms.room(COMPARE_PAGE)
-    hand.choose(sides.servo_box, "0304")  # type: ignore[attr-defined]
-    assert sides.verdict.sentence  # type: ignore[attr-defined]
-    sentences.append(f"compared: {sides.verdict.sentence}")  # type: ignore[attr-defined]
-    hand.press(sides.keep_button)  # type: ignore[attr-defined]
+    hand.enter(ROOM_OF[AIRFRAME])
+    positions = window.rooms.folder.positions
+    hand.pick(positions.table, "TAIL")
+    hand.press(positions.compare_button)
+    sides = window.rooms.room(COMPARE)
+    assert isinstance(sides, SideBySide)
+    hand.choose(sides.servo_box, "0304")
+    assert sides.verdict.sentence
+    sentences.append(f"compared: {sides.verdict.sentence}")
+    hand.press(sides.keep_button)
     (plan,) = desk.records(Plan)
     assert [(line.place, line.from_stock) for line in plan.lines] == [("TAIL", "0304")]
 
     # Planned, fitted, proved, and released although things are open.
-    window.rooms.open_plan(plan.code)
+    frame = window.rooms.stack.currentWidget()
+    assert isinstance(frame, RoomFrame)
+    hand.turn_to(frame.strip, "Plan and order of work")
     board = window.rooms.board
+    hand.press(next(card for card in board.findChildren(CardButton) if card.isVisible()))
 
     def move_on(state: PlanState) -> None:
         qtbot.waitUntil(lambda: board.page.outlook is not None)
@@ -169,30 +182,35 @@ def test_a_practitioners_day(
     move_on(PlanState.PARTS_IN)
     move_on(PlanState.FITTING)
     qtbot.waitUntil(lambda: board.page.outlook is not None)
+    hand.open_tab(board.page.tabs, "Order of work")
     card = next(card for card in board.page.work.cards if card.step.line)
-    card.button.click()
-    hand.done("carry the line out")
+    hand.press(card.button)
     fit = desk.aircraft(CODE).fit("TAIL")
     assert fit is not None
     assert fit.tag == "0304"
+    hand.open_tab(board.page.tabs, "Bench check")
     readings = board.page.bench.readings
-    assert readings.model().setData(readings.cell("TAIL", "Volts at the servo"), "5.1 V")
+    cell = readings.cell("TAIL", "Volts at the servo")
+    readings.scrollTo(cell)
+    QTest.mouseClick(readings.viewport(), LEFT, pos=readings.visualRect(cell).center())
+    QTest.keyClick(readings, Qt.Key.Key_F2)
+    QTest.keyClicks(QApplication.focusWidget(), "5.1 V")
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
     hand.done("type 5.1 V as read at the tail")
+    assert str(cell.data()).startswith("5.1")
+    hand.open_tab(board.page.tabs, "Proofs and release")
     for gate in gates():
-        board.page.bench.ticks[gate.code].click()
-        hand.done(f"tick {gate.code}")
+        hand.press(board.page.bench.ticks[gate.code])
     move_on(PlanState.BENCH_PROVED)
-    board.page.bench.release_button.click()
-    hand.done("release")
-    frame = desk.fleet.record(Airframe, CODE)
-    assert frame is not None
-    assert frame.state is AircraftState.ON_THE_BENCH
+    hand.press(board.page.bench.release_button)
+    airframe = desk.fleet.record(Airframe, CODE)
+    assert airframe is not None
+    assert airframe.state is AircraftState.ON_THE_BENCH
     sentences.append(f"open at release: {board.page.bench.missing.text()[:160]}")
-    board.page.bench.although_button.click()
-    hand.done("release although this is open")
-    frame = desk.fleet.record(Airframe, CODE)
-    assert frame is not None
-    assert frame.state is AircraftState.ON_THE_LINE
+    hand.press(board.page.bench.although_button)
+    airframe = desk.fleet.record(Airframe, CODE)
+    assert airframe is not None
+    assert airframe.state is AircraftState.ON_THE_LINE
     assert "open" in str(desk.undo_label)
 
     # Printed.
@@ -200,9 +218,9 @@ def test_a_practitioners_day(
     monkeypatch.setattr(
         "hangar.window.kit.asking_files.QFileDialog.getSaveFileName", lambda *_words: (str(out), "")
     )
-    dialog = window.files.ask_print()
-    assert isinstance(dialog, PrintDialog)
-    dialog.show()
+    hand.enter(ROOM_OF[AIRFRAME])
+    hand.key(Qt.Key.Key_P, CONTROL, "Ctrl+P: print")
+    dialog = next(above for above in window.findChildren(PrintDialog) if above.isVisible())
     qtbot.waitUntil(dialog.save_button.isEnabled)
     QTest.mouseClick(dialog.save_button, LEFT)
     dialog.reject()
@@ -211,10 +229,13 @@ def test_a_practitioners_day(
     assert "safe to fly" not in words.lower()
 
     # Logged: it must not fly as it stands, so that is asked first and kept with the flight.
-    window.rooms.open_quick_log()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    hand.key(Qt.Key.Key_L, CONTROL, "Ctrl+L: log a flight")
     log = next(quick_log for quick_log in window.findChildren(QuickLog) if quick_log.isVisible())
     assert isinstance(log.aircraft, QListWidget)
-    log.other.setText("8")
+    QTest.keyClick(log.other, Qt.Key.Key_A, CONTROL)
+    QTest.keyClicks(log.other, "8")
     QTest.keyClick(log.other, Qt.Key.Key_Return)
     if not log.although_button.isHidden():
         sentences.append(f"logging: {log.message.text()[:160]}")
@@ -225,7 +246,17 @@ def test_a_practitioners_day(
 
     # Where has servo 3 been?
     third = tags["CYC-3"]
-    desk.story_wanted.emit(Servo, third)
+    hand.enter(STORES)
+    frame = window.rooms.stack.currentWidget()
+    assert isinstance(frame, RoomFrame)
+    hand.turn_to(frame.strip, "Spares")
+    spares = window.rooms.room(SPARES)
+    assert isinstance(spares, Shelf)
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    table = spares.open_kind(Servo).table
+    hand.pick(table, third)
+    hand.key(Qt.Key.Key_H, CONTROL | SHIFT, "Ctrl+Shift+H: where has this part been?")
     story = next(dialog for dialog in window.findChildren(LifeStoryDialog) if dialog.isVisible())
     lines = story.table.cells_as_text()
     assert f"{CODE}" in lines
