@@ -13,7 +13,7 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QListWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QListWidget
 from pytestqt.qtbot import QtBot
 
 from hangar.answers.board import gates
@@ -194,8 +194,10 @@ def test_a_practitioners_day(
     readings.scrollTo(cell)
     QTest.mouseClick(readings.viewport(), LEFT, pos=readings.visualRect(cell).center())
     QTest.keyClick(readings, Qt.Key.Key_F2)
-    QTest.keyClicks(QApplication.focusWidget(), "5.1 V")
-    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
+    editor = readings.viewport().focusWidget()
+    assert isinstance(editor, QLineEdit)
+    QTest.keyClicks(editor, "5.1 V")
+    QTest.keyClick(editor, Qt.Key.Key_Return)
     hand.done("type 5.1 V as read at the tail")
     assert str(cell.data()).startswith("5.1")
     hand.open_tab(board.page.tabs, "Proofs and release")
