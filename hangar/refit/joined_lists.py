@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import heapq
 import itertools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from operator import le
+
+import numpy as np
+from numpy.typing import NDArray
 
 from hangar.refit.cheapest_choice import FORBIDDEN, Cheapest, Limit, Problem, SeenUnit, cheapest
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
@@ -14,6 +16,8 @@ from hangar.refit.judge import Key
 
 MOST_COMBINATIONS = 20_000
 _MOST_PARTS = 60
+_BLOCK = 256
+"""Rows that are held against all before them at once."""
 _MOST_KEPT = 600
 """Parts whose combinations are kept for other nodes."""
 
@@ -195,21 +199,17 @@ class _JoinedLists:
 
     def _unbeaten(self, found: Iterable[_Row]) -> list[_Row]:
         """The rows that no other one beats, cheapest first."""
-        best: dict[object, list[tuple[tuple[int, ...], _Row]]] = {}
-        for row in sorted(found, key=lambda row: row.cost):
-            key, wants = self._seen_outside(row.heavy, row.money, row.grams, row.weights)
-            rows = best.setdefault(key, [])
-            if not any(all(map(le, others, wants)) for others, _ in rows):
-                rows.append((wants, row))
-        return sorted((row for rows in best.values() for _, row in rows), key=lambda row: row.cost)
+        rows = sorted(found, key=lambda row: row.cost)
+        seen = [self._seen_outside(row.heavy, row.money, row.grams, row.weights) for row in rows]
+        return [row for row, is_kept in zip(rows, unbeaten(seen), strict=True) if is_kept]
 
-    def _worthwhile(self, at: int, sets: Sequence[int]) -> Iterator[tuple[tuple[int, ...], int, int]]:
+    def _worthwhile(self, at: int, sets: Sequence[int]) -> list[tuple[tuple[int, ...], int, int]]:
         """The choices of a list that none which meets the same sets beats: those sets, cost and number."""
         whole = self.whole
-        best: dict[object, list[tuple[int, ...]]] = {}
         money = None if whole.money is None else whole.money.weights[at]
         grams = None if whole.grams is None else whole.grams.weights[at]
         rows = [limit.weights[at] for limit in whole.limits]
+        worth, seen = [], []
         for own, number in _by_cost(whole.costs[at]):
             met = tuple(taken >> number & 1 for taken in sets)
             key, wants = self._seen_outside(
@@ -218,10 +218,9 @@ class _JoinedLists:
                 0 if grams is None else grams[number],
                 [row[number] for row in rows],
             )
-            kept = best.setdefault((met, key), [])
-            if not any(all(map(le, others, wants)) for others in kept):
-                kept.append(wants)
-                yield met, own, number
+            worth.append((met, own, number))
+            seen.append(((met, key), wants))
+        return [entry for entry, is_kept in zip(worth, unbeaten(seen), strict=True) if is_kept]
 
     def _seen_outside(
         self, choice: Choice, money: int, grams: int, weights: Sequence[int]
@@ -261,6 +260,40 @@ class _JoinedLists:
             tuple(sum(limit.weights[at][picks[at]] for at in part) for limit in whole.limits),
             Choice(spares=spares, buys=buys, frees=frees),
         )
+
+
+def unbeaten(rows: Sequence[tuple[Hashable, tuple[int, ...]]]) -> list[bool]:
+    """Which rows no earlier one equals or beats.
+
+    Args:
+        rows: of each what must be equal for one to beat another, and what must be no more.
+
+    >>> unbeaten([("a", (2, 5)), ("a", (2, 6)), ("b", (2, 6)), ("a", (1, 7))])
+    [True, False, True, True]
+    """
+    alike: dict[Hashable, list[int]] = {}
+    for number, (key, _) in enumerate(rows):
+        alike.setdefault(key, []).append(number)
+    kept = [True] * len(rows)
+    for numbers in alike.values():
+        if len(numbers) > 1:
+            beaten = _beaten(np.array([rows[number][1] for number in numbers], dtype=np.int64))
+            for row in np.flatnonzero(beaten):
+                kept[numbers[row]] = False
+    return kept
+
+
+def _beaten(wants: NDArray[np.int64]) -> NDArray[np.bool_]:
+    """Of each row whether an earlier one, itself beaten or not, is nowhere more."""
+    count, beaten = len(wants), np.zeros(len(wants), dtype=np.bool_)
+    for start in range(0, count, _BLOCK):
+        rows = wants[start : start + _BLOCK]
+        no_more = np.ones((len(rows), start + len(rows)), dtype=np.bool_)
+        for column in range(wants.shape[1]):
+            no_more &= wants[: start + len(rows), column] <= rows[:, column, np.newaxis]
+        earlier = np.arange(start + len(rows)) < np.arange(start, start + len(rows))[:, np.newaxis]
+        beaten[start : start + _BLOCK] = (no_more & earlier).any(axis=1)
+    return beaten
 
 
 def _parts(problem: Problem) -> list[tuple[int, ...]]:
