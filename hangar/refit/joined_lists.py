@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import heapq
 import itertools
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-
-import numpy as np
-from numpy.typing import NDArray
 
 from hangar.refit.cheapest_choice import FORBIDDEN, Cheapest, Limit, Problem, SeenUnit, cheapest
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
@@ -16,8 +13,6 @@ from hangar.refit.judge import Key
 
 MOST_COMBINATIONS = 20_000
 _MOST_PARTS = 60
-_BLOCK = 256
-"""Rows that are held against all before them at once."""
 _MOST_KEPT = 600
 """Parts whose combinations are kept for other nodes."""
 
@@ -199,12 +194,17 @@ class _JoinedLists:
 
     def _unbeaten(self, found: Iterable[_Row]) -> list[_Row]:
         """The rows that no other one beats, cheapest first."""
+        # It brings numpy, for which the window must not wait.
+        from hangar.refit.unbeaten import unbeaten
+
         rows = sorted(found, key=lambda row: row.cost)
         seen = [self._seen_outside(row.heavy, row.money, row.grams, row.weights) for row in rows]
-        return [row for row, is_kept in zip(rows, unbeaten(seen), strict=True) if is_kept]
+        return [rows[number] for number in unbeaten(seen)]
 
     def _worthwhile(self, at: int, sets: Sequence[int]) -> list[tuple[tuple[int, ...], int, int]]:
         """The choices of a list that none which meets the same sets beats: those sets, cost and number."""
+        from hangar.refit.unbeaten import unbeaten
+
         whole = self.whole
         money = None if whole.money is None else whole.money.weights[at]
         grams = None if whole.grams is None else whole.grams.weights[at]
@@ -220,7 +220,7 @@ class _JoinedLists:
             )
             worth.append((met, own, number))
             seen.append(((met, key), wants))
-        return [entry for entry, is_kept in zip(worth, unbeaten(seen), strict=True) if is_kept]
+        return [worth[number] for number in unbeaten(seen)]
 
     def _seen_outside(
         self, choice: Choice, money: int, grams: int, weights: Sequence[int]
@@ -260,40 +260,6 @@ class _JoinedLists:
             tuple(sum(limit.weights[at][picks[at]] for at in part) for limit in whole.limits),
             Choice(spares=spares, buys=buys, frees=frees),
         )
-
-
-def unbeaten(rows: Sequence[tuple[Hashable, tuple[int, ...]]]) -> list[bool]:
-    """Which rows no earlier one equals or beats.
-
-    Args:
-        rows: of each what must be equal for one to beat another, and what must be no more.
-
-    >>> unbeaten([("a", (2, 5)), ("a", (2, 6)), ("b", (2, 6)), ("a", (1, 7))])
-    [True, False, True, True]
-    """
-    alike: dict[Hashable, list[int]] = {}
-    for number, (key, _) in enumerate(rows):
-        alike.setdefault(key, []).append(number)
-    kept = [True] * len(rows)
-    for numbers in alike.values():
-        if len(numbers) > 1:
-            beaten = _beaten(np.array([rows[number][1] for number in numbers], dtype=np.int64))
-            for row in np.flatnonzero(beaten):
-                kept[numbers[row]] = False
-    return kept
-
-
-def _beaten(wants: NDArray[np.int64]) -> NDArray[np.bool_]:
-    """Of each row whether an earlier one, itself beaten or not, is nowhere more."""
-    count, beaten = len(wants), np.zeros(len(wants), dtype=np.bool_)
-    for start in range(0, count, _BLOCK):
-        rows = wants[start : start + _BLOCK]
-        no_more = np.ones((len(rows), start + len(rows)), dtype=np.bool_)
-        for column in range(wants.shape[1]):
-            no_more &= wants[: start + len(rows), column] <= rows[:, column, np.newaxis]
-        earlier = np.arange(start + len(rows)) < np.arange(start, start + len(rows))[:, np.newaxis]
-        beaten[start : start + _BLOCK] = (no_more & earlier).any(axis=1)
-    return beaten
 
 
 def _parts(problem: Problem) -> list[tuple[int, ...]]:
