@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import ast
 import re
 from collections.abc import Callable, Iterator
 from contextlib import redirect_stdout, suppress
@@ -12,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from hangar.base.text import holes_of
 from hangar.commands import COMMANDS
 from hangar.commands.running import main
 from hangar.parts import choices
@@ -118,3 +120,20 @@ def test_every_option_of_a_command_says_what_it_is_for() -> None:
         command = argparse.ArgumentParser(prog=name)
         add(command)
         assert not [action.dest for action in command._actions if not action.help], name
+
+
+def test_what_the_window_says_fills_every_hole() -> None:
+    # A hole without an argument stays empty: a sentence would lose its number.
+    left_open = []
+    for file in (Path(__file__).parents[1] / "hangar" / "window").rglob("*.py"):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Name)):
+                continue
+            names = {keyword.arg for keyword in node.keywords}
+            if node.func.id not in ("say", "say_plural") or None in names:
+                continue
+            for pattern in node.args:
+                if isinstance(pattern, ast.Constant) and isinstance(pattern.value, str):
+                    missing = {name for _, name, _ in holes_of(pattern.value) if name} - names
+                    left_open += [(file.name, node.lineno, name) for name in missing]
+    assert left_open == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -65,7 +66,12 @@ def test_the_verdict_says_what_the_flight_falls_below(
     flown(page, qtbot)
     trace = page.trace.picture.trace
     assert trace is not None
-    assert "stay above the lower limits" in page.trace.verdict.text()
+    verdict = re.sub("<[^>]*>", "", page.trace.verdict.text())
+    volts = re.fullmatch(
+        r"Lowest bus volts ([\d.]+) V.* after [\d.]+ min\. [\d.]+ V stay above the lower limits\.", verdict
+    )
+    assert volts, verdict
+    assert float(volts[1]) == pytest.approx(trace.lowest_v.expected, abs=0.05)
     demanding = replace(judgement.aircraft.receivers[0], supply_min_v=trace.lowest_v.expected + 0.1)
     changed = replace(judgement, aircraft=replace(judgement.aircraft, receivers=(demanding,)))
     page.show_judgement(changed)

@@ -160,15 +160,16 @@ class FlightTracePage(QWidget):
             volts=figure_text(lowest, units),
         )
         minutes = decimal(f"{trace.lowest_at_min:.1f}")
-        words = [markup(say("Lowest bus volts {volts} after {minutes} min."), volts=link, minutes=minutes)]
+        sentence = say("Lowest bus volts {volts} after {minutes} min.", volts="{volts}", minutes=minutes)
+        words = [markup(sentence, volts=link)]
         below = [limit for limit in limits if lowest.expected < limit.volts]
         for limit in below:
             volts = units.show(limit.volts, "V")
-            words.append(markup(say("That is below the {volts} of {what}."), volts=volts, what=limit.words))
+            words.append(plain(say("That is below the {volts} of {what}.", volts=volts, what=limit.words)))
         if limits and not below:
             least = lowest.expected - max(limit.volts for limit in limits)
             volts = units.show(least, "V")
-            words.append(markup(say("{volts} stay above the lower limits."), volts=volts))
+            words.append(plain(say("{volts} stay above the lower limits.", volts=volts)))
         return Markup(" ").joined(words)
 
     def _ask_how(self, _link: str) -> None:
