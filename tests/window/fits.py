@@ -9,6 +9,8 @@ from PySide6.QtWidgets import (
     QComboBox,
     QLabel,
     QLineEdit,
+    QStyle,
+    QStyleOptionComboBox,
     QTextBrowser,
     QWidget,
 )
@@ -40,6 +42,20 @@ def cut_off(window: QWidget) -> list[str]:
         for pane in (_too_small_pane(widget, window),)
         if pane is not None
     ]
+
+
+def cut_choices(window: QWidget) -> list[str]:
+    """Closed lists with less room than what is chosen in them takes."""
+    cut = []
+    for box in window.findChildren(QComboBox):
+        if box.isVisible() and not box.isEditable():
+            option = QStyleOptionComboBox()
+            box.initStyleOption(option)
+            part = QStyle.SubControl.SC_ComboBoxEditField
+            room = box.style().subControlRect(QStyle.ComplexControl.CC_ComboBox, option, part, box).width()
+            if box.fontMetrics().horizontalAdvance(box.currentText()) > room + SLACK_PX:
+                cut.append(f"{box.accessibleName()}: {box.currentText()}")
+    return cut
 
 
 def _words(widget: QWidget) -> str:

@@ -19,7 +19,7 @@ from hangar.window.room_list import AIRFRAME, FINDINGS, TRY_OUT
 from hangar.window.start import application
 from hangar.window.tables.all_columns import AllColumns
 from hangar.window.tables.rows_view import RowsView
-from tests.window.fits import cut_off, low_tables
+from tests.window.fits import cut_choices, cut_off, low_tables
 from tests.window.letters import shared_letters
 from tests.window.pages import let_it_settle, pages_of
 from tests.window.test_cut_words import cut_in
@@ -74,7 +74,8 @@ def test_a_room_fits_a_screen_uncut_no_table_is_low_or_scrolls_sideways_and_no_t
             # Very large text is looked at on the large screen that it is for.
             window.resize(*LARGE_SCREEN)
             let_it_settle()
-        faults |= {(name, fault) for fault in (*low_tables(window), *cut_off(window), *cut_in("", window))}
+        here = (*low_tables(window), *cut_off(window), *cut_choices(window), *cut_in("", window))
+        faults |= {(name, fault) for fault in here}
         window.resize(*SMALL)
         tables = [table for table in window.findChildren(RowsView) if table.isVisible()]
         # With very large text a table may scroll.

@@ -107,6 +107,8 @@ class JoinedStrip(QWidget):
         self._buttons.setContentsMargins(0, 0, 0, 0)
         self._buttons.setSpacing(0)
         self.box = ListBox(self)
+        # By itself it keeps the room of what was in it when it was shown first.
+        self.box.setSizeAdjustPolicy(ListBox.SizeAdjustPolicy.AdjustToContents)
         self.box.hide()
         self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(name)

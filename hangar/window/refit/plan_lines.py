@@ -262,7 +262,7 @@ def _combo(name: str) -> QComboBox:
     box = ListBox()
     box.setAccessibleName(name)
     box.setMinimumContentsLength(8)
-    box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
     return box
 
 
