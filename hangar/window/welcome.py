@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QRadioButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QRadioButton, QScrollArea, QVBoxLayout, QWidget
 
+from hangar.window.kit.flow_row import FlowRow
 from hangar.window.kit.plain_words import MarkupLabel, PlainLabel, markup
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings
 from hangar.window.kit.way_button import WayButton
@@ -79,10 +80,9 @@ class WelcomePage(QWidget):
         self.new.clicked.connect(self.new_wanted)
         self.open.clicked.connect(self.open_wanted)
 
-    def _unit_row(self) -> QHBoxLayout:
+    def _unit_row(self) -> FlowRow:
         """In which units numbers are shown; any unit can be typed whatever is chosen."""
-        row = QHBoxLayout()
-        row.addWidget(PlainLabel(say("Show numbers in")))
+        row = FlowRow(PlainLabel(say("Show numbers in")), gap=12)
         self.units: dict[str, QRadioButton] = {}
         for name, words in UNIT_WORDS.items():
             button = QRadioButton(words)
@@ -91,5 +91,4 @@ class WelcomePage(QWidget):
             button.clicked.connect(partial(self._view.choose_seat_units, name))
             self.units[name] = button
             row.addWidget(button)
-        row.addStretch(1)
         return row

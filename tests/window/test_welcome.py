@@ -15,6 +15,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.start import application
 from hangar.window.welcome import WelcomePage
+from tests.window.pages import let_it_settle
 
 
 @pytest.fixture
@@ -66,3 +67,17 @@ def test_the_ways_to_begin_grow_with_the_letters_and_wrap_where_it_is_narrow(
     assert way.sizeHint().width() > 1.8 * wide
     assert way.sizeHint().height() > 1.5 * one_line
     assert way.heightForWidth(wide) > way.sizeHint().height()
+
+
+@pytest.mark.parametrize("points", [10.0, 15.0, 20.0])
+def test_the_first_page_has_room_for_all_its_words(seat: ViewSettings, qtbot: QtBot, points: float) -> None:
+    page = WelcomePage(seat)
+    qtbot.addWidget(page)
+    font = page.font()
+    font.setPointSizeF(points)
+    page.setFont(font)
+    page.resize(1366, 768)
+    page.show()
+    let_it_settle()
+    for button in page.units.values():
+        assert button.width() >= button.sizeHint().width(), (button.text(), button.size())
