@@ -272,5 +272,5 @@ def rotor_table(sheet: Sheet, case: SheetCase) -> None:
         [text("gyro"), sentence, need, "-", "-", Box(tick=True, about="gyro", what="Direction right")]
     )
     sheet.table(
-        heads("Rotor", "Reading", "Allowed", "Last read", "Read deg", "Right"), [18, 66, 40, 26, 24, 12], rows
+        heads("Rotor", "Reading", "Allowed", "Last read", "Read deg", "OK"), [18, 66, 40, 26, 24, 12], rows
     )

@@ -51,7 +51,7 @@ def outputs_list(sheet: Sheet, case: SheetCase) -> None:
         sheet.write(text("No servo position is recorded for this aircraft: prove every control by hand."))
         return
     sheet.table(
-        heads("Ch", "Function", "Throws", "Stick: answer", "Right", "No signal", "Proved"),
+        heads("Ch", "Function", "Throws", "Stick: answer", "OK", "No signal", "Proved"),
         [11, 40, 32, 58, 10, 26, 11],
         [_list_row(sheet.style, case, output) for output in outputs],
         CARD_PT,

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from hangar.answers.packs import PackCase, health_of, verdict_of
 from hangar.answers.predicted import fits
 from hangar.base.figure import Figure
+from hangar.base.text import fixed
 from hangar.base.units import ShowsNumbers
 from hangar.parts.choices import PackState
 from hangar.parts.fields import key_of
@@ -190,6 +191,15 @@ def health_words(case: PackCase, today: date, units: ShowsNumbers) -> Verdict:
     return Verdict(mark, say(_HEALTH_WORDS[mark]), signs)
 
 
+_SIGN_NAMES = {
+    str(name): name
+    for name in (
+        fixed("resistance over baseline"), fixed("capacity over rated"), fixed("lost overnight"),
+        fixed("cell spread at rest"), fixed("cell spread under load"),
+    )
+}  # fmt: skip
+
+
 def sign_words(sign: HealthSign, units: ShowsNumbers) -> str:
     """One sign of health with its value."""
     if sign.name == "damaged":
@@ -197,8 +207,8 @@ def sign_words(sign: HealthSign, units: ShowsNumbers) -> str:
     if sign.name == "age in years":
         return say("{age} old", age=put(units.show(sign.value, "y", 2)))
     if sign.name in _SIGN_UNITS:
-        return f"{put(sign.name)} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
-    return f"{put(sign.name)} {100 * sign.value:.0f} %"
+        return f"{put(_SIGN_NAMES[sign.name])} {units.show(sign.value, _SIGN_UNITS[sign.name], 2)}"
+    return f"{put(_SIGN_NAMES[sign.name])} {100 * sign.value:.0f} %"
 
 
 def never_charge_words(case: PackCase) -> str:

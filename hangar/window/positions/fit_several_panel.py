@@ -86,7 +86,7 @@ class FitSeveralPanel(ActPanel):
             self.title.setText(
                 say_plural("Fit at {places}", "Fit at these {count}: {places}", count=count, places=names)
             )
-        self.main.setText(say_plural("Fit one", "Fit {count}", count=count) if count else say("Fit"))
+        self.main.setText(say_plural("Fit one", "Fit {count}", count=count) if count else say("Fit it"))
         self.main.setEnabled(bool(count) and not self._desk.read_only)
         self.aside.setText(self._stock_words(count))
         self.tag.setPlaceholderText(self._tag_words(count))
