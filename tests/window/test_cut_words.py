@@ -36,6 +36,7 @@ from tests.pseudo import OPEN, pseudo_reader
 from tests.scenes import is_drawn, wait_for
 from tests.window.dialogs import all_dialogs
 from tests.window.fits import cut_off, low_tables
+from tests.window.letters import shared_letters
 from tests.window.pages import let_it_settle, pages_of
 
 SIZE = 1366, 768
@@ -113,12 +114,15 @@ def is_marked(shown: QWidget) -> bool:
 
 
 @pytest.mark.parametrize("number", range(len(page_titles())), ids=lambda number: f"room {number}")
-def test_no_label_and_no_button_is_cut(window: MainWindow, number: int) -> None:
-    cut, marked = set(), False
+def test_no_label_and_no_button_is_cut_and_no_two_share_a_letter(window: MainWindow, number: int) -> None:
+    assert window.rooms is not None
+    cut, doubled, marked = set(), [], False
     for name in pages_of(window, number):
         QApplication.processEvents()
         marked |= is_marked(window)
+        doubled += [(name, *texts) for texts in shared_letters(window, window.rooms.room(number))]
         cut |= {*cut_in(name, window), *low_tables(window), *cut_off(window)}
+    assert doubled == []
     assert marked or number == FLIGHT_LINE, "the cards of the first room are drawn"
     assert sorted(cut) == []
 

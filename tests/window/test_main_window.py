@@ -34,6 +34,7 @@ from hangar.window.room_list import AIRFRAME, DUE, FLIGHT_LINE
 from hangar.window.rooms import Rooms
 from hangar.window.start import application, open_window
 from tests.window.conftest import opened_demo
+from tests.window.letters import shared_letters
 from tests.window.pages import let_it_settle, turn, turned_by
 
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
@@ -140,9 +141,10 @@ def test_every_page_is_named_uncut_and_within_the_window(window: MainWindow, roo
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     window.view.choose_points(10.0)
-    nameless, cut, above = set(), set(), set()
+    nameless, cut, above, doubled = set(), set(), set(), set()
     for place in everything_shown(window, rooms):
         QApplication.processEvents()
+        doubled |= {(place, *texts) for texts in shared_letters(window, rooms.room(rooms.current))}
         seen = [widget for widget in window.findChildren(QWidget) if widget.isVisible()]
         nameless |= {
             (place, type(widget).__name__, widget.objectName())
@@ -167,6 +169,7 @@ def test_every_page_is_named_uncut_and_within_the_window(window: MainWindow, roo
     least = window.minimumSizeHint()
     assert least.width() <= 1100
     assert least.height() <= 720
+    assert not doubled, "Alt with a letter means one thing"
     assert not nameless
     assert not cut
     assert not above

@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 
 from hangar.parts import PutOff
 from hangar.window.kit.desk import Desk
-from hangar.window.kit.due_strip import DueStrip, put_off_words
+from hangar.window.kit.due_strip import DueStrip, due_day, put_off_words
 from hangar.window.log.due_list import DueList
 from tests.window.conftest import TODAY, judged
 
@@ -22,8 +22,8 @@ def due(desk: Desk, qtbot: QtBot) -> DueList:
     shown = DueList(desk)
     qtbot.addWidget(shown)
     shown.resize(1100, 700)
-    shown.show()
-    qtbot.waitExposed(shown)
+    with qtbot.waitExposed(shown):
+        shown.show()
     return shown
 
 
@@ -95,10 +95,18 @@ def test_a_ring_dragged_to_an_earlier_day_or_on_the_flight_line_asks_nothing(
     asked: list[object] = []
     due.strip.put_off.connect(lambda *what: asked.append(what))
     _drag(due.strip, 0)
-    elsewhere = DueStrip(desk.view)
-    qtbot.addWidget(elsewhere)
     assert asked == []
     _drag(due.strip, 1)
+    assert len(asked) == 1
+    elsewhere = DueStrip(desk.view)
+    qtbot.addWidget(elsewhere)
+    elsewhere.put_off.connect(lambda *what: asked.append(what))
+    every = [due_day(row.aircraft, row.item) for row in due.table.rows_model.rows]
+    elsewhere.show_due([every[0].lane], every, desk.today, 21)
+    elsewhere.resize(due.strip.size())
+    with qtbot.waitExposed(elsewhere):
+        elsewhere.show()
+    _drag(elsewhere, 12)
     assert len(asked) == 1
 
 

@@ -41,7 +41,7 @@ class AcceptanceStrip(UntilStrip):
         if not same or accepted:
             until = finding.accepted_until if finding and finding.accepted_until else self._usual_until()
             reason = (finding.accepted_because or "") if finding else ""
-            self.show_state(until, reason, is_given=accepted)
+            self.fill(until, reason)
 
     def _usual_until(self) -> date:
         return self._desk.today + timedelta(days=USUAL_DAYS)

@@ -221,7 +221,7 @@ class DueStrip(QWidget):
             self._rings.append((mark.adjusted(-3, -3, 3, 3), mark.center(), tuple(overdue)))
         for item in mine:
             if item.put_off_to is not None and item.days < self._count:
-                start = left + (max(item.days, -1) + 0.5) * step if item.days >= 0 else left
+                start = left + (item.days + 0.5) * step if item.days >= 0 else left
                 self._draw_put_off(painter, start, left, step, room, item.put_off_to)
         free = left
         days = sorted({item.due_on for item in mine if 0 <= item.days < self._count})

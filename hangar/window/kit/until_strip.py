@@ -37,11 +37,10 @@ class UntilStrip(QWidget):
         self.reason.returnPressed.connect(self.given)
         self.take_back.clicked.connect(self.taken_back)
 
-    def show_state(self, until: date, reason: str, *, is_given: bool) -> None:
-        """Fill both fields."""
+    def fill(self, until: date, reason: str) -> None:
+        """Put a day and a reason into the fields."""
         self.until.show_day(until)
         self.reason.setText(reason)
-        self.show_given(is_given)
 
     def show_given(self, is_given: bool) -> None:
         """Offer to take back what is given, else to give it."""

@@ -44,10 +44,11 @@ class PutOffStrip(UntilStrip):
         self.setEnabled(bool(items) and not self._desk.read_only)
         put_off = items[0].put_off if items and until is None else None
         if put_off is not None:
-            self.show_state(put_off.until_on, put_off.reason, is_given=True)
+            self.fill(put_off.until_on, put_off.reason)
         elif not same or until is not None or self.give.isHidden():
             day = until or max([self._desk.today, *(item.due_on for item in items)]) + timedelta(USUAL_DAYS)
-            self.show_state(day, self.reason.text() if same else "", is_given=False)
+            self.fill(day, self.reason.text() if same else "")
+        self.show_given(put_off is not None)
         self.label.setText(_words(aircraft, items))
         if until is not None:
             self.reason.setFocus()

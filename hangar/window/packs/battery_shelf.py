@@ -210,7 +210,7 @@ class PacksPage(QSplitter):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.desk = desk
+        self._desk = desk
         self._cases: tuple[PackCase, ...] = ()
         self.tree = PackTree(desk)
         self.page = PackPage(desk)
@@ -254,7 +254,7 @@ class PacksPage(QSplitter):
 
     def read_again(self) -> None:
         """Read all packs."""
-        self._cases = pack_cases(self.desk)
+        self._cases = pack_cases(self._desk)
         self._list()
 
     def _list(self) -> None:
@@ -273,7 +273,7 @@ class PacksPage(QSplitter):
     def _touched(self, touched: frozenset[str]) -> None:
         if not touched & _KINDS:
             return
-        judged_by = settings_judged_by(self.desk.records(Setting))
+        judged_by = settings_judged_by(self._desk.records(Setting))
         if touched <= {Setting.KIND} and judged_by == self._judged_by:
             return
         self._judged_by = judged_by
@@ -285,6 +285,7 @@ class BatteryShelf(StripPages):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(say("Pages of the packs"), parent)
+        self._desk = desk
         self.packs = PacksPage(desk)
         self._late: dict[int, Callable[[], QWidget]] = {}
         self.addTab(self.packs, say("One by one"))
@@ -295,7 +296,7 @@ class BatteryShelf(StripPages):
         self.currentChanged.connect(self._fill)
 
     def _storage(self) -> StorageList:
-        made = StorageList(self.packs.desk)
+        made = StorageList(self._desk)
         made.lead_on.wanted.connect(self._add_pack)
         return made
 
