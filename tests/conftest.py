@@ -15,7 +15,9 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from hangar.base.units import SI_TRADE
 from hangar.window.kit.collecting import collect_between_events, collect_when_due
+from hangar.window.kit.words import read_in
 
 PATIENCE_MS = int(os.environ.get("HANGAR_TEST_PATIENCE_S", "600")) * 1000
 """How long a test waits: it goes on as soon as that is there, a busy core only makes it late."""
@@ -44,10 +46,14 @@ def pytest_collection_finish() -> None:
 
 @pytest.hookimpl(wrapper=True, tryfirst=True)
 def pytest_runtest_teardown() -> Generator[None, object, object]:
-    """What a test showed is gone when it has ended: else the next ones style and fill it with their own."""
+    """What a test showed is gone when it has ended: else the next ones style and fill it with their own.
+
+    So are the units a test chose: the next ones read numbers in the usual ones.
+    """
     try:
         return (yield)
     finally:
+        read_in(SI_TRADE)
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         if QCoreApplication.instance() is not None:
             collect_when_due()
