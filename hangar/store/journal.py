@@ -94,7 +94,7 @@ def key_text(key: Sequence[Any]) -> str:
 
 def write(stored: Rows, label: str, steps: Sequence[Step], now: datetime, seat: Seat) -> None:
     """Enter an edit; what the seat undid before it can no longer be redone."""
-    undone = select(JournalEdit).where(col(JournalEdit.state) == "undone", *seat.own())
+    undone = select(JournalEdit).where(*_is_undone(stored, seat))
     for edit in stored.session.exec(undone).all():
         _stand(edit, "dropped", edit.turn)
     entered = JournalEdit(made_at=now, label=label, state="done", seat=seat.name, turn=0)
@@ -180,18 +180,28 @@ def stands(stored: Rows, mark: Mark) -> bool:
 
 def next_undo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that undo would take back."""
-    return _first(stored, _in_state("done", seat).order_by(col(JournalEdit.id).desc()))
+    done = _numbered().where(col(JournalEdit.state) == "done", *seat.own())
+    return _first(stored, done.order_by(col(JournalEdit.id).desc()))
 
 
 def next_redo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
     """Number and label of the edit that redo would make again."""
-    return _first(stored, _in_state("undone", seat).order_by(col(JournalEdit.id)))
+    return _first(stored, _numbered().where(*_is_undone(stored, seat)).order_by(col(JournalEdit.id)))
 
 
-def _in_state(state: str, seat: Seat) -> Select[Any]:
-    return select_columns(JournalEdit.id, JournalEdit.label).where(
-        col(JournalEdit.state) == state, *seat.own()
-    )
+def _is_undone(stored: Rows, seat: Seat) -> tuple[Any, ...]:
+    """Undo takes the newest edit that is done, redo the oldest that is undone: all of these are the newer ones.
+
+    Said so, only they are looked through, however long the history is.
+    """
+    last = next_undo(stored, seat)
+    return (
+        col(JournalEdit.id) > (last[0] if last else 0), col(JournalEdit.state) == "undone", *seat.own(),
+    )  # fmt: skip
+
+
+def _numbered() -> Select[Any]:
+    return select_columns(JournalEdit.id, JournalEdit.label)
 
 
 def _first(stored: Rows, statement: Select[Any]) -> tuple[int, str] | None:
