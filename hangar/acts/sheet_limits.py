@@ -55,13 +55,7 @@ class SheetLimits:
             judged = judge_aircraft(self.fleet.aircraft(code, today=self.today), basis)
         except Exception:  # noqa: BLE001 a border: what cannot be judged has no limits to hold against
             return None
-        case = AircraftCase(
-            survey=judged.survey,
-            findings=judged.findings,
-            library=basis.library,
-            thresholds=basis.thresholds,
-        )
-        return expected_case(sheet, case)
+        return expected_case(sheet, AircraftCase.of(judged, basis))
 
     def _units(self) -> UnitChoice:
         settings = {setting.name: setting.value for setting in self.fleet.records(Setting)}

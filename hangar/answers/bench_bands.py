@@ -113,7 +113,7 @@ def _pack_bands(case: AircraftCase, tag: str) -> tuple[ReadingBand, ...]:
     for _, fed in case.tested_packs:
         if fed.pack.tag == tag:
             load_a = test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-            lines = load_test_lines(fed, load_a, case.survey.conditions)
+            lines = load_test_lines(fed, load_a, case.conditions)
             return (ReadingBand("V", low=lines.least_v, bare="V"),)
     return ()
 

@@ -88,9 +88,7 @@ def readings_of(
     named = {line.place for line in plan.lines}
     fits = [fit for fit in aircraft.fits if fit.code in named] or list(aircraft.fits)
     day = last_done(plan)
-    case = AircraftCase(
-        survey=judgement.survey, findings=judgement.findings, thresholds=thresholds or Thresholds()
-    )
+    case = AircraftCase(judgement=judgement, thresholds=thresholds or Thresholds())
     rows = []
     for fit in fits:
         since = [
@@ -99,7 +97,7 @@ def readings_of(
             if day is None or bench_check.checked_at.date() >= day
         ]
         newest_first = sorted(since, key=lambda bench_check: bench_check.checked_at, reverse=True)
-        seen = judgement.survey.positions.get(fit.code)
+        seen = case.survey.positions.get(fit.code)
         if seen is not None:
             bands = {name: bands_of(BENCH, case, SI_TRADE, fit.code, what) for name, what in _ASKED.items()}
             rows.append(

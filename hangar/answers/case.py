@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any, Self, TypeVar
 
 from hangar.answers.judging import Judgement, JudgingBasis
@@ -11,7 +12,7 @@ from hangar.parts import Aircraft, FedPack, Library, Plan, PowerPath, after_plan
 from hangar.parts.choices import FeedRole, PlanState
 from hangar.rules import Thresholds, inspect
 from hangar.rules.finding import Finding
-from hangar.survey import Survey, survey
+from hangar.survey import Conditions, Survey, survey
 
 _FITTED_SOON = (PlanState.PARTS_IN, PlanState.FITTING, PlanState.BENCH_PROVED)
 
@@ -20,26 +21,40 @@ _FITTED_SOON = (PlanState.PARTS_IN, PlanState.FITTING, PlanState.BENCH_PROVED)
 class AircraftCase:
     """One aircraft surveyed and judged, with the library and the keeper's limits."""
 
-    survey: Survey
-    findings: tuple[Finding, ...]
+    judgement: Judgement
     library: Library = field(default_factory=Library)
     thresholds: Thresholds = field(default_factory=Thresholds)
 
     @classmethod
     def of(cls, judgement: Judgement, basis: JudgingBasis, **more: Any) -> Self:
         """The case of an aircraft that was judged on that basis."""
-        return cls(
-            survey=judgement.survey,
-            findings=judgement.findings,
-            library=basis.library,
-            thresholds=basis.thresholds,
-            **more,
-        )
+        return cls(judgement=judgement, library=basis.library, thresholds=basis.thresholds, **more)
 
     @property
     def aircraft(self) -> Aircraft:
         """The aircraft itself."""
-        return self.survey.aircraft
+        return self.judgement.aircraft
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the rules found."""
+        return self.judgement.findings
+
+    @property
+    def conditions(self) -> Conditions:
+        """The day it was judged for."""
+        return self.judgement.conditions
+
+    @cached_property
+    def survey(self) -> Survey:
+        """Its figures; of a judgement that was put aside they are worked out when they are first asked."""
+        return self.judgement.survey
+
+    def judged(self, survey: Survey | None = None, findings: tuple[Finding, ...] | None = None) -> Self:
+        """The same with other figures or findings, or both."""
+        seen = self.survey if survey is None else survey
+        found = self.findings if findings is None else findings
+        return replace(self, judgement=Judgement.of(seen, found))
 
     @property
     def fed_packs(self) -> list[tuple[PowerPath, FedPack]]:
@@ -74,6 +89,5 @@ def planned_case(case: Case, plan: Plan) -> Case:
     Raises: BadInput naming the plan's line that cannot be carried out.
     """
     aircraft = after_plan(case.aircraft, plan, case.library)
-    surveyed = survey(aircraft, case.survey.conditions)
-    findings = inspect(aircraft, surveyed, case.thresholds, case.library)
-    return replace(case, survey=surveyed, findings=findings)
+    surveyed = survey(aircraft, case.conditions)
+    return case.judged(surveyed, inspect(aircraft, surveyed, case.thresholds, case.library))

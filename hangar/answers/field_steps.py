@@ -226,7 +226,7 @@ def pack_words(kind: PackType) -> Text:
 def pack_step(case: AircraftCase, phase: str, path: PowerPath, fed: FedPack) -> Step:
     """The test of one pack under load: volts at rest, then under the current of its class."""
     tag, load_a = fed.pack.tag, test_load_a(case.aircraft.airframe.aircraft_class, case.thresholds)
-    lines = load_test_lines(fed, load_a, case.survey.conditions)
+    lines = load_test_lines(fed, load_a, case.conditions)
     limits = bands_of(FIELD, case, SI_TRADE, tag, "Read")
     recorded: list[Arg] = [series([pack_words(fed.pack_type), path.feed.role], ",")]
     if not lines.is_typical:

@@ -38,6 +38,16 @@ class Judgement:
     findings: tuple[Finding, ...]
     due: tuple[DueItem, ...] = ()
 
+    @classmethod
+    def of(cls, survey: Survey, findings: tuple[Finding, ...] = ()) -> Judgement:
+        """The judgement of the aircraft that was surveyed."""
+        return cls(survey.aircraft, survey, findings)
+
+    @property
+    def conditions(self) -> Conditions:
+        """The day it was judged for."""
+        return self.survey.conditions
+
     @property
     def open_findings(self) -> tuple[Finding, ...]:
         """Findings nobody has accepted in writing."""
@@ -60,7 +70,12 @@ class PutAside(Judgement):
     def __init__(self, judgement: Judgement) -> None:
         for name in ("aircraft", "findings", "due"):
             object.__setattr__(self, name, getattr(judgement, name))
-        object.__setattr__(self, "_conditions", judgement.survey.conditions)
+        object.__setattr__(self, "_conditions", judgement.conditions)
+
+    @property
+    def conditions(self) -> Conditions:
+        """The day it was judged for."""
+        return self._conditions
 
     @property
     def survey(self) -> Survey:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 def run_sheet(arguments: argparse.Namespace) -> int:
-    from hangar.answers.judging import judge_aircraft
+    from hangar.answers.judging import PutAside, judge_aircraft
     from hangar.parts import Attachment
     from hangar.sheets import SheetCase, SheetStyle, write_sheet
     from hangar.sheets.label_grid import label_grids
@@ -47,7 +47,7 @@ def run_sheet(arguments: argparse.Namespace) -> int:
     )
     day = arguments.kind == "field"
     cases = [
-        SheetCase.of(judge_aircraft(plane, basis, field_day=day), basis, photo=photos[plane.code])
+        SheetCase.of(PutAside(judge_aircraft(plane, basis, field_day=day)), basis, photo=photos[plane.code])
         for plane in aircraft
     ]
     if arguments.html:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -78,7 +78,7 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
         style.put(text("{sheet}: {names}", sheet=text(title), names=names)),
         style,
         lambda sheet: draw_cases(sheet, drawer, cases),
-        Revision(max(case.survey.conditions.today for case in cases), style.put(revisions(cases))),
+        Revision(max(case.conditions.today for case in cases), style.put(revisions(cases))),
     )
 
 
@@ -89,7 +89,8 @@ def draw_cases(sheet: Sheet, drawer: Drawer, cases: Sequence[SheetCase]) -> None
         draw(sheet, cases)
         return
     for case in cases:
-        draw(sheet, case)
+        # A case of its own for each: the figures that are worked out for it go with it.
+        draw(sheet, replace(case))
 
 
 def __getattr__(name: str) -> Any:

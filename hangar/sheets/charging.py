@@ -35,7 +35,7 @@ def draw_charging_card(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
         sheet,
         text("CHARGING CARD"),
         name,
-        [text("packs of {today}", today=cases[0].survey.conditions.today), revisions(cases)],
+        [text("packs of {today}", today=cases[0].conditions.today), revisions(cases)],
     )
     release_lines(sheet, cases)
     rows = _rows(sheet.style, cases)

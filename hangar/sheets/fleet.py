@@ -19,7 +19,7 @@ from hangar.sheets.style import SheetStyle
 
 def draw_fleet_overview(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """Draw one row for each aircraft, then the open warnings in words."""
-    day = cases[0].survey.conditions.today
+    day = cases[0].conditions.today
     name = sheet.style.club or text("Fleet")
     sheet.begin(
         text("Fleet overview"),

@@ -28,7 +28,7 @@ _NAME_SIZES_PT = (17.0, 14.0, 12.0)
 
 def head(sheet: Sheet, case: SheetCase, title: Text) -> None:
     """Name, code, class, mass, mark and the day the figures stand for, with a QR of code and revision."""
-    frame, style, day = case.aircraft.airframe, sheet.style, case.survey.conditions
+    frame, style, day = case.aircraft.airframe, sheet.style, case.conditions
     top = sheet.y_mm
     draw_qr(sheet, f"{frame.code} {case.revision}", sheet.right_mm - _QR_MM, top, _QR_MM)
     mark = [frame.registration or "______"]

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import cache
 
+from hangar.answers.judging import Judgement
 from hangar.base.text import fixed, text
 from hangar.parts import (
     Aircraft,
@@ -67,7 +68,7 @@ def demo_cases(*, field_day: bool = False) -> tuple[SheetCase, ...]:
     for aircraft in fleet.whole_fleet():
         surveyed = survey(aircraft, Conditions(today=TODAY, field_day=field_day))
         findings = inspect(aircraft, surveyed, library=library)
-        cases.append(SheetCase(survey=surveyed, findings=findings, library=library))
+        cases.append(SheetCase(judgement=Judgement.of(surveyed, findings), library=library))
     fleet.close()
     return tuple(cases)
 
@@ -80,21 +81,22 @@ def demo_case(code: str) -> SheetCase:
 def case_of(aircraft: Aircraft, findings: tuple[Finding, ...] | None = None) -> SheetCase:
     """An aircraft surveyed and judged, or with findings given."""
     surveyed = survey(aircraft, Conditions(today=TODAY))
-    return SheetCase(survey=surveyed, findings=inspect(aircraft, surveyed) if findings is None else findings)
+    findings = inspect(aircraft, surveyed) if findings is None else findings
+    return SheetCase(judgement=Judgement.of(surveyed, findings))
 
 
 def with_state(case: SheetCase, state: AircraftState, reason: str | None = None) -> SheetCase:
     """The same aircraft in another state."""
     aircraft = case.aircraft
     frame = replace(aircraft.airframe, state=state, state_reason=reason)
-    return replace(case, survey=replace(case.survey, aircraft=replace(aircraft, airframe=frame)))
+    return case.judged(replace(case.survey, aircraft=replace(aircraft, airframe=frame)))
 
 
 def released(case: SheetCase) -> SheetCase:
     """The same aircraft with nothing that keeps it from flying."""
     aircraft = replace(case.aircraft, snags=())
     kept = tuple(finding for finding in case.findings if finding.level is not Level.WARNING)
-    plain = replace(case, findings=kept, survey=replace(case.survey, aircraft=aircraft))
+    plain = case.judged(replace(case.survey, aircraft=aircraft), kept)
     return with_state(plain, AircraftState.ON_THE_LINE)
 
 

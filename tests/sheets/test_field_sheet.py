@@ -129,13 +129,13 @@ def test_held_and_not_released_stand_there_when_they_must_and_only_then(kind: st
     held = with_state(clean, AircraftState.HELD, "spar cracked")
     assert "HELD: spar cracked" in words_of(kind, held, tmp_path)
     assert "HELD: reason not written down" in words_of(kind, with_state(clean, AircraftState.HELD), tmp_path)
-    warned = replace(clean, findings=demo_case("MARQ").findings)
+    warned = clean.judged(findings=demo_case("MARQ").findings)
     count = sum(finding.level is Level.WARNING and finding.is_open for finding in warned.findings)
     assert f"NOT RELEASED: {count} warnings are open" in words_of(kind, warned, tmp_path)
     benched = with_state(clean, AircraftState.ON_THE_BENCH, "back from a refit")
     assert "NOT RELEASED: on the bench (back from a refit)" in words_of(kind, benched, tmp_path)
     snag = Snag(aircraft="MARQ", raised_on=TODAY, text="left flap slow", severity=Severity.GROUNDS)
-    snagged = replace(clean, survey=replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
+    snagged = clean.judged(replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
     assert "NOT RELEASED: open snag: left flap slow" in words_of(kind, snagged, tmp_path)
 
 
@@ -143,7 +143,7 @@ def test_accepted_warnings_do_not_hold_the_release_back_but_are_told(tmp_path: P
     case = released(demo_case("CIND"))
     warning = next(finding for finding in demo_case("CIND").findings if finding.level is Level.WARNING)
     accepted = replace(warning, accepted_until=TODAY, accepted_because="seen on the bench")
-    case = replace(case, findings=(accepted, *case.findings))
+    case = case.judged(findings=(accepted, *case.findings))
     words = words_of("field", case, tmp_path)
     assert "NOT RELEASED" not in words
     assert "1 accepted in writing" in words

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -46,13 +45,13 @@ def test_every_kind_says_held_and_not_released_when_it_is_so_and_only_then(kind:
     assert "HELD: spar cracked" in words_of(
         kind, [with_state(clean, AircraftState.HELD, "spar cracked")], out
     )
-    warned = replace(clean, findings=demo_case("MARQ").findings)
+    warned = clean.judged(findings=demo_case("MARQ").findings)
     assert re.search(r"NOT RELEASED: \d+ warnings are open", words_of(kind, [warned], out))
 
 
 @pytest.mark.parametrize("kind", WHOLE_FLEET)
 def test_a_sheet_over_several_aircraft_says_which_are_not_released(kind: str, tmp_path: Path) -> None:
-    warned = replace(released(demo_case("CIND")), findings=demo_case("MARQ").findings)
+    warned = released(demo_case("CIND")).judged(findings=demo_case("MARQ").findings)
     words = words_of(kind, [released(demo_case("MARQ")), warned], tmp_path / "sheet.pdf")
     assert re.search(r"NOT RELEASED: CIND \(\d+ warnings are open\)|CIND NOT RELEASED: ", words)
     assert "MARQ NOT RELEASED" not in words

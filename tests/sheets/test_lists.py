@@ -78,7 +78,7 @@ def test_a_plan_that_cannot_be_worked_through_is_told_on_the_sheet(tmp_path: Pat
     case = demo_case("CIND")
     line = PlanLine(plan="Bad", number=1, action=PlanAction.FIT_SERVO, place="AIL-L", part_type="XX-99")
     plan = Plan(code="Bad", aircraft="CIND", title="Bad", state=PlanState.FITTING, lines=(line,))
-    spoilt = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, plans=(plan,))))
+    spoilt = case.judged(replace(case.survey, aircraft=replace(case.aircraft, plans=(plan,))))
     assert "'XX-99' is no servo type in the library" in words_of("build", [spoilt], tmp_path)
     assert "the plan fails: plan Bad, line 1" in words_of("bench", [spoilt], tmp_path)
 
@@ -125,7 +125,7 @@ def test_a_hurt_pack_is_never_charged(bad: dict[str, object], tmp_path: Path) ->
     hurt = replace(path.packs[0].pack, **bad)  # type: ignore[arg-type]
     packs = (replace(path.packs[0], pack=hurt), *path.packs[1:])
     paths = (replace(path, packs=packs), *case.aircraft.paths[1:])
-    ill = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
+    ill = case.judged(replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
     words = words_of("charging", [ill], tmp_path)
     assert f"NEVER CHARGE: {hurt.tag}" in words
     assert "8.4 V" not in words
@@ -137,7 +137,7 @@ def test_a_charge_rate_that_nobody_knows_is_an_empty_box(tmp_path: Path) -> None
     path = case.aircraft.paths[0]
     fed = replace(path.packs[0], pack_type=replace(path.packs[0].pack_type, charge_c=None))
     paths = (replace(path, packs=(fed,)), *case.aircraft.paths[1:])
-    unknown = replace(case, survey=replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
+    unknown = case.judged(replace(case.survey, aircraft=replace(case.aircraft, paths=paths)))
     assert "3000 mAh 8.4 V" in words_of("charging", [unknown], tmp_path)
 
 
@@ -153,7 +153,7 @@ def planned(code: str, plan: str, *lines: PlanLine) -> SheetCase:
     own = (Plan(code=plan, aircraft=code, title=plan, lines=lines),)
     library = replace(case.library, stock=stock, spare_servos={}, spare_packs={})
     survey = replace(case.survey, aircraft=replace(case.aircraft, plans=own))
-    return replace(case, library=library, survey=survey)
+    return replace(case.judged(survey), library=library)
 
 
 def fit_line(number: int, part: str, **more: Any) -> PlanLine:
@@ -252,7 +252,7 @@ def test_a_piece_longer_than_any_length_sold_is_named_and_not_lost(tmp_path: Pat
     # (5200 + 50) x 1.10 = 5775 mm of sleeve; five metres is the longest length sold.
     long = replace(fit, lead=replace(fit.lead, length_mm=5300.0, exposed_mm=5200.0))
     aircraft = replace(case.aircraft, fits=(long, *case.aircraft.fits[1:]))
-    words = words_of("cuts", [replace(case, survey=replace(case.survey, aircraft=aircraft))], tmp_path)
+    words = words_of("cuts", [case.judged(replace(case.survey, aircraft=aircraft))], tmp_path)
     assert "no length sold is long enough for 5775 mm" in words
     assert "no length sold" not in words_of("cuts", [case], tmp_path)
 
@@ -283,7 +283,7 @@ def test_the_overview_of_a_large_fleet_names_one_revision_for_all_and_breaks_no_
         case = demo_cases()[number % 8]
         frame = replace(case.aircraft.airframe, code=f"C{number:03}")
         aircraft = replace(case.aircraft, airframe=frame)
-        return replace(case, survey=replace(case.survey, aircraft=aircraft), findings=case.findings * 4)
+        return case.judged(replace(case.survey, aircraft=aircraft), findings=case.findings * 4)
 
     cases = [numbered(number) for number in range(40)]
     write_sheet("fleet", cases, tmp_path / "fleet.pdf", SheetStyle())

@@ -7,7 +7,6 @@ import os
 import re
 import shutil
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 from typing import Any
@@ -78,7 +77,7 @@ def test_a_list_printed_the_evening_before_waits_for_the_load_test_and_is_not_bl
     case = demo_case(CODE)
     evening = Conditions(today=TODAY + timedelta(days=1), field_day=True)
     surveyed = survey(case.aircraft, evening)
-    fresh = replace(case, survey=surveyed, findings=inspect(case.aircraft, surveyed, case.thresholds))
+    fresh = case.judged(surveyed, inspect(case.aircraft, surveyed, case.thresholds))
     assert [condition.rule for condition in conditions_of(fresh.findings)] == ["load-test-stale"]
     assert not hindrances_beside_the_list(fresh.aircraft, fresh.findings)
     assert card_data(fresh, SheetStyle())["hindrances"] == []

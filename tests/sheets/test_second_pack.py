@@ -35,7 +35,7 @@ def planned() -> tuple[SheetCase, Plan]:
     lines = tuple(replace(line, plan="Second pack", number=at) for at, line in enumerate(cheapest.lines, 1))
     made = Plan(code="Second pack", aircraft="MARQ", title="Second pack", lines=lines)
     aircraft = replace(case.aircraft, plans=(made,))
-    return replace(case, survey=replace(case.survey, aircraft=aircraft)), made
+    return case.judged(replace(case.survey, aircraft=aircraft)), made
 
 
 def test_the_shopping_list_counts_pack_board_and_both_switches() -> None:

@@ -55,7 +55,7 @@ def test_a_warning_that_is_accepted_stands_on_the_list_to_fly_by_with_its_reason
     warnings = [finding for finding in demo_case("CIND").findings if finding.level is Level.WARNING]
     accepted = [replace(warning, accepted_until=TODAY, accepted_because="seen") for warning in warnings]
     case = released(demo_case("CIND"))
-    front = pages_of("field", replace(case, findings=(*accepted, *case.findings)), tmp_path)[0]
+    front = pages_of("field", case.judged(findings=(*accepted, *case.findings)), tmp_path)[0]
     assert "FIELD CHECKLIST" in front
     for warning in warnings:
         assert f"{warning.message} Accepted to {TODAY}. Accepted because: seen" in front
@@ -73,9 +73,9 @@ def test_a_held_aircraft_has_no_list_to_fly_by(code: str, tmp_path: Path) -> Non
 
 def test_open_warnings_and_grounding_snags_hold_it_too(tmp_path: Path) -> None:
     clean = released(demo_case("CIND"))
-    warned = replace(clean, findings=demo_case("CIND").findings)
+    warned = clean.judged(findings=demo_case("CIND").findings)
     snag = Snag(aircraft="CIND", raised_on=TODAY, text="wing loose", severity=Severity.GROUNDS)
-    snagged = replace(clean, survey=replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
+    snagged = clean.judged(replace(clean.survey, aircraft=replace(clean.aircraft, snags=(snag,))))
     for case in (warned, snagged, with_state(clean, AircraftState.WRITTEN_OFF)):
         assert_no_list_to_fly_by(" ".join(pages_of("field", case, tmp_path)))
 

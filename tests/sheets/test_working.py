@@ -139,7 +139,7 @@ def test_a_figure_that_lacks_data_is_a_box_and_what_it_lacks_is_named(tmp_path: 
     survey = replace(case.survey, positions=positions)
     block = next(block for block in blocks_of(survey) if str(block.title).startswith("Load"))
     assert (position.code, "load_nm") in block.unknown
-    write_sheet("working", [replace(case, survey=survey)], tmp_path / "working.pdf", STYLE)
+    write_sheet("working", [case.judged(survey)], tmp_path / "working.pdf", STYLE)
     assert f"{position.code}: surface X: whole chord" in " ".join(text_of(tmp_path / "working.pdf"))
 
 

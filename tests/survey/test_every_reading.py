@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from hangar.answers.bench_bands import bands_of, is_out
+from hangar.answers.judging import Judgement
 from hangar.answers.packs import PackCase, health_of, learned_of
 from hangar.answers.predicted import Fits
 from hangar.answers.readings_beside import readings_beside
@@ -339,7 +340,7 @@ LOOK: Mapping[Place, Callable[[Survey], Any]] = {
 
 def sheets(surveyed: Survey, folder: Path) -> list[str]:
     findings = inspect(surveyed.aircraft, surveyed)
-    case = SheetCase(survey=surveyed, findings=findings)
+    case = SheetCase(judgement=Judgement.of(surveyed, findings))
     words = []
     for kind in ("working", "bench", "field"):
         path = folder / f"{kind}.pdf"
@@ -404,6 +405,10 @@ def test_a_reading_of_a_rotor_fits_exactly_where_the_bench_sheet_lets_it_pass(fi
         surveyed = replace(surveyed_before("rotor.head_rpm"), aircraft=entered.aircraft)
         (row,) = [row for row in readings_beside(surveyed) if row.field == field]
         bands = bands_of(
-            BENCH, SheetCase(survey=surveyed, findings=()), UnitChoice(), rotor_about(RotorKind.MAIN), what
+            BENCH,
+            SheetCase(judgement=Judgement.of(surveyed)),
+            UnitChoice(),
+            rotor_about(RotorKind.MAIN),
+            what,
         )
         assert (row.word is Fits.FITS) is not is_out(bands, row.measured, "deg"), row.measured

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from hangar.answers.bench_bands import bands_of
+from hangar.answers.judging import Judgement
 from hangar.base.figure import Basis
 from hangar.base.units import SI_TRADE
 from hangar.parts import Aircraft, FedPack, LoadTest, SetAside
@@ -58,7 +59,7 @@ def fed_of(aircraft: Aircraft) -> FedPack:
 def figures(aircraft: Aircraft) -> dict[str, object]:
     """What network, verdict, field sheet and JSON say of the pack."""
     found = survey(aircraft, ex.home_day())
-    case = SheetCase(survey=found, findings=())
+    case = SheetCase(judgement=Judgement.of(found))
     (band,) = bands_of(FIELD, case, SI_TRADE, ex.only_pack(), "Read")
     verdict = load_test_verdict(fed_of(aircraft), load_test(0.060), DAY, class_defaults())
     assert verdict is not None

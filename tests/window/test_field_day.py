@@ -146,11 +146,7 @@ def test_the_list_counts_plans_less_the_bay_and_its_minimum(desk: Desk, shopping
 def test_the_figures_are_those_of_the_printed_list(desk: Desk, shopping: ShoppingList) -> None:
     judged = [desk.judgement(code) for code in desk.codes()]
     library = desk.fleet.library()
-    cases = [
-        SheetCase(survey=judgement.survey, findings=judgement.findings, library=library)
-        for judgement in judged
-        if judgement
-    ]
+    cases = [SheetCase(judgement=judgement, library=library) for judgement in judged if judgement]
     assert list(fleet_needs(desk)) == needs_of([case.aircraft for case in cases], cases[0].library)
 
 

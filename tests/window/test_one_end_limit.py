@@ -49,7 +49,7 @@ def told(
     )
     read = replace(aircraft, fits=fits)
     # Nothing that a survey works with is read on the bench, so the printed one holds.
-    seen = replace(case, survey=replace(case.survey, aircraft=read))
+    seen = case.judged(replace(case.survey, aircraft=read))
     findings = judged(Case(read, seen.survey, Thresholds(), case.library), {all_rules()[RULE].family})
     by_rule = any(
         code in finding.about and finding.level in (Level.WARNING, Level.CAUTION)

@@ -213,7 +213,7 @@ class TryOut(QWidget):
 
     def _trial_today(self) -> Trial:
         assert self._today is not None
-        return Trial(self._today.aircraft, self._today.survey.conditions)
+        return Trial(self._today.aircraft, self._today.conditions)
 
     @property
     def _position(self) -> str:

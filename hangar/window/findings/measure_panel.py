@@ -35,7 +35,7 @@ def worth_measuring(
 
     thresholds = basis.thresholds
     return measure_next(
-        judgement.aircraft, judgement.survey.conditions, thresholds, basis.library, most=MOST, heed=heed
+        judgement.aircraft, judgement.conditions, thresholds, basis.library, most=MOST, heed=heed
     )
 
 

@@ -104,7 +104,7 @@ def why_lines(judgement: Judgement | None) -> tuple[WhyLine, ...]:
 def _tests(judgement: Judgement) -> list[str]:
     from hangar.answers.case import AircraftCase
 
-    case = AircraftCase(survey=judgement.survey, findings=judgement.findings)
+    case = AircraftCase(judgement=judgement)
     tags = [fed.pack.tag for _, fed in case.tested_packs]
     return [say("Test under load that morning: {packs}", packs=", ".join(tags))] if tags else []
 

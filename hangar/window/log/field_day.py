@@ -79,11 +79,11 @@ def _packs_of(judgement: Judgement, thresholds: Thresholds) -> Iterator[DayPack]
 
     aircraft = judgement.aircraft
     load_a = test_load_a(aircraft.airframe.aircraft_class, thresholds)
-    case = AircraftCase(survey=judgement.survey, findings=judgement.findings)
+    case = AircraftCase(judgement=judgement)
     tested = {fed.pack.tag for _, fed in case.tested_packs}
     for path in aircraft.paths:
         for fed in path.packs:
-            lines = load_test_lines(fed, load_a, judgement.survey.conditions)
+            lines = load_test_lines(fed, load_a, judgement.conditions)
             yield DayPack(
                 aircraft=aircraft.code,
                 feed=path.feed.code,

@@ -60,7 +60,7 @@ def inspection_items(judgement: Judgement, thresholds: Thresholds) -> tuple[Text
     from hangar.answers.checklists import lines_for
     from hangar.answers.field_steps import line_step
 
-    case = AircraftCase(survey=judgement.survey, findings=judgement.findings, thresholds=thresholds)
+    case = AircraftCase(judgement=judgement, thresholds=thresholds)
     steps = (line_step(case, line) for line in lines_for(case.aircraft) if line.id not in _OF_THE_DAY)
     return tuple(text("{say}: {need}", say=step.say, need=step.need) for step in steps)
 

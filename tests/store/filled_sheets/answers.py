@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, datetime, time
 from functools import cache
 from pathlib import Path
@@ -29,7 +28,7 @@ def written(kind: str, code: str, folder: Path) -> Path:
     cases = [demo_case(code)] if code else list(demo_cases())
     if kind == "field":
         # As it was printed before anything was found: one on the line may be flown by it.
-        cases = [replace(case, findings=()) for case in cases]
+        cases = [case.judged(findings=()) for case in cases]
     write_sheet(kind, cases, path, SheetStyle(fillable=True, printed_on=TODAY))
     return path
 

@@ -12,6 +12,7 @@ from hangar.acts.sheet_limits import SheetLimits
 from hangar.answers.bench_bands import bands_of, set_band
 from hangar.answers.bench_lines import bench_lines
 from hangar.answers.case import AircraftCase
+from hangar.answers.judging import Judgement
 from hangar.answers.readings_beside import readings_beside
 from hangar.base.units import SI_TRADE
 from hangar.parts import Airframe, BenchCheck, PathCheck, RangeCheck, SupplyCheck
@@ -123,7 +124,7 @@ def test_a_regulator_set_above_what_the_servos_may_have_is_no_target(tmp_path: P
     aircraft = with_path(ex.giant(), **sound)
     most = aircraft.most_bus_v
     assert most is not None
-    case = AircraftCase(survey=survey(aircraft, ex.home_day()), findings=())
+    case = AircraftCase(judgement=Judgement.of(survey(aircraft, ex.home_day())))
     # What is set right is met within 3 %, and never beyond what the weakest part may have.
     assert set_band(case, 6.0).low == pytest.approx(5.82)
     wrong = set_band(case, most + 1.0)
@@ -144,10 +145,10 @@ def test_what_was_read_out_is_printed_out_and_found_until_it_is_read_again() -> 
     low = replace(aircraft, supply_checks=ex.supply_checked(lowest_v=3.6))
     (line,) = (
         line
-        for line in bench_lines(AircraftCase(survey=survey(low, ex.home_day()), findings=()))
+        for line in bench_lines(AircraftCase(judgement=Judgement.of(survey(low, ex.home_day()))))
         if line.what == "Lowest V"
     )
-    case = AircraftCase(survey=survey(low, ex.home_day()), findings=())
+    case = AircraftCase(judgement=Judgement.of(survey(low, ex.home_day())))
     assert "OUT" in str(line.last_words(case))
 
     def warned(made: object) -> bool:
