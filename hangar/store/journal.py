@@ -190,7 +190,7 @@ def next_redo(stored: Rows, seat: Seat) -> tuple[int, str] | None:
 
 
 def _is_undone(stored: Rows, seat: Seat) -> tuple[Any, ...]:
-    """Undo takes the newest edit that is done, redo the oldest that is undone: all of these are the newer ones.
+    """Where the undone edits are: undo takes the newest first, so they are newer than what is done.
 
     Said so, only they are looked through, however long the history is.
     """

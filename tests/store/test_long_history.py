@@ -1,4 +1,4 @@
-"""An edit takes the same work after many edits as after a few: counted in the steps of SQLite's own machine."""
+"""An edit takes the same work after many edits as after a few, counted in the steps of SQLite's machine."""
 
 from __future__ import annotations
 
