@@ -15,6 +15,7 @@ from hangar.window.about import AboutBox
 from hangar.window.bring_in.rehearsal_dialog import RehearsalDialog
 from hangar.window.guide import open_guide
 from hangar.window.kit.desk import Desk
+from hangar.window.kit.late_page import LatePage
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.log.flight_log_dialog import FlightLogDialog
@@ -127,6 +128,7 @@ def tab_scenes(name: str, tabs: QTabWidget | StripPages) -> Iterator[str]:
     for at in range(tabs.count()):
         tabs.setCurrentIndex(at)
         page, here = tabs.widget(at), f"{name}-{plain(tabs.tabText(at))}"
+        page = page.page if isinstance(page, LatePage) else page
         if isinstance(page, QTabWidget | StripPages):
             yield from tab_scenes(here, page)
         else:

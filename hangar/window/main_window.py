@@ -18,7 +18,7 @@ from hangar.window.kit.looks import family_of, wear
 from hangar.window.kit.plain_words import PlainLabel
 from hangar.window.kit.view_settings import UNIT_WORDS, ViewSettings, unit_choice
 from hangar.window.kit.words import put, room_titles, say, speak
-from hangar.window.seat_memory import go_to_place, keep_place, keep_window, restore_window
+from hangar.window.seat_memory import Place, go_to_place, keep_place, keep_window, restore_window, take_place
 
 if TYPE_CHECKING:
     from hangar.acts.session import Session
@@ -225,28 +225,23 @@ class MainWindow(Host):
             self.files.stop_work()
             desk.rest()
             self.desk = self.rooms = None
-            follower.take_fleet(desk.fleet, session=desk.session)
-            follower.show_place(rooms.current, desk.current.aircraft, desk.current.position)
+            follower.take_fleet(desk.fleet, session=desk.session, place=Place.in_(desk, rooms))
         follower.show()
         self.follower = follower
         self.close()
         self.deleteLater()
 
-    def show_place(self, page: int, aircraft: str | None, position: str | None) -> None:
-        """Go to a page, with that aircraft and position current."""
-        if self.desk is not None and self.rooms is not None:
-            self.desk.current.choose(aircraft, position)
-            self.rooms.enter(page)
-
     def take_fleet(
-        self, fleet: Fleet, aircraft: Iterable[Aircraft] = (), session: Session | None = None
-    ) -> None:
+        self, fleet: Fleet, aircraft: Iterable[Aircraft] = (), session: Session | None = None,
+        place: Place | None = None,
+    ) -> None:  # fmt: skip
         """Show this fleet instead of what is shown; the one open before is closed.
 
         Args:
             fleet: the fleet.
             aircraft: those of the fleet that were read already.
             session: the session in which it was open in another window.
+            place: what was open there; the Flight Line for none.
         """
         from hangar.window.entry import Entry
         from hangar.window.kit.desk import Desk
@@ -257,7 +252,12 @@ class MainWindow(Host):
         self.let_go()
         desk = Desk(fleet, self.view, read=aircraft, session=session, parent=self)
         self.desk = desk
-        self.rooms = Rooms(desk)
+        if place is None:
+            self.rooms = Rooms(desk)
+        else:
+            desk.current.choose(place.aircraft, place.position)
+            self.rooms = Rooms(desk, place.page)
+            take_place(self.rooms, place)
         Navigator(desk, self.rooms)
         rail, field = self.rooms.lend_frame()
         self._rail = rail

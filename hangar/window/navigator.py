@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 
 from hangar.parts import Airframe, Pack, Plan, Position, Record, Servo, Snag, StockItem
 from hangar.parts.fields import key_of
@@ -66,19 +66,16 @@ class Navigator(QObject):
 
     def _open_folder(self, record: FoundRecord) -> None:
         folder = self._rooms.folder
-        pages: dict[type[Record], QWidget] = {
-            Airframe: folder.positions,
-            Position: folder.positions,
-            Servo: folder.positions,
-            Snag: folder.snags,
-        }
-        page = pages.get(record.kind, folder.radio)
-        folder.open_page(page)
         self._rooms.open_folder(str(record.aircraft))
-        if record.position is not None and page is folder.positions:
-            folder.positions.table.choose_row(record.position)
-            folder.positions.table.setFocus()
-        elif page is folder.radio:
+        if record.kind in (Airframe, Position, Servo):
+            folder.open_page(folder.positions)
+            if record.position is not None:
+                folder.positions.table.choose_row(record.position)
+                folder.positions.table.setFocus()
+        elif record.kind is Snag:
+            folder.open_page(folder.snags)
+        else:
+            folder.open_page(folder.radio)
             screen = folder.radio.screens.get(record.kind)
             if screen is not None:
                 folder.radio.setCurrentWidget(screen)

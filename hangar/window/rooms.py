@@ -49,12 +49,12 @@ NARROW_UNITS = 1200
 class Rooms(QWidget):
     """The rail on the left, the room on the right; ways to begin while a page has no aircraft to show.
 
-    Signals: ``entered(page)``.
+    It opens on ``page``. Signals: ``entered(page)``.
     """
 
     entered = Signal(int)
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, page: int = FLIGHT_LINE, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk = desk
         self.titles = page_titles()
@@ -84,7 +84,7 @@ class Rooms(QWidget):
         desk.touched.connect(lambda _touched: self._counting.start())
         desk.touched.connect(lambda _touched: self._follow_fleet())
         desk.view.changed.connect(self._fit)
-        self.enter(FLIGHT_LINE)
+        self.enter(page)
 
     def lend_frame(self) -> tuple[Rail, QWidget]:
         """Give rail and search field to the window that has places for them."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +15,7 @@ from hangar.window.room_list import AIRFRAME, ROOM_OF
 
 if TYPE_CHECKING:
     from hangar.window.host import Host
+    from hangar.window.kit.desk import Desk
     from hangar.window.kit.view_settings import ViewSettings
     from hangar.window.rooms import Rooms
 
@@ -20,21 +23,47 @@ MOST_FLEETS = 12
 """So many fleets are remembered; the oldest is forgotten first."""
 
 
+@dataclass(frozen=True)
+class Place:
+    """Where one is in a fleet: the page, the last page of each room, aircraft, position, its tab."""
+
+    page: int
+    pages: list[object]
+    aircraft: str | None = None
+    position: str | None = None
+    tab: int = 0
+
+    @classmethod
+    def in_(cls, desk: Desk, rooms: Rooms) -> Place:
+        """What is open."""
+        tab = rooms.folder.tabs.currentIndex() if rooms.is_built(AIRFRAME) else 0
+        return cls(rooms.current, list(rooms.last_pages), desk.current.aircraft, desk.current.position, tab)
+
+    @classmethod
+    def kept(cls, kept: Mapping[str, object]) -> Place | None:
+        """One that a seat remembered; None where that is no place of this version."""
+        page, pages, tab = kept.get("page"), kept.get("pages"), kept.get("tab")
+        aircraft, position = kept.get("aircraft"), kept.get("position")
+        if not isinstance(page, int) or page not in ROOM_OF:
+            return None
+        return cls(
+            page,
+            pages if isinstance(pages, list) else [],
+            aircraft if isinstance(aircraft, str) else None,
+            position if isinstance(position, str) else None,
+            tab if isinstance(tab, int) else 0,
+        )
+
+
 def keep_place(window: Host) -> None:
-    """Remember room, aircraft, position and tab of the open fleet."""
+    """Remember the place that is open of the fleet."""
     desk, rooms = window.desk, window.rooms
     if desk is None or rooms is None or desk.fleet.path is None:
         return
-    place: dict[str, object] = {
-        "page": rooms.current,
-        "pages": rooms.last_pages,
-        "aircraft": desk.current.aircraft,
-        "position": desk.current.position,
-        "tab": rooms.folder.tabs.currentIndex() if rooms.is_built(AIRFRAME) else 0,
-    }
     path = str(desk.fleet.path)
     known = {name: kept for name, kept in _places(window.view).items() if name != path}
-    window.view.keep("places", dict([*list(known.items())[-MOST_FLEETS + 1 :], (path, place)]))
+    place = (path, asdict(Place.in_(desk, rooms)))
+    window.view.keep("places", dict([*list(known.items())[-MOST_FLEETS + 1 :], place]))
 
 
 def _places(view: ViewSettings) -> dict[str, dict[str, object]]:
@@ -47,22 +76,18 @@ def go_to_place(window: Host, rooms: Rooms) -> None:
     desk = window.desk
     if desk is None or desk.fleet.path is None:
         return
-    place = _places(window.view).get(str(desk.fleet.path))
-    if place is None:
-        return
-    aircraft, position, page = place.get("aircraft"), place.get("position"), place.get("page")
-    if aircraft is not None and aircraft not in desk.codes():
-        return
-    if isinstance(aircraft, str):
-        desk.current.choose(aircraft, position if isinstance(position, str) else None)
-    pages = place.get("pages")
-    if isinstance(pages, list):
-        rooms.remember_pages(pages)
-    if isinstance(page, int) and page in ROOM_OF:
-        rooms.enter(page)
-        tab = place.get("tab")
-        if page == AIRFRAME and isinstance(tab, int):
-            rooms.folder.tabs.setCurrentIndex(tab)
+    place = Place.kept(_places(window.view).get(str(desk.fleet.path), {}))
+    if place is not None and (place.aircraft is None or place.aircraft in desk.codes()):
+        desk.current.choose(place.aircraft, place.position)
+        rooms.enter(place.page)
+        take_place(rooms, place)
+
+
+def take_place(rooms: Rooms, place: Place) -> None:
+    """Turn to the tab of a place whose page is open, and let the other rooms open as they did there."""
+    rooms.remember_pages(place.pages)
+    if place.page == AIRFRAME and rooms.is_built(AIRFRAME):
+        rooms.folder.tabs.setCurrentIndex(place.tab)
 
 
 def keep_window(window: Host) -> None:

@@ -15,7 +15,7 @@ from tests.benchmarks.growth import told_by_child
 from tests.benchmarks.measure import AT_LEAST, Row, processor_s
 
 AIRCRAFT, MOST_MS = 40, 100
-PAGES = {"Flight Line": 0, "Findings": 2}
+PAGES = {"Flight Line": 0, "Airframe": 1, "Findings": 2}
 
 
 def main(place: str) -> None:

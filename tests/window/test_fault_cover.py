@@ -47,7 +47,9 @@ def test_a_page_that_fails_says_what_to_do_and_the_others_work(
 
     monkeypatch.setattr(folder.linkages, "show_judgement", fail)
     folder.open_page(folder.linkages)
-    (cover,) = covers(folder.linkages)
+    place = folder.linkages.parentWidget()
+    assert place is not None
+    (cover,) = covers(place)
     assert cover.isVisible()
     assert "go on with the other pages" in cover.sentence.text()
     assert cover.geometry() == folder.linkages.rect()
@@ -63,10 +65,10 @@ def test_a_page_that_fails_says_what_to_do_and_the_others_work(
     folder.open_page(folder.linkages)
     folder.show_aircraft("WREN")
     assert "Wren" in folder.choice.currentText()
-    assert len(covers(folder.linkages)) == 1
+    assert len(covers(place)) == 1
     monkeypatch.undo()
     folder.show_aircraft(CODE)
-    assert covers(folder.linkages) == []
+    assert covers(place) == []
 
 
 @pytest.mark.usefixtures("expected_faults")

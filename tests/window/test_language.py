@@ -196,7 +196,10 @@ def test_another_language_draws_the_same_judgements_anew(
         window.take_fleet(Fleet.open(path))
         assert window.desk is not None
         window.desk.session.judge = counted
-        window.show_place(AIRFRAME, "MARQ", None)
+        assert window.rooms is not None
+        window.rooms.enter(AIRFRAME)
+        window.rooms.folder.show_aircraft("MARQ")
+        window.rooms.folder.tabs.setCurrentIndex(2)
         before = window.desk.judgement("MARQ")
         qtbot.waitUntil(lambda: window.desk is not None and all(map(window.desk.known, window.desk.codes())))
         fleet, count = window.desk.fleet, len(judged)
@@ -211,6 +214,7 @@ def test_another_language_draws_the_same_judgements_anew(
         qtbot.wait(300)
         assert german.desk.fleet is fleet
         assert (german.desk.current.aircraft, german.rooms.current) == ("MARQ", AIRFRAME)
+        assert german.rooms.folder.tabs.currentIndex() == 2
         assert german.desk.judgement("MARQ") is before
         assert len(judged) == count, "nothing is judged again"
         assert german.desk.was_edited

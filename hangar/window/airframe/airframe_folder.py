@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QSizePolicy, QTabWidget, QVBoxLayout, QWidget
 
@@ -13,6 +15,7 @@ from hangar.window.kit.aircraft_head import AircraftHead
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.fault_cover import show_page
 from hangar.window.kit.handed_focus import hand_focus
+from hangar.window.kit.late_page import LatePage
 from hangar.window.kit.strip import StripPages
 from hangar.window.kit.words import say
 from hangar.window.linkages.linkages_page import LinkagesPage
@@ -44,8 +47,24 @@ class PagesOfOne(StripPages):
             show_page(page, self._judgement, self._desk)
 
 
+class AircraftData(PagesOfOne):
+    """What the aircraft is, its radio and surfaces, its papers."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.particulars = ParticularsPage(desk)
+        self.radio = RecordsPage(desk, RADIO_KINDS)
+        self.papers = PapersPage(desk)
+        super().__init__(
+            desk,
+            say("Pages of the particulars"),
+            (say("The aircraft"), self.particulars),
+            (say("Radio and surfaces"), self.radio),
+            (say("Papers"), self.papers),
+        )
+
+
 class AirframeFolder(QWidget):
-    """The current aircraft in its head line, and the pages."""
+    """The current aircraft in its head line, and the pages; each is built when it is first turned to."""
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -55,29 +74,20 @@ class AirframeFolder(QWidget):
         self.tabs = QTabWidget()
         self.tabs.setDocumentMode(True)
         hand_focus(self, self.tabs.tabBar())
-        self.positions = PositionsScreen(desk)
-        self.power = PowerPage(desk)
-        self.linkages = LinkagesPage(desk)
-        self.snags = SnagsPage(desk)
-        self.logbook = LogPage(desk)
-        self.particulars = ParticularsPage(desk)
-        self.radio = RecordsPage(desk, RADIO_KINDS)
-        self.papers = PapersPage(desk)
-        self.data = PagesOfOne(
-            desk,
-            say("Pages of the particulars"),
-            (say("The aircraft"), self.particulars),
-            (say("Radio and surfaces"), self.radio),
-            (say("Papers"), self.papers),
-        )
-        self._pages: tuple[tuple[str, QWidget], ...] = (
-            (say("Positions"), self.positions),
-            (say("Power"), self.power),
-            (say("Linkages and leads"), self.linkages),
-            (say("Findings"), self.snags),
-            (say("Log"), self.logbook),
-            (say("Particulars"), self.data),
-        )
+        self._positions = LatePage(lambda: PositionsScreen(desk))
+        self._power = LatePage(lambda: PowerPage(desk))
+        self._linkages = LatePage(lambda: LinkagesPage(desk))
+        self._snags = LatePage(lambda: SnagsPage(desk))
+        self._logbook = LatePage(lambda: LogPage(desk))
+        self._data = LatePage(lambda: AircraftData(desk))
+        self._pages: list[tuple[str, LatePage[Any]]] = [
+            (say("Positions"), self._positions),
+            (say("Power"), self._power),
+            (say("Linkages and leads"), self._linkages),
+            (say("Findings"), self._snags),
+            (say("Log"), self._logbook),
+            (say("Particulars"), self._data),
+        ]
         for at, (title, page) in enumerate(self._pages):
             self.tabs.addTab(page, title)
             key = QShortcut(QKeySequence(f"Ctrl+{at + 1}"), self)
@@ -91,6 +101,51 @@ class AirframeFolder(QWidget):
         self._connect()
         self._ask_for_one()
         self._keep_one_current()
+
+    @property
+    def positions(self) -> PositionsScreen:
+        """Which servo sits where."""
+        return self._positions.page
+
+    @property
+    def power(self) -> PowerPage:
+        """Packs, regulators and switches."""
+        return self._power.page
+
+    @property
+    def linkages(self) -> LinkagesPage:
+        """Linkages and leads."""
+        return self._linkages.page
+
+    @property
+    def snags(self) -> SnagsPage:
+        """Its findings and snags."""
+        return self._snags.page
+
+    @property
+    def logbook(self) -> LogPage:
+        """What was flown, tested and done."""
+        return self._logbook.page
+
+    @property
+    def data(self) -> AircraftData:
+        """The particulars, behind three tabs."""
+        return self._data.page
+
+    @property
+    def particulars(self) -> ParticularsPage:
+        """What the aircraft is."""
+        return self.data.particulars
+
+    @property
+    def radio(self) -> RecordsPage:
+        """Receivers, channels, surfaces and rotors."""
+        return self.data.radio
+
+    @property
+    def papers(self) -> PapersPage:
+        """Photos and papers."""
+        return self.data.papers
 
     def _connect(self) -> None:
         self.tabs.currentChanged.connect(self._show)
@@ -113,12 +168,11 @@ class AirframeFolder(QWidget):
 
     def open_page(self, page: QWidget) -> None:
         """Turn to a page, on whichever tab it lies."""
-        for at in range(self.tabs.count()):
-            tab = self.tabs.widget(at)
-            if tab is page or (tab is not None and tab.isAncestorOf(page)):
+        for at, (_title, tab) in enumerate(self._pages):
+            if tab.holds(page):
                 self.tabs.setCurrentIndex(at)
-                if isinstance(tab, StripPages) and tab is not page:
-                    tab.setCurrentWidget(page)
+                if tab is self._data and page is not self.data:
+                    self.data.setCurrentWidget(page)
 
     def _ask_for_one(self) -> None:
         """Of the tabs only the one on top asks for height."""

@@ -25,6 +25,7 @@ from hangar.window.findings.findings_panel import FindingsPanel
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, SentencePane
 from hangar.window.kit.kept_splitter import KeptSplitter
+from hangar.window.kit.late_page import LatePage
 from hangar.window.kit.pane_set import PaneSet
 from hangar.window.kit.place_chooser import COMPARE, TRY_OUT
 from hangar.window.kit.plain_words import PlainLabel
@@ -87,7 +88,7 @@ class PositionsScreen(QWidget):
         self.off_action = self._plain_action(say("Take the servo off"), self._take_off)
         self.on_drawing = DrawingStrip(desk)
         self.gauges = PositionGauges(desk)
-        self.several = FitSeveralPanel(desk)
+        self._several = LatePage(lambda: FitSeveralPanel(desk))
         self.name = PlainLabel()
         self.name.setObjectName("lead")
         self.name.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -102,6 +103,11 @@ class PositionsScreen(QWidget):
     def code(self) -> str | None:
         """The aircraft that is shown."""
         return self._judgement.aircraft.code if self._judgement is not None else None
+
+    @property
+    def several(self) -> FitSeveralPanel:
+        """The panel that fits one type to several positions."""
+        return self._several.page
 
     def _action(self, words: str, keys: str, room: str) -> QAction:
         action = QAction(words, self)
@@ -149,7 +155,7 @@ class PositionsScreen(QWidget):
         held.setAutoFillBackground(True)
         panel = QVBoxLayout(held)
         panel.setContentsMargins(0, 0, 0, 0)
-        panel.addWidget(self.several)
+        panel.addWidget(self._several)
         panel.addStretch(1)
         self._of_several.setWidget(held)
         self._of_several.hide()
