@@ -12,11 +12,10 @@ from hangar.parts import Aircraft, Setting
 from hangar.parts.library import Library
 from hangar.parts.thresholds import Thresholds
 from hangar.rules.finding import Finding, Level
-from hangar.survey.model import Survey
 
 if TYPE_CHECKING:
     from hangar.survey import DueItem
-    from hangar.survey.model import Conditions
+    from hangar.survey.model import Conditions, Survey
 
 
 class FleetWithLibrary(Protocol):

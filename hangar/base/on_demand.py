@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import Any
@@ -24,6 +25,9 @@ def names_on_demand(package: str, homes: Mapping[str, str]) -> Callable[[str], A
         if name not in homes:
             raise AttributeError(f"module {package!r} has no attribute {name!r}")
         home = homes[name]
-        return getattr(import_module(home if "." in home else f"{package}.{home}"), name)
+        thing = getattr(import_module(home if "." in home else f"{package}.{home}"), name)
+        # From now on the package has it, and nobody asks here again.
+        setattr(sys.modules[package], name, thing)
+        return thing
 
     return fetch

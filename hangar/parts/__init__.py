@@ -2,112 +2,130 @@
 
 from __future__ import annotations
 
-from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
-from hangar.parts.airframe import Airframe, Rotor
-from hangar.parts.controls import Lead, Linkage, Position, Surface
-from hangar.parts.fields import Record
-from hangar.parts.flight_logs import FlightLog, FlightLogPack, FlightLogTrace
-from hangar.parts.library import Library
-from hangar.parts.logbook import (
-    Acceptance,
-    BenchCheck,
-    CapacityTest,
-    CellReading,
-    Charge,
-    Flight,
-    Inspection,
-    LoadTest,
-    PathCheck,
-    PutOff,
-    RangeCheck,
-    Snag,
-    SupplyCheck,
-)
-from hangar.parts.papers import Attachment, PaperPlace
-from hangar.parts.planned import after_plan, with_servo_type
-from hangar.parts.power import (
-    Feed,
-    Pack,
-    PackFit,
-    PackType,
-    Regulator,
-    RegulatorType,
-    Switch,
-    SwitchType,
-)
-from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
-from hangar.parts.readings import RemarkOnSpeed, ServoBench, ServoTiming, SetAside, Tester
-from hangar.parts.servos import Arm, Installation, Servo, ServoRating, ServoType
-from hangar.parts.sources import FieldOrigin, SheetSource
-from hangar.parts.workshop import (
-    Plan,
-    PlanLine,
-    PlanProof,
-    Prediction,
-    Setting,
-    ShoppingTick,
-    StockItem,
-)
+from typing import TYPE_CHECKING
 
-RECORD_KINDS: tuple[type[Record], ...] = (
-    ServoType,
-    ServoRating,
-    Arm,
-    PackType,
-    RegulatorType,
-    SwitchType,
-    Airframe,
-    Rotor,
-    Receiver,
-    Stabiliser,
-    Accessory,
-    Channel,
-    Surface,
-    Position,
-    Linkage,
-    Lead,
-    Servo,
-    Installation,
-    Pack,
-    Regulator,
-    Switch,
-    Feed,
-    PackFit,
-    LoadTest,
-    CapacityTest,
-    CellReading,
-    Charge,
-    BenchCheck,
-    SupplyCheck,
-    PathCheck,
-    ServoBench,
-    ServoTiming,
-    RemarkOnSpeed,
-    Tester,
-    SetAside,
-    RangeCheck,
-    Flight,
-    FlightLog,
-    FlightLogPack,
-    FlightLogTrace,
-    Inspection,
-    Snag,
-    Acceptance,
-    PutOff,
-    Plan,
-    PlanLine,
-    PlanProof,
-    Prediction,
-    StockItem,
-    ShoppingTick,
-    Attachment,
-    Setting,
-    SheetSource,
-    FieldOrigin,
-)
-"""Every record kind, each after the kinds it names."""
+from hangar.base.on_demand import names_on_demand
 
-KIND_BY_NAME: dict[str, type[Record]] = {kind.KIND: kind for kind in RECORD_KINDS}
+if TYPE_CHECKING:
+    from hangar.parts.aircraft import Aircraft, FedPack, PowerPath, ServoFit
+    from hangar.parts.airframe import Airframe, Rotor
+    from hangar.parts.controls import Lead, Linkage, Position, Surface
+    from hangar.parts.fields import Record
+    from hangar.parts.flight_logs import FlightLog, FlightLogPack, FlightLogTrace
+    from hangar.parts.kinds import KIND_BY_NAME, RECORD_KINDS
+    from hangar.parts.library import Library
+    from hangar.parts.logbook import (
+        Acceptance,
+        BenchCheck,
+        CapacityTest,
+        CellReading,
+        Charge,
+        Flight,
+        Inspection,
+        LoadTest,
+        PathCheck,
+        PutOff,
+        RangeCheck,
+        Snag,
+        SupplyCheck,
+    )
+    from hangar.parts.papers import Attachment, PaperPlace
+    from hangar.parts.planned import after_plan, with_servo_type
+    from hangar.parts.power import (
+        Feed,
+        Pack,
+        PackFit,
+        PackType,
+        Regulator,
+        RegulatorType,
+        Switch,
+        SwitchType,
+    )
+    from hangar.parts.radio import Accessory, Channel, Receiver, Stabiliser
+    from hangar.parts.readings import RemarkOnSpeed, ServoBench, ServoTiming, SetAside, Tester
+    from hangar.parts.servos import Arm, Installation, Servo, ServoRating, ServoType
+    from hangar.parts.sources import FieldOrigin, SheetSource
+    from hangar.parts.workshop import (
+        Plan,
+        PlanLine,
+        PlanProof,
+        Prediction,
+        Setting,
+        ShoppingTick,
+        StockItem,
+    )
+
+_HOMES = {
+    "Aircraft": "aircraft",
+    "FedPack": "aircraft",
+    "PowerPath": "aircraft",
+    "ServoFit": "aircraft",
+    "Airframe": "airframe",
+    "Rotor": "airframe",
+    "Lead": "controls",
+    "Linkage": "controls",
+    "Position": "controls",
+    "Surface": "controls",
+    "Record": "fields",
+    "FlightLog": "flight_logs",
+    "FlightLogPack": "flight_logs",
+    "FlightLogTrace": "flight_logs",
+    "Library": "library",
+    "Acceptance": "logbook",
+    "BenchCheck": "logbook",
+    "CapacityTest": "logbook",
+    "CellReading": "logbook",
+    "Charge": "logbook",
+    "Flight": "logbook",
+    "Inspection": "logbook",
+    "LoadTest": "logbook",
+    "PathCheck": "logbook",
+    "PutOff": "logbook",
+    "RangeCheck": "logbook",
+    "Snag": "logbook",
+    "SupplyCheck": "logbook",
+    "Attachment": "papers",
+    "PaperPlace": "papers",
+    "after_plan": "planned",
+    "with_servo_type": "planned",
+    "Feed": "power",
+    "Pack": "power",
+    "PackFit": "power",
+    "PackType": "power",
+    "Regulator": "power",
+    "RegulatorType": "power",
+    "Switch": "power",
+    "SwitchType": "power",
+    "Accessory": "radio",
+    "Channel": "radio",
+    "Receiver": "radio",
+    "Stabiliser": "radio",
+    "RemarkOnSpeed": "readings",
+    "ServoBench": "readings",
+    "ServoTiming": "readings",
+    "SetAside": "readings",
+    "Tester": "readings",
+    "Arm": "servos",
+    "Installation": "servos",
+    "Servo": "servos",
+    "ServoRating": "servos",
+    "ServoType": "servos",
+    "FieldOrigin": "sources",
+    "SheetSource": "sources",
+    "Plan": "workshop",
+    "PlanLine": "workshop",
+    "PlanProof": "workshop",
+    "Prediction": "workshop",
+    "Setting": "workshop",
+    "ShoppingTick": "workshop",
+    "StockItem": "workshop",
+    "RECORD_KINDS": "kinds",
+    "KIND_BY_NAME": "kinds",
+}
+
+if not TYPE_CHECKING:
+    # The first look at a fleet must be on screen before all this is loaded.
+    __getattr__ = names_on_demand(__name__, _HOMES)
 
 __all__ = [
     "KIND_BY_NAME",
