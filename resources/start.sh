@@ -45,7 +45,7 @@ apt_install() {
 
 if [ ! -x .venv/bin/python ]; then
     mkdir -p .venv
-    if ! "$python" -m venv .venv 2>.venv/venv.log; then
+    if ! "$python" -m venv .venv >.venv/venv.log 2>&1; then
         apt_install python3-venv && "$python" -m venv .venv ||
             stop "this Python cannot make a virtual environment; on Debian run: apt-get install python3-venv"
     fi
