@@ -17,6 +17,7 @@ from hangar.parts import Aircraft, BenchCheck, Library, Plan, PlanLine, after_pl
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.parts.fields import columns
 from hangar.parts.holding import grounding_snags
+from hangar.refit.bay import OVER
 from hangar.rules.finding import Finding, Level
 
 ORDER = (
@@ -28,7 +29,6 @@ ORDER = (
     PlanState.FLOWN_IN,
 )
 """The way of a plan; a dropped one has left it."""
-OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
 TAGGED = (PlanAction.FIT_SERVO, PlanAction.FIT_PACK, PlanAction.JOIN_PACKS)
 """Actions that fit a part with a tag of its own."""
 _MEASURED = tuple(spec.name for spec in columns(BenchCheck) if spec.type is float)

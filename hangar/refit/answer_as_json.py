@@ -6,6 +6,7 @@ from typing import Any
 
 from hangar.parts import PlanLine
 from hangar.refit.answer import Answer, Change, Ladder, Stay, Unit
+from hangar.refit.bundles import Bundle
 from hangar.refit.fleet import FleetAnswer
 from hangar.refit.stages import Stages
 from hangar.rules.cures import Need
@@ -65,18 +66,21 @@ def stages_as_json(staged: Stages) -> dict[str, Any]:
                 "at_hand": stage.at_hand,
                 "spent": stage.price,
                 "hours_of_stage": stage.hours,
-                "done": [line_as_json(line) for bundle in stage.bundles for line in bundle.lines],
+                "done": [entry for bundle in stage.bundles for entry in _done(bundle)],
                 "stage_clears": [_unit(unit) for unit in stage.clears],
             }
             for stage in staged.stages
         ],
-        "in_no_stage": [
-            {"changes": [line_as_json(line) for line in bundle.lines], "because": str(why)}
-            for bundle, why in staged.left
-        ],
+        "in_no_stage": [{"changes": _done(bundle), "because": str(why)} for bundle, why in staged.left],
         "unpriced": staged.unpriced,
         "stopped": staged.stopped,
     }
+
+
+def _done(bundle: Bundle) -> list[dict[str, Any]]:
+    """The lines of a bundle; what it does on another aircraft says on which."""
+    there = [{**line_as_json(line), "at": code} for code, own in bundle.elsewhere.items() for line in own]
+    return [*map(line_as_json, bundle.lines), *there]
 
 
 def line_as_json(line: PlanLine) -> dict[str, Any]:

@@ -104,9 +104,10 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
         own = lines[number : number + len(part.lines)]
         number += len(part.lines)
         cures = _without(search, judged, at)
-        swap = part.swap
-        there = () if swap is None else swap.lines
-        there = tuple(replace(line, number=further + at) for at, line in enumerate(there))
+        pairs = [(code, line) for code, lines in part.elsewhere.items() for line in lines]
+        there = {
+            replace(line, number=number): code for number, (code, line) in enumerate(pairs, further)
+        }  # fmt: skip
         further += len(there)
         for line in (*own, *there):
             yield Change(
@@ -115,7 +116,7 @@ def _changes(search: Search, judged: PlanVerdict) -> Iterator[Change]:
                 mass_g=part.mass_g / len(own) if line in own else 0.0,
                 cures=cures,
                 together=tuple(other.number for other in (*own, *there) if other is not line),
-                at=swap.aircraft.code if swap is not None and line in there else "",
+                at=there.get(line, ""),
             )
 
 

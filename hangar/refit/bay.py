@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from hangar.parts import Aircraft, Library, Plan, StockItem
 from hangar.parts.choices import PlanState, ServoState, StockKind
 
-_OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
+OVER = (PlanState.FLOWN_IN, PlanState.DROPPED)
+"""States of plans that reserve nothing any more."""
 PartsBay = Mapping[str, int] | Iterable[StockItem] | None
 """Untagged spares by type, or as stock items; None takes the library's stock."""
 
@@ -61,7 +62,7 @@ def reserved_tags(plans: Iterable[Plan], aircraft: Aircraft | None = None) -> di
     return {
         line.from_stock: plan.code
         for plan in plans
-        if plan.state not in _OVER and (aircraft is None or plan.aircraft != aircraft.code)
+        if plan.state not in OVER and (aircraft is None or plan.aircraft != aircraft.code)
         for line in plan.lines
         if line.from_stock and line.done_on is None
     }

@@ -53,7 +53,8 @@ class Choice:
         frees: tags of servos that come off with it and that another list of the plan could take.
         buys: how many servos of each type are bought.
         does: the actions it takes.
-        swap: what it does on another aircraft; its hours are among those of the choice.
+        elsewhere: what it does on other aircraft, by their codes; price and hours of that are among its own.
+        swap: the same, where it is a swap that is offered.
     """
 
     lines: tuple[PlanLine, ...] = ()
@@ -64,6 +65,7 @@ class Choice:
     buys: Mapping[str, int] = field(default_factory=dict)
     frees: frozenset[str] = frozenset()
     does: frozenset[Cure] = frozenset()
+    elsewhere: Mapping[str, tuple[PlanLine, ...]] = field(default_factory=dict)
     swap: Swap | None = None
 
     @property

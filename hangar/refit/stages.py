@@ -7,20 +7,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from hangar.base.errors import BadInput
-from hangar.base.text import Text, plural, series, text
+from hangar.base.text import NOTHING, Text, plural, series, text
 from hangar.parts import Aircraft, Library, PlanLine
-from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Unit, Value
-from hangar.refit.answering import answer_of
+from hangar.refit.answering import answer_of, swaps_of
 from hangar.refit.bay import bay_of
+from hangar.refit.bundles import Bundle, bundles_of, givers_of, places_given_up, set_free
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
 from hangar.refit.faults import Faults, faults_of, is_graver
 from hangar.refit.goal import cents
 from hangar.refit.groups import groups_of
-from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
 from hangar.refit.ladder import Questions
-from hangar.refit.line_words import change_words
 from hangar.refit.nodes import Outcome
 from hangar.refit.planner import NO_SUPPLY
 from hangar.refit.request import RefitRequest
@@ -30,38 +28,7 @@ from hangar.survey import survey
 
 MOST_BUNDLES = 10
 """Bundles of which every set is judged; of more, those on the way that leaves least step by step."""
-_WITH_THE_SERVO = frozenset(
-    {
-        *(PlanAction.FIT_SERVO, PlanAction.CHANGE_ARM, PlanAction.CHANGE_LEAD),
-        *(PlanAction.FIT_FIXINGS, PlanAction.PROTECT_LEAD),
-    }
-)
-"""What is done to a servo that a new one takes away again, so that it is done with the new one."""
-_SUPPLY = frozenset(
-    {
-        *(PlanAction.FIT_PACK, PlanAction.FIT_REGULATOR, PlanAction.SET_REGULATOR, PlanAction.FIT_SWITCH),
-        *(PlanAction.JOIN_PACKS, PlanAction.FIT_RECEIVER),
-    }
-)
 _TODAY = 0
-
-
-@dataclass(frozen=True)
-class Bundle:
-    """Changes that are done together: a matched group, the whole supply, or one handwork."""
-
-    lines: tuple[PlanLine, ...]
-    hours: float = 0.0
-
-    @property
-    def price(self) -> float:
-        """What its parts cost; a line without a price counts as nothing."""
-        return sum((line.price or 0.0) * line.quantity for line in self.lines)
-
-    @property
-    def words(self) -> Text:
-        """Its changes in a row."""
-        return series(change_words(self.lines))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,8 +99,9 @@ def best_in_stages(
     whole = search.best(goal, progress=lambda share, words: progress(share / 2.0, words), stop=stop)
     picks = search.as_it_is if whole.judged is None else whole.judged.picks
     lines = search.judge.lines(picks)
+    there = {swap.aircraft.code: swap.lines for swap in swaps_of(search, picks)}
     staged = lines_in_stages(
-        aircraft, lines, library, asking, months,
+        aircraft, lines, library, asking, months, there,
         progress=lambda share, words: progress(0.5 + share / 2.0, words), stop=stop,
     )  # fmt: skip
     if whole.proved:
@@ -146,14 +114,16 @@ def best_in_stages(
 
 def lines_in_stages(
     aircraft: Aircraft, lines: Sequence[PlanLine], library: Library, asking: RefitRequest,
-    months: Sequence[float], *, progress: Progress = no_progress, stop: Stop = never,
+    months: Sequence[float], elsewhere: Mapping[str, Sequence[PlanLine]] | None = None, *,
+    progress: Progress = no_progress, stop: Stop = never,
 ) -> Stages:  # fmt: skip
     """The lines of a plan cut into stages.
 
     Each stage holds the one before, costs no more than the money so far, and makes nothing worse at any
     place than it is today, but for what the whole plan itself brings there. Of all such ways the one is
     taken whose first stage leaves least, then whose second does, and so on; of equal ones that which does
-    most in the end, and buys late.
+    most in the end, and buys late. What a swap does on another aircraft is done with it: it too is judged
+    in full, and where something is worse there the swap is in no stage.
 
     Args:
         aircraft: as it is.
@@ -161,6 +131,8 @@ def lines_in_stages(
         library: types and spares.
         asking: the day, the limits, hours of work.
         months: money of each stage; what is left over goes on to the next.
+        elsewhere: what is done on other aircraft where parts come off them, by their codes; they are
+            among ``swap_with`` of what is asked.
         progress: told a share of 0 to 1 and what is being done.
         stop: asked often; true ends with the states judged so far.
 
@@ -168,7 +140,8 @@ def lines_in_stages(
         BadInput: no money at all, or a negative one.
     """
     _refuse_no_money(months)
-    states = _States(aircraft, bundles_of(aircraft, lines, asking), library, asking, progress, stop)
+    bundles = bundles_of(aircraft, lines, asking, elsewhere)
+    states = _States(aircraft, bundles, library, asking, progress, stop)
     at_hand = [cents(money) for money in itertools.accumulate(months)]
     states.judge_all(at_hand[-1])
     way = best_way(states.left, states.price, at_hand)
@@ -178,7 +151,7 @@ def lines_in_stages(
         stages=tuple(_stages(states, way, months)),
         left=tuple(_left_over(states, way[-1], at_hand[-1])),
         proved=states.complete,
-        unpriced=sum(line.price is None for line in lines),
+        unpriced=sum(line.price is None for bundle in bundles for line in bundle.every_line),
         stopped=states.stopped,
     )
 
@@ -186,33 +159,6 @@ def lines_in_stages(
 def _refuse_no_money(months: Sequence[float]) -> None:
     if not months or not min(months) >= 0.0:
         raise BadInput("The stages need at least one budget of 0 or more.")
-
-
-def bundles_of(aircraft: Aircraft, lines: Sequence[PlanLine], asking: RefitRequest) -> tuple[Bundle, ...]:
-    """The lines in bundles: a matched group's servos with what goes with them, each handwork, the supply.
-
-    The supply is last, as its lines are carried out last.
-    """
-    groups = groups_of(aircraft, survey(aircraft, asking.conditions))
-    home = {code: at for at, group in enumerate(groups) for code in group.codes}
-    homes = [home.get(line.place or "", len(groups)) for line in lines]
-    new = {at for at, line in zip(homes, lines, strict=True) if line.action is PlanAction.FIT_SERVO}
-    lines_by_key: dict[tuple[int, int, str], list[PlanLine]] = {}
-    for at, line in zip(homes, lines, strict=True):
-        if line.action in _SUPPLY:
-            key = (2, 0, "")
-        elif at in new and line.action in _WITH_THE_SERVO:
-            key = (0, at, "")
-        else:
-            key = (1, at, line.action.value)
-        lines_by_key.setdefault(key, []).append(line)
-    return tuple(
-        Bundle(
-            tuple(lines_by_key[key]),
-            sum(hours_of_line(line, asking.thresholds) for line in lines_by_key[key]),
-        )
-        for key in sorted(lines_by_key)
-    )
 
 
 def best_way(
@@ -265,19 +211,43 @@ class _States:
             for group in groups
         ]
         self.first = len(lists)
+        self.barred = [self._bar(aircraft, bundle, library, asking) for bundle in bundles]
         for bundle in bundles:
-            choice = Choice(lines=bundle.lines, price=bundle.price, hours=bundle.hours)
+            choice = Choice(
+                lines=bundle.lines, price=bundle.price, hours=bundle.hours, frees=set_free(aircraft, bundle),
+                elsewhere=bundle.elsewhere,
+            )  # fmt: skip
             lists.append(ChoiceList(name="", places=(), kinds=frozenset(), choices=(AS_IT_IS, choice)))
         bay = bay_of(library, None, aircraft)
         self.search = Search(aircraft, library, lists, (NO_SUPPLY,), asking, bay)
         self.goal = self.search.goal(no_worse=frozenset())
         self.today = self._by_place(self.search.today)
-        every = self.verdict((1 << len(self.bundles)) - 1)
+        every = self.verdict(sum(1 << at for at, why in enumerate(self.barred) if not why))
         self.brought = set() if every is None else self._graver(every)
         self.price = [cents(bundle.price) for bundle in bundles]
         self.left: dict[int, tuple[int, int]] = {_TODAY: self.search.today.count}
         self.stopped = False
         self.complete = len(self.bundles) <= MOST_BUNDLES
+
+    def _bar(self, aircraft: Aircraft, bundle: Bundle, library: Library, asking: RefitRequest) -> Text:
+        """Why another aircraft must not give up what a bundle takes off it; empty where it may."""
+        givers = givers_of(aircraft, bundle.lines)
+        partners = (
+            asking.swap_with.of(aircraft.code, asking.conditions, asking.thresholds)
+            if givers and asking.swap_with
+            else []
+        )
+        known = {partner.aircraft.code: partner for partner in partners}
+        for code in sorted(givers):
+            if code not in known:
+                return text("{aircraft} cannot be judged", aircraft=code)
+            lines = bundle.elsewhere.get(code, ())
+            if not places_given_up(known[code].aircraft, bundle.lines) <= {line.place for line in lines}:
+                return text("nothing takes its place on {aircraft}", aircraft=code)
+            after = known[code].after(lines, library)
+            if after is None or known[code].is_worse(after[1]):
+                return text("it would make something worse on {aircraft}", aircraft=code)
+        return NOTHING
 
     def judge_all(self, most: int) -> None:
         """Judge every state that the money pays, or those found one by one where there are too many."""
@@ -320,6 +290,8 @@ class _States:
 
     def _take(self, state: int) -> bool:
         """Judge a state; whether it may be passed through."""
+        if any(why and state >> at & 1 for at, why in enumerate(self.barred)):
+            return False
         judged = self.verdict(state)
         if judged is None or not self._graver(judged) <= self.brought:
             return False
@@ -387,6 +359,9 @@ def _left_over(states: _States, done: int, most: int) -> Iterator[tuple[Bundle, 
             continue
         if _cost(state, states.price) > most:
             yield bundle, text("the money does not reach")
+            continue
+        if states.barred[at]:
+            yield bundle, states.barred[at]
             continue
         if states.stopped:
             yield bundle, text("not tried")

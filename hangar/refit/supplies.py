@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from hangar.base.errors import BadInput
@@ -44,7 +45,8 @@ class Supply:
         models: the same as the survey works them.
         second: whether it gives the radio a second pack.
         hours: of work.
-        swap: what it does on another aircraft, where a pack is swapped with it.
+        elsewhere: what it does on other aircraft, by their codes.
+        swap: the same, where a pack is swapped.
     """
 
     lines: tuple[PlanLine, ...]
@@ -54,6 +56,7 @@ class Supply:
     models: tuple[PathModel, ...]
     second: bool = False
     hours: float = 0.0
+    elsewhere: Mapping[str, tuple[PlanLine, ...]] = field(default_factory=dict)
     swap: Swap | None = None
 
     @cached_property

@@ -128,6 +128,7 @@ class _Maker:
             mass_g=added_g,
             spares={swap_key(partner.aircraft.code): 1},
             does=frozenset({Cure.SERVO, Cure.ARM}),
+            elsewhere={partner.aircraft.code: there},
             swap=Swap(
                 aircraft=partner.aircraft, after=other[0], lines=there, gain=partner.gain(other[1])
             ),
@@ -210,7 +211,8 @@ def _pack_swap(
     if away is None or partner.is_worse(away[1]):
         return None
     swap = Swap(aircraft=partner.aircraft, after=away[0], lines=(there,), gain=partner.gain(away[1]))
-    return replace(supply, swap=swap, hours=supply.hours + (there.hours_h or 0.0))
+    elsewhere = {partner.aircraft.code: (there,)}
+    return replace(supply, swap=swap, elsewhere=elsewhere, hours=supply.hours + (there.hours_h or 0.0))
 
 
 def _pack_line(path: PowerPath, fed: FedPack, off: str, asking: RefitRequest) -> PlanLine:

@@ -16,9 +16,10 @@ from hangar.parts.choices import PlanAction
 from hangar.refit import stages as staging
 from hangar.refit.answer import Answer
 from hangar.refit.answer_as_json import stages_as_json
+from hangar.refit.bundles import bundles_of
 from hangar.refit.ladder import clear
 from hangar.refit.request import RefitRequest
-from hangar.refit.stages import Stages, best_in_stages, best_way, bundles_of, lines_in_stages
+from hangar.refit.stages import Stages, best_in_stages, best_way, lines_in_stages
 from hangar.rules import Level, inspect
 from hangar.survey import survey
 from hangar.survey.model import Conditions

@@ -11,11 +11,13 @@ import pytest
 from hangar.parts import Aircraft, Library, Plan, PlanLine, Servo, ServoType, after_plan
 from hangar.parts.choices import AircraftState, PlanAction, PlanState
 from hangar.refit.answer import Answer
-from hangar.refit.answer_as_json import answer_as_json, fleet_answer_as_json
+from hangar.refit.answer_as_json import answer_as_json, fleet_answer_as_json, stages_as_json
+from hangar.refit.bundles import lines_elsewhere
 from hangar.refit.fleet import fleet
 from hangar.refit.ladder import Questions
 from hangar.refit.partners import Partners
 from hangar.refit.request import RefitRequest
+from hangar.refit.stages import best_in_stages, lines_in_stages
 from hangar.rules import Level
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
@@ -297,3 +299,85 @@ def test_a_pack_stays_where_it_is_wanted_or_flies_in_two(shared: bool) -> None:
     asking = dataclasses.replace(ASKING, change_supply=True, swap_with=Partners(fleet_of))
     answer = Questions(small, library, asking).best(0.0)
     assert not [line for line in answer.lines if line.action is PlanAction.FIT_PACK]
+
+
+def with_missing_screws(aircraft: Aircraft, place: str) -> Aircraft:
+    """The aircraft with handwork to do at one place."""
+    return with_fit(aircraft, place, installation={"screws_fitted": 2, "screws_of": 4})
+
+
+HANDY = with_missing_screws(SHORT, "THR")
+
+
+@pytest.mark.parametrize("months", [(0.0, 50.0), (50.0,), (1.0, 1.0, 50.0)])
+def test_a_swap_is_a_line_of_a_refit_in_stages(months: tuple[float, ...]) -> None:
+    """Beside bought small parts; after every stage both aircraft are judged here by hand."""
+    both = (HANDY, SLOW)
+    library = library_of(both)
+    # Nothing within the aircraft helps.
+    locked = frozenset({"RUD", "AIL-L", "AIL-R"})
+    asking = dataclasses.replace(ASKING, swap_with=Partners(both), locked=locked)
+    staged = best_in_stages(HANDY, library, asking, months)
+    assert not staged.left
+    done: list[PlanLine] = []
+    there: list[PlanLine] = []
+    swaps = 0
+    for stage in staged.stages:
+        for bundle in stage.bundles:
+            done += bundle.lines
+            there += bundle.elsewhere.get("SLOW", ())
+            is_swap = any(line.from_aircraft == "SLOW" for line in bundle.lines)
+            swaps += is_swap
+            # Both halves of a swap are done in one stage.
+            assert is_swap == bool(bundle.elsewhere)
+            assert bundle.hours >= sum(line.hours_h or 0.0 for line in bundle.every_line) - 1e-9
+        for own, lines in ((HANDY, done), (SLOW, there)):
+            numbered = tuple(dataclasses.replace(line, number=at) for at, line in enumerate(lines, 1))
+            after = after_plan(own, Plan(code="P", aircraft=own.code, title="P", lines=numbered), library)
+            assert _no_worse(faults(own), faults(after))
+        mine = stage.answer.lines_elsewhere
+        assert set(mine.get("SLOW", ())) == {
+            dataclasses.replace(line, number=own.number)
+            for line, own in zip(there, mine.get("SLOW", ()), strict=True)
+        }
+    assert swaps == 1
+    assert any(line.action is PlanAction.FIT_FIXINGS for line in done)
+    # The swap costs nothing, so it waits for no money.
+    assert any(line.from_aircraft == "SLOW" for bundle in staged.stages[0].bundles for line in bundle.lines)
+    plain = json.loads(json.dumps(stages_as_json(staged)))
+    assert [entry["at"] for stage in plain["stages"] for entry in stage["done"] if "at" in entry] == ["SLOW"]
+
+
+def kept(lines: tuple[PlanLine, ...], aircraft: Aircraft, code: str) -> Aircraft:
+    """The aircraft with a plan of these lines."""
+    own = tuple(dataclasses.replace(line, plan=code, number=at) for at, line in enumerate(lines, 1))
+    return dataclasses.replace(
+        aircraft, plans=(Plan(code=code, aircraft=aircraft.code, title=code, lines=own),)
+    )
+
+
+@pytest.mark.parametrize("case", ["kept at both", "only here", "worse there", "nobody judges it"])
+def test_a_kept_plan_with_a_swap_is_staged_where_the_other_aircraft_is_no_worse_off(case: str) -> None:
+    other = trainer("SLOW", "RUD", STRONG) if case == "worse there" else SLOW
+    answer = questions(SLOW).best(0.0)
+    (line,) = swapped(answer)
+    there = kept(answer.lines_elsewhere["SLOW"] if case != "only here" else (), other, "Q")
+    fleet_of = (SHORT, there)
+    asking = ASKING
+    if case != "nobody judges it":
+        asking = dataclasses.replace(asking, swap_with=Partners(fleet_of))
+    elsewhere = lines_elsewhere("SHORT", answer.lines, fleet_of)
+    assert bool(elsewhere) == (case != "only here")
+    staged = lines_in_stages(SHORT, answer.lines, library_of(fleet_of), asking, (10.0,), elsewhere)
+    done = [own for stage in staged.stages for bundle in stage.bundles for own in bundle.lines]
+    left = {str(why) for bundle, why in staged.left if line in bundle.lines}
+    assert (line in done) == (case == "kept at both")
+    assert (
+        left
+        == {
+            "kept at both": set(),
+            "only here": {"nothing takes its place on SLOW"},
+            "worse there": {"it would make something worse on SLOW"},
+            "nobody judges it": {"SLOW cannot be judged"},
+        }[case]
+    )

@@ -153,7 +153,9 @@ def test_a_swap_is_kept_as_a_plan_for_each_aircraft(board: RefitBoard, desk: Des
     clear = replace(made.rungs[Rung.CLEAR], changes=(Change(line=off, hours=0.7, mass_g=1.0), there))
     page._take(replace(made, rungs={**made.rungs, Rung.CLEAR: clear}))
     assert page.rung._words(there, None).startswith("OTHER, ELE")
-    assert not page.stages_button.isEnabled()
+    QTest.mouseClick(page.stages_button, LEFT)
+    assert board.currentWidget() is board.stages
+    assert "2 changes for 0.00" in board.stages.heading.text()
     kept: list[tuple[str, ...]] = []
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(desk, "do", lambda _act, plans: kept.append(tuple(plan.aircraft for plan in plans)))

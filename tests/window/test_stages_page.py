@@ -156,6 +156,29 @@ def test_stages_are_kept_as_plans_and_taken_back_as_one_step(
     assert desk.records(Plan) == before
 
 
+def test_a_stage_with_a_swap_is_kept_as_a_plan_for_each_aircraft(
+    page: StagesPage, desk: Desk, qtbot: QtBot
+) -> None:
+    page.show_lines(CODE, (change("RUD", 30.0, 1),), {})
+    type_money(page, "30", "30")
+    work_out(page, qtbot)
+    staged = page.staged
+    assert staged is not None
+    first = staged.stages[0]
+    swapped = replace(first.bundles[0], elsewhere={"OTHER": (change("ELE", 0.0, 1),)})
+    page._take(replace(staged, stages=(replace(first, bundles=(swapped,)), *staged.stages[1:])))
+    assert "OTHER, ELE: servo TS-BIG" in page.table.cell(1, "What is done").data()
+    kept: list[list[tuple[str, str]]] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            desk,
+            "do",
+            lambda _act, made, *_more: kept.append([(plan.aircraft, plan.lines[0].place) for plan in made]),
+        )
+        page._keep()
+    assert kept == [[(CODE, "RUD"), ("OTHER", "ELE")]]
+
+
 def test_a_plan_that_changed_meanwhile_is_not_taken_apart(page: StagesPage, desk: Desk, qtbot: QtBot) -> None:
     type_money(page, "60")
     work_out(page, qtbot)

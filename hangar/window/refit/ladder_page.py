@@ -35,13 +35,13 @@ _ASKED_ABOUT = frozenset({"airframe", "position", "installation", "plan", "plan_
 
 
 class LadderPage(QWidget):
-    """Signals: ``left()`` back to the board; ``plan_kept(code)``; ``stages_wanted(aircraft, lines)``;
+    """Signals: ``left()`` back to the board; ``plan_kept(code)``; ``stages_wanted(answer)``;
     ``shopping_wanted()``.
     """
 
     left = Signal()
     plan_kept = Signal(str)
-    stages_wanted = Signal(str, object)
+    stages_wanted = Signal(object)
     shopping_wanted = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -222,8 +222,7 @@ class LadderPage(QWidget):
         has_plan = not running and row is not None and not row.is_today
         for button in (self.keep_button, self.reserve_button, self.shopping_button):
             button.setEnabled(has_plan and not self._desk.read_only)
-        # A swap is done at both aircraft on one day, so it is no part of a stage.
-        self.stages_button.setEnabled(has_plan and row is not None and not row.answer.lines_elsewhere)
+        self.stages_button.setEnabled(has_plan)
         self.why_button.setEnabled(has_plan)
         self.why_not_button.setEnabled(not running and row is not None)
 
@@ -257,7 +256,7 @@ class LadderPage(QWidget):
     def _put_in_stages(self) -> None:
         row = self.rungs.rung
         if row is not None and not row.is_today:
-            self.stages_wanted.emit(row.answer.aircraft.code, row.answer.lines)
+            self.stages_wanted.emit(row.answer)
 
     def keep(self) -> None:
         """Keep the chosen rung as a sketched plan, and open it."""

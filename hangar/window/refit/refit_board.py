@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
@@ -12,7 +14,6 @@ from PySide6.QtWidgets import (
 )
 
 from hangar.answers.board import moves
-from hangar.parts import PlanLine
 from hangar.parts.choices import PlanState
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.flow_row import FlowRow, side_by_side
@@ -26,6 +27,9 @@ from hangar.window.refit.plan_cards import PlanCard, Shelves, card_of
 from hangar.window.refit.plan_page import PlanPage, money_sign
 from hangar.window.refit.plan_work import begin_plan
 from hangar.window.refit.stages_page import StagesPage
+
+if TYPE_CHECKING:
+    from hangar.refit.answer import Answer
 
 
 class RefitBoard(QStackedWidget):
@@ -145,8 +149,8 @@ class RefitBoard(QStackedWidget):
         self.stages.show_plan(code)
         self._enter_stages()
 
-    def _stage_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
-        self.stages.show_lines(aircraft, lines)
+    def _stage_lines(self, answer: Answer) -> None:
+        self.stages.show_lines(answer.aircraft.code, answer.lines, answer.lines_elsewhere)
         self._enter_stages()
 
     def _enter_stages(self) -> None:

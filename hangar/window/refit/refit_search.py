@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -101,6 +101,7 @@ def search_fleet(
 def search_stages(
     aircraft: Aircraft,
     lines: tuple[PlanLine, ...],
+    elsewhere: Mapping[str, tuple[PlanLine, ...]],
     budgets: tuple[float, ...],
     library: Library,
     asking: RefitRequest,
@@ -110,4 +111,4 @@ def search_stages(
     """The stages of a refit."""
     from hangar.refit.stages import lines_in_stages
 
-    return lines_in_stages(aircraft, lines, library, asking, budgets, progress=progress, stop=stop)
+    return lines_in_stages(aircraft, lines, library, asking, budgets, elsewhere, progress=progress, stop=stop)

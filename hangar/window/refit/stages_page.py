@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -23,7 +24,7 @@ from hangar.base.errors import BadInput
 from hangar.base.kept_text import kept_text
 from hangar.base.text import text
 from hangar.base.units import ShowsNumbers
-from hangar.parts import Plan, PlanLine
+from hangar.parts import Aircraft, Plan, PlanLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.down_scroll import DownScroll
 from hangar.window.kit.flow_row import FlowRow
@@ -66,6 +67,7 @@ class StagesPage(QWidget):
         self._aircraft = ""
         self._title = ""
         self._lines: tuple[PlanLine, ...] = ()
+        self._elsewhere: Mapping[str, tuple[PlanLine, ...]] = {}
         self._plan: Plan | None = None
         self._names: tuple[str, ...] = ()
         self.staged: Stages | None = None
@@ -187,18 +189,33 @@ class StagesPage(QWidget):
 
     def show_plan(self, code: str) -> None:
         """Ask about the open lines of a kept plan."""
+        from hangar.refit.bundles import lines_elsewhere
+
         plan = plan_named(self._desk, code)
         if plan is not None:
-            self._show(plan.aircraft, open_lines(plan), plan.title, plan)
+            lines = open_lines(plan)
+            there = lines_elsewhere(plan.aircraft, lines, self._givers(plan.aircraft, lines))
+            self._show(plan.aircraft, lines, there, plan.title, plan)
 
-    def show_lines(self, aircraft: str, lines: tuple[PlanLine, ...]) -> None:
-        """Ask about a refit that is not kept yet."""
+    def show_lines(
+        self, aircraft: str, lines: tuple[PlanLine, ...], elsewhere: Mapping[str, tuple[PlanLine, ...]]
+    ) -> None:
+        """Ask about a refit that is not kept yet, with what its swaps do on other aircraft."""
         title = say("Refit of {aircraft}", aircraft=aircraft)
-        self._show(aircraft, lines, title, None)
+        self._show(aircraft, lines, elsewhere, title, None)
 
-    def _show(self, aircraft: str, lines: tuple[PlanLine, ...], title: str, plan: Plan | None) -> None:
+    def _givers(self, own: str, lines: tuple[PlanLine, ...]) -> tuple[Aircraft, ...]:
+        """The other aircraft of the fleet, where parts come off some of them."""
+        return self._desk.read_all() if any(line.from_aircraft not in (None, own) for line in lines) else ()
+
+    def _show(
+        self, aircraft: str, lines: tuple[PlanLine, ...], elsewhere: Mapping[str, tuple[PlanLine, ...]],
+        title: str, plan: Plan | None,
+    ) -> None:  # fmt: skip
         self.search.leave()
         self._aircraft, self._lines, self._title, self._plan = aircraft, lines, title, plan
+        self._elsewhere = elsewhere
+        lines = (*lines, *(line for there in elsewhere.values() for line in there))
         self.staged = None
         self._model.show_rows(())
         self.picture.show_steps(())
@@ -225,16 +242,21 @@ class StagesPage(QWidget):
             self._desk.attempt(lambda: self._start(asked))
 
     def _start(self, asked: list[tuple[str, float]]) -> None:
+        from hangar.refit.partners import Partners
+
         if not self._lines:
             raise BadInput("Every change is carried out; nothing is left to put in stages.")
         aircraft, basis, lines = self._desk.aircraft(self._aircraft), self._desk.basis(), self._lines
-        library, asking = basis.library, usual_request(basis)
+        library, elsewhere = basis.library, self._elsewhere
+        asking = replace(usual_request(basis), swap_with=Partners(self._givers(self._aircraft, lines)))
         self._names = tuple(name for name, _ in asked)
         budgets = tuple(value for _, value in asked)
         self.staged = None
         self.message.setText("")
         self.search.start(
-            lambda progress, stop: search_stages(aircraft, lines, budgets, library, asking, progress, stop)
+            lambda progress, stop: search_stages(
+                aircraft, lines, elsewhere, budgets, library, asking, progress, stop
+            )
         )
         self._show_running()
 
@@ -306,8 +328,15 @@ class StagesPage(QWidget):
             for row in self._model.rows
             if row.stage.bundles
         ]
-        made = plans_from(self._desk, sketches, self._desk.today)
         moved = [line for sketch in sketches for line in sketch.lines]
+        # Of a kept plan the other aircraft have theirs already.
+        for row in self._model.rows if self._plan is None else ():
+            for bundle in row.stage.bundles:
+                sketches += [
+                    Sketch(code, lines, f"{self._title}: {row.name}")
+                    for code, lines in bundle.elsewhere.items()
+                ]
+        made = plans_from(self._desk, sketches, self._desk.today)
         self._desk.do(keep_plans, made, self._plan, moved)
         self.staged = None
         self._show_running()
