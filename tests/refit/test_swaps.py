@@ -381,3 +381,14 @@ def test_a_kept_plan_with_a_swap_is_staged_where_the_other_aircraft_is_no_worse_
             "nobody judges it": {"SLOW cannot be judged"},
         }[case]
     )
+
+
+def test_servos_that_change_places_within_an_aircraft_are_one_stage() -> None:
+    library = library_of((SHORT,))
+    answer = Questions(SHORT, library, ASKING).best(0.0)
+    assert {line.from_aircraft for line in answer.lines if line.from_stock} == {"SHORT"}
+    staged = best_in_stages(SHORT, library, ASKING, (0.0, 5.0))
+    assert not staged.left
+    done = [line for bundle in staged.stages[0].bundles for line in bundle.lines]
+    assert {line.from_stock for line in done} == {line.from_stock for line in answer.lines}
+    assert staged.stages[0].answer.left.warnings == answer.left.warnings
