@@ -70,6 +70,8 @@ class PutAside(Judgement):
         for name in ("aircraft", "findings", "due"):
             object.__setattr__(self, name, getattr(judgement, name))
         object.__setattr__(self, "_conditions", judgement.conditions)
+        for finding in judgement.findings:
+            finding.settle()
 
     @property
     def conditions(self) -> Conditions:

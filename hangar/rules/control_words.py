@@ -20,7 +20,8 @@ from hangar.survey.loads import PointLoad
 
 _LONGER_HORN = 1.3
 _MOST_TRAVEL_DEG = 60.0
-_MOST_TIMES = 16.0
+MOST_TIMES = 16.0
+"""More of its torque than this no servo gives."""
 _ROUNDS = 12
 _WORTH_IT = 0.02
 
@@ -204,24 +205,36 @@ def _longer_horn(holding: SurfaceHold) -> Drive | None:
     return replace(drive, horn_mm=_LONGER_HORN * drive.horn_mm)
 
 
+def is_held(holding: SurfaceHold, weighing: LineCase, level: Level, times: float) -> bool:
+    """Whether a servo of the same loop with so many times its torque is in order at every point of flight.
+
+    In order is what is less grave than the level, and than a caution.
+    """
+    return all(_is_held_at(load, holding, weighing, level, times) for load in holding.load.points)
+
+
+def _is_held_at(
+    load: PointLoad, holding: SurfaceHold, weighing: LineCase, level: Level, times: float
+) -> bool:
+    loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
+    there = weighing.level(holding.at(load, loop))
+    return there is None or there.rank > max(level.rank, Level.CAUTION.rank)
+
+
 def times_needed(holding: SurfaceHold, weighing: LineCase, level: Level) -> float | None:
     """How many times its torque a servo of the same loop needs to be in order; None where none would do."""
 
-    graver = max(level.rank, Level.CAUTION.rank)
-
     def is_enough(load: PointLoad, times: float) -> bool:
-        loop = replace(holding.loop, stall_torque_nm=times * holding.loop.stall_torque_nm)
-        there = weighing.level(holding.at(load, loop))
-        return there is None or there.rank > graver
+        return _is_held_at(load, holding, weighing, level, times)
 
     needed = 1.0
     # The point that asks for most is mostly the one where least is left: the others then ask once each.
     for load in sorted(holding.load.points, key=lambda load: holding.at(load, holding.loop).left):
         if is_enough(load, needed):
             continue
-        if not is_enough(load, _MOST_TIMES):
+        if not is_enough(load, MOST_TIMES):
             return None
-        low, high = needed, _MOST_TIMES
+        low, high = needed, MOST_TIMES
         for _ in range(_ROUNDS):
             middle = (low * high) ** 0.5
             low, high = (low, middle) if is_enough(load, middle) else (middle, high)

@@ -8,7 +8,7 @@ from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, Text, joined
+from hangar.base.text import NOTHING, LateText, Text, joined
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 
@@ -88,6 +88,12 @@ class Finding:
     def sentence(self) -> Text:
         """Consequence and message, as they head a line on screen, card and sheet."""
         return joined(self.consequence, self.message)
+
+    def settle(self) -> None:
+        """Make the texts now that wait to be read, so that they hold no figures any longer."""
+        for finding in self.with_folded():
+            if isinstance(finding.remedy, LateText):
+                finding.remedy.settle()
 
     def with_folded(self) -> Iterator[Finding]:
         """This finding and everything folded under it."""

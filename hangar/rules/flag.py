@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import KW_ONLY
 
 from hangar.base.figure import Basis, Figure, Input, Working
@@ -60,7 +60,7 @@ class Flag:
             figures grow by the day give something that stands still.
         caused_by: slugs of findings whose cure cures this one as well.
         sameness: set where flags of this rule on other parts are told together with this one.
-        need: what a part would have to have to cure it, where the rule names one.
+        need: what a part would have to have to cure it, where the rule names one, or how that is worked out.
     """
 
     _: KW_ONLY
@@ -78,10 +78,15 @@ class Flag:
     rests_on: tuple[Scalar, ...] | None = None
     caused_by: tuple[str, ...] = ()
     sameness: Sameness | None = None
-    need: Need | None = None
+    need: Need | Callable[[], Need | None] | None = None
 
 
 Flags = Iterator[Flag]
+
+
+def own_need(flag: Flag) -> Need | None:
+    """What a part would have to have to cure a flag, worked out where the flag only says how."""
+    return flag.need() if callable(flag.need) else flag.need
 
 
 def value_of(flag: Flag, name: str) -> float | None:

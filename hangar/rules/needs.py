@@ -6,7 +6,7 @@ from hangar.base.text import Amount, Arg, Text, listed, text
 from hangar.parts import ServoFit
 from hangar.rules.case import Case
 from hangar.rules.cures import Need, Wants
-from hangar.rules.flag import Flag
+from hangar.rules.flag import Flag, own_need
 from hangar.rules.registry import Rule
 
 
@@ -42,8 +42,9 @@ def _within(case: Case, fit: ServoFit) -> tuple[tuple[str, float, str], ...]:
 
 def need_of(case: Case, rule: Rule, flag: Flag) -> Need | None:
     """What a part would need to cure a flag: as the flag says, else as its rule declares."""
-    if flag.need is not None:
-        return flag.need
+    need = own_need(flag)
+    if need is not None:
+        return need
     return next((need for wants in rule.wants if (need := _declared(case, flag, wants)) is not None), None)
 
 

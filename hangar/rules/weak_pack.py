@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from hangar.base.text import NOTHING, Amount, Text, text
 from hangar.parts import FedPack, ServoFit
 from hangar.rules.case import Case
@@ -43,18 +45,22 @@ def healthy_gain_v(case: Case) -> float:
     return min(gains, default=0.0)
 
 
-def cured_by_supply(case: Case, fit: ServoFit, wanted: float) -> tuple[str, ...]:
-    """The rules that name the cause when new cells, or no loss in the lead, would give the margin wanted."""
+def cured_by_supply(case: Case, fit: ServoFit, is_enough: Callable[[float], bool]) -> tuple[str, ...]:
+    """The rules that name the cause when new cells, or no loss in the lead, would give torque enough.
+
+    Args:
+        case: the aircraft.
+        fit: the position.
+        is_enough: whether so many times the torque that the servo has there would do.
+    """
     if case.brown_out is not None:
         return BROWN_OUT
-    position, volts = case.at(fit), case.peak.bus_v
-    torque, load, got = position.torque_nm, position.load_nm, position.delivered_v
-    if volts is None or torque is None or load is None or got is None:
+    volts, got = case.peak.bus_v, case.at(fit).delivered_v
+    if volts is None or got is None:
         return ()
-    needed = wanted * load.expected
     now = max(got.expected - _MOTOR_LOSS_V, 0.1)
-    by_pack = torque.expected * (now + healthy_gain_v(case)) / now >= needed
-    by_lead = torque.expected * max(volts.expected - _MOTOR_LOSS_V, 0.1) / now >= needed
+    by_pack = is_enough((now + healthy_gain_v(case)) / now)
+    by_lead = is_enough(max(volts.expected - _MOTOR_LOSS_V, 0.1) / now)
     return (*(CAUSE if by_pack else ()), *(LEAD if by_lead else ()))
 
 

@@ -9,7 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hangar.base.reader import Reader
-from hangar.base.text import Amount, Arg, ItemList, Span, Text, plural, text_as_json, text_from_json
+from hangar.base.text import (
+    Amount,
+    Arg,
+    ItemList,
+    LateText,
+    Span,
+    Text,
+    plural,
+    text,
+    text_as_json,
+    text_from_json,
+)
 from hangar.base.units import IMPERIAL, SI_TRADE
 from hangar.parts.choices import Chemistry, Function
 
@@ -50,3 +61,23 @@ def test_what_is_kept_is_read_as_it_was_said(said: Arg) -> None:
     kept = text_from_json(json.loads(json.dumps(text_as_json(said))))
     for reader in READERS:
         assert reader.put(kept) == reader.put(said)
+
+
+def test_a_late_text_is_made_once_and_is_like_any_other() -> None:
+    made: list[int] = []
+
+    def make() -> Text:
+        made.append(1)
+        return text("Fit {part}.", part="a")
+
+    late = LateText(make)
+    assert bool(late)
+    assert not made
+    assert (str(late), late, hash(late)) == (
+        "Fit a.",
+        text("Fit {part}.", part="a"),
+        hash(text("Fit {part}.", part="a")),
+    )
+    assert text_from_json(text_as_json(late)) == late
+    assert late.as_sentence().whole
+    assert made == [1]

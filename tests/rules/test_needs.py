@@ -16,7 +16,7 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_fit, with_pack, with_path, with_receiver
 from hangar.rules.cures import PARTS, SMALL_WORK, Need
 from hangar.rules.finding import Level
-from hangar.rules.flag import Flag
+from hangar.rules.flag import Flag, own_need
 from hangar.rules.needs import need_of, need_words
 from hangar.rules.registry import Scene
 from hangar.survey import survey
@@ -56,7 +56,7 @@ def with_torque(aircraft: Aircraft, code: str, need: Need) -> Aircraft:
 def test_the_torque_that_is_asked_for_is_enough(slug: str) -> None:
     aircraft = example(slug)
     for flag in flags(slug, aircraft):
-        need, code = flag.need, flag.about[0]
+        need, code = own_need(flag), flag.about[0]
         assert need is not None
         assert (need.part, need.quantity, need.unit) == ("servo", "torque", "N m")
         assert need.within
@@ -74,25 +74,27 @@ def _is_as_grave(left: Flag, flag: Flag) -> bool:
 def test_the_switch_that_is_asked_for_is_enough() -> None:
     aircraft = example("switch-current")
     (first, *_) = flags("switch-current", aircraft)
-    assert first.need is not None
-    enough = with_path(aircraft, switch_type={"continuous_a": 1.01 * amount(first.need), "burst_a": 100.0})
+    need = own_need(first)
+    assert need is not None
+    enough = with_path(aircraft, switch_type={"continuous_a": 1.01 * amount(need), "burst_a": 100.0})
     assert not flags("switch-current", enough)
 
 
 def test_the_pack_that_is_asked_for_is_enough() -> None:
     aircraft = example("pack-too-small")
     (first,) = flags("pack-too-small", aircraft)
-    assert first.need is not None
+    need = own_need(first)
+    assert need is not None
     (path,) = aircraft.radio_paths
     (fed,) = path.packs
     for share, is_left in ((1.03, False), (0.9, True)):
-        mah = share * amount(first.need)
+        mah = share * amount(need)
         # It holds as much of its label as the one that is there.
         held = mah * (fed.pack.capacity_mah or 0.0) / fed.pack_type.capacity_mah
         changed = with_pack(aircraft, pack_type={"capacity_mah": mah}, pack={"capacity_mah": held})
         left = flags("pack-too-small", changed)
         assert bool([flag for flag in left if flag.level is first.level]) is is_left
-    assert fed.pack_type.capacity_mah < amount(first.need)
+    assert fed.pack_type.capacity_mah < amount(need)
 
 
 WAITING = [

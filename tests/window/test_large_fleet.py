@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
@@ -13,7 +14,8 @@ from pytestqt.qtbot import QtBot
 
 from hangar.acts import session as session_module
 from hangar.acts.session import Session
-from hangar.answers.judging import PutAside
+from hangar.answers.judging import JudgingBasis, PutAside, judge_aircraft
+from hangar.base.text import LateText
 from hangar.parts import Airframe, Flight
 from hangar.rules.finding import Level
 from hangar.store import Fleet
@@ -26,7 +28,7 @@ from hangar.window.kit.due_strip import DueStrip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.records import changes_dialog
 from hangar.window.records.changes_dialog import ChangesDialog
-from tests.demo_copies import demo_copy
+from tests.demo_copies import TODAY, demo_copy
 
 
 @pytest.fixture
@@ -136,6 +138,17 @@ def test_figures_of_aircraft_beyond_a_number_are_put_aside_and_come_back_the_sam
     assert again.findings == first.findings
     assert session.known(codes[0]) is again
     assert isinstance(session.known(codes[-2]), PutAside)
+
+
+def test_what_is_put_aside_holds_no_figures_by_a_sentence_that_nobody_read(fleet: Fleet) -> None:
+    aircraft = fleet.aircraft("CIND", today=TODAY)
+    judged = judge_aircraft(aircraft, JudgingBasis.of(fleet, TODAY))
+    assert any(isinstance(finding.remedy, LateText) for finding in judged.findings)
+    figures = weakref.ref(judged.survey)
+    aside = PutAside(judged)
+    del judged
+    assert figures() is None
+    assert all(str(finding.remedy) for finding in aside.findings)
 
 
 def test_no_more_cures_are_put_into_words_than_are_shown(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

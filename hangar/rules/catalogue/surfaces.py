@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, Amount, Text, joined, text
+from hangar.base.text import NOTHING, Amount, LateText, Text, joined, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.allmoving import drives_away
@@ -13,9 +13,11 @@ from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_surface
 from hangar.rules.control_levels import LineCase, lower, no_graver, weighing_of
 from hangar.rules.control_words import (
+    MOST_TIMES,
     cause_words,
     consequence_words,
     held_words,
+    is_held,
     other_points,
     remedies,
     several_hold,
@@ -153,21 +155,23 @@ def _flag(
         wanted_line,
     )
     first = first_the_volts(case, fit)
-    times = times_needed(holding, weighing, plain)
-    wanted = 0.0 if times is None else times * holding.loop.stall_torque_nm / holding.load.load_nm.expected
+
+    def is_enough(times: float) -> bool:
+        return is_held(holding, weighing, plain, times)
+
     return Flag(
         level=level,
         about=parts_of([fit]),
         message=text("{who} {one}", who=thing_at(fit), one=held_words(holding, point, loose=loose)),
         detail=joined(*(word for word in words if word), between="{first}; {then}"),
         figures=tuple(figure for figure in figures if figure is not None),
-        remedy=first or remedies(case, holding, (plain, point), weighing),
+        remedy=first or LateText(lambda: remedies(case, holding, (plain, point), weighing)),
         criticality=fit.criticality,
         margin=min(point.left, point.followed) if loose else point.left,
         consequence=consequence_words(fit, point, loose=loose) if loose or point.left < 1.0 else NOTHING,
-        caused_by=cured_by_supply(case, fit, wanted) if wanted else (),
+        caused_by=cured_by_supply(case, fit, is_enough) if is_enough(MOST_TIMES) else (),
         sameness=case.of_servo(fit, several_hold(point, loose=loose)),
-        need=_need(case, fit, times, holding),
+        need=lambda: _need(case, fit, times_needed(holding, weighing, plain), holding),
     )
 
 

@@ -69,7 +69,7 @@ def _short(case: Case, fit: ServoFit, caution: float) -> Flags:
         remedy=_stronger(case, fit, load),
         criticality=fit.criticality,
         margin=ratio,
-        caused_by=cured_by_supply(case, fit, caution),
+        caused_by=cured_by_supply(case, fit, lambda times: times * torque >= caution * load.expected),
         sameness=case.of_servo(fit, many),
         need=_need(case, fit, max(caution * load.expected, load.band.design)),
     )  # fmt: skip
