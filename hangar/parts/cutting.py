@@ -1,13 +1,15 @@
 """Cutting pieces from the lengths a material is sold in, with the least bought and so the least wasted.
 
 The one-dimensional cutting stock problem; see P. C. Gilmore and R. E. Gomory, "A linear programming
-approach to the cutting-stock problem", Operations Research 9 (1961). The lists of one aircraft are small,
+approach to the cutting-stock problem", Operations Research 9 (1961). The lists of a few aircraft are small,
 so they are solved by search: every total that the sold lengths can make is tried upward from the sum of
-the pieces, and the first one that can be cut is the least.
+the pieces, and the first one that can be cut is the least. The list of a whole fleet is cut longest first:
+each piece goes into the fullest bar that holds it.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -15,6 +17,8 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput
 
 MOST_STEPS = 200_000
+MOST_DEPTH = 300
+"""Bars and different lengths that a search goes into; it goes a step deeper for each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,7 @@ def cut_from_stock(
     Args:
         pieces_mm: lengths wanted, each above 0.
         stock_mm: lengths sold, each as often as wanted; the longest must hold the longest piece.
-        most_steps: bars that the search may try before it settles for a good cutting.
+        most_steps: lengths that the search may weigh up before it settles for a good cutting.
 
     Returns:
         The bars, those with the longest pieces first.
@@ -78,14 +82,15 @@ def cut_from_stock(
     search = _Search(pieces_mm, stock_mm, most_steps)
     quick = _longest_first(pieces_mm, stock_mm)
     most = sum(bar.stock_mm for bar in quick)
+    too_deep = len(quick) + len(set(pieces_mm)) > MOST_DEPTH
     totals = _totals(sum(pieces_mm), most, stock_mm)
     for total in totals:
         if total == most:
             break
-        bars = search.cut_within(total - sum(pieces_mm))
+        bars = None if too_deep else search.cut_within(total - sum(pieces_mm))
         if bars is not None:
             return CutRule(bars, exact=True, least_mm=total)
-        if search.given_up:
+        if too_deep or search.given_up:
             return CutRule(quick, exact=False, least_mm=total)
     return CutRule(quick, exact=True, least_mm=most)
 
@@ -122,12 +127,15 @@ def _longest_first(pieces_mm: Sequence[int], stock_mm: Sequence[int]) -> tuple[C
     """A quick cutting: each piece into the fullest bar that holds it, bars then made as short as can be."""
     longest = max(stock_mm)
     bars: list[list[int]] = []
+    rooms: list[tuple[int, int]] = []
+    """What is free in each bar, and which one it is: the fullest first."""
     for piece in sorted(pieces_mm, reverse=True):
-        fitting = [bar for bar in bars if sum(bar) + piece <= longest]
-        if fitting:
-            max(fitting, key=sum).append(piece)
-        else:
-            bars.append([piece])
+        at = bisect_left(rooms, (piece, 0))
+        room, bar = rooms.pop(at) if at < len(rooms) else (longest, len(bars))
+        if bar == len(bars):
+            bars.append([])
+        bars[bar].append(piece)
+        insort(rooms, (room - piece, bar))
     return tuple(CutBar(min(length for length in stock_mm if length >= sum(bar)), tuple(bar)) for bar in bars)
 
 
@@ -158,10 +166,6 @@ class _Search:
             return None
         first = next(at for at, count in enumerate(pieces) if count)
         for bar, after in self._bars(pieces, first, waste_mm):
-            self._steps_left -= 1
-            if self._steps_left < 0:
-                self.given_up = True
-                return None
             rest = self._cut(after, waste_mm - bar.left_mm)
             if rest is not None:
                 return (bar, *rest)
@@ -183,6 +187,10 @@ class _Search:
         self, pieces: tuple[int, ...], at: int, room: int, waste_mm: int
     ) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
         """Ways to fill the room with pieces from ``at`` on that leave no more than the waste allowed."""
+        self._steps_left -= 1
+        self.given_up = self.given_up or self._steps_left < 0
+        if self.given_up:
+            return
         if at == len(pieces):
             if room <= waste_mm:
                 yield (), pieces

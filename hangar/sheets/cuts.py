@@ -19,10 +19,9 @@ from hangar.sheets.style import SheetStyle
 
 def draw_cut_list(sheet: Sheet, cases: Sequence[SheetCase]) -> None:
     """Draw a table of leads for each aircraft, then totals and the best cutting over all of them."""
-    codes = ", ".join(case.aircraft.code for case in cases)
     name = aircraft_words(cases)
     sheet.begin(
-        text("Cut list {codes}", codes=codes),
+        text("Cut list, {name}", name=name),
         text("Cut list, {name}", name=name),
         foot_of(cases, "cuts"),
         answers="cuts",
@@ -144,7 +143,10 @@ def _stocks(best: CutRule) -> list[int]:
 
 
 def _cutting_words(style: SheetStyle, name: Text, best: CutRule) -> Text:
-    bars = "; ".join(f"{style.show(bar.stock_mm, 'mm')}: {_pieces_words(bar)}" for bar in best.bars)
+    bars = "; ".join(
+        f"{f'{count} x ' if count > 1 else ''}{style.show(bar.stock_mm, 'mm')}: {_pieces_words(bar)}"
+        for bar, count in Counter(best.bars).items()
+    )
     proof = (
         text("less cannot be bought")
         if best.exact

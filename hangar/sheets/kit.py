@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from hangar.base.text import Arg, Text, fixed, raised
 from hangar.sheets.boxes import Box
+from hangar.sheets.page import PAGE_ROOM_MM
 from hangar.sheets.step_rows import StepPage
 from hangar.sheets.style import LEAST_LINE_PT
 from hangar.sheets.wrapping import BODY, BOLD, SMALLEST_PT, width_of_mm, wrapped
 
 _PAD_MM = 0.9
-_LEAST_PART_MM, _PAGE_ROOM_MM = 30.0, 180.0
+_LEAST_PART_MM = 30.0
 _TICK_ROOM_MM = 0.8
 _LONGEST_WORD_MM = 34.0
 
@@ -86,7 +87,7 @@ class Sheet(StepPage):
                 height = sum(
                     self._row_height(kept_row, widths, size_pt) for kept_row in drawn[place : place + kept]
                 )
-                if height < _PAGE_ROOM_MM:
+                if height < PAGE_ROOM_MM:
                     go_on(height)
             for part in self._parts_of_row(row, widths, size_pt):
                 go_on(self._row_height(part, widths, size_pt))
@@ -137,8 +138,8 @@ class Sheet(StepPage):
         self, row: Sequence[_Put], widths: Sequence[float], size_pt: float
     ) -> list[Sequence[_Put]]:
         """The row itself, or one that is taller than a page cut into several."""
-        most = int(_PAGE_ROOM_MM / self.line_mm(size_pt))
-        if self._row_height(row, widths, size_pt) < _PAGE_ROOM_MM:
+        most = int(PAGE_ROOM_MM / self.line_mm(size_pt))
+        if self._row_height(row, widths, size_pt) < PAGE_ROOM_MM:
             return [row]
         lines = [
             wrapped(cell.content, BODY, size_pt, width - 2 * _PAD_MM) if isinstance(cell.content, str) else ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from reportlab.pdfgen.canvas import Canvas
@@ -17,6 +17,9 @@ LEADING, TIGHT = 1.22, 1.12
 
 
 _PAGE_WORDS_MM, _HATCH_MM = 32.0, 12.0
+_BANNER_PT, _BANNER_PAD_MM = 12.0, 2.4
+PAGE_ROOM_MM = 180.0
+"""Less than any page holds; what is higher must be parted."""
 
 
 def page_words(number: int, pages: int) -> Text:
@@ -252,15 +255,28 @@ class Page:
         Black letters on white stay readable on a grey copy and in the sun; a long line of white on black does
         not.
         """
-        size_pt = 12.0
+        size_pt = _BANNER_PT
         room_mm = _HATCH_MM if dark else 0.0
         lines = wrapped(self.style.put(argument), BOLD, size_pt, self.width_mm - 6 - room_mm)
-        height = max(len(lines) * self.line_mm(size_pt) + 2.4, _HATCH_MM * 0.7 if dark else 0.0)
-        self.need(height + 1)
+        # Longer than a page, it goes on where there is room for a few lines, and on the pages that follow.
+        whole_mm, few_mm = (self._banner_mm(count, dark=dark) + 1 for count in (len(lines), 3))
+        self.need(whole_mm if whole_mm < PAGE_ROOM_MM else few_mm)
+        while lines:
+            fitting = max(1, int((self.room_mm - 1 - _BANNER_PAD_MM) / self.line_mm(size_pt) + 1e-9))
+            self._draw_banner(lines[:fitting], room_mm, dark=dark)
+            lines = lines[fitting:]
+            if lines:
+                self.need(few_mm)
+
+    def _banner_mm(self, lines: int, *, dark: bool) -> float:
+        return max(lines * self.line_mm(_BANNER_PT) + _BANNER_PAD_MM, _HATCH_MM * 0.7 if dark else 0.0)
+
+    def _draw_banner(self, lines: Sequence[str], room_mm: float, *, dark: bool) -> None:
+        size_pt, height = _BANNER_PT, self._banner_mm(len(lines), dark=dark)
         self.frame(self.y_mm, height, 2.6 if dark else 1.0)
         if dark:
             self._hatch(self.left_mm + 1.0, self.y_mm + 1.0, room_mm - 1.0, height - 2.0)
-        free_mm = (height - 2.4 - len(lines) * self.line_mm(size_pt)) / 2
+        free_mm = (height - _BANNER_PAD_MM - len(lines) * self.line_mm(size_pt)) / 2
         for number, line in enumerate(lines, start=1):
             base = self.y_mm + 1.2 + free_mm + (number - 0.25) * self.line_mm(size_pt)
             self.put(line, self.left_mm + 3 + room_mm, base, size_pt, bold=True)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from hangar.base.errors import BadInput
+from hangar.parts import cutting as cutting_module
 from hangar.parts.cutting import CutRule, _longest_first, cut_from_stock
 from tests.all_cases import all_cases
 
@@ -100,3 +102,69 @@ def test_nothing_wanted_buys_nothing() -> None:
 def test_impossible_lengths_are_told_in_a_sentence(pieces: list[int], stock: list[int], words: str) -> None:
     with pytest.raises(BadInput, match=words):
         cut_from_stock(pieces, stock)
+
+
+def longest_first_bar_by_bar(pieces: Sequence[int], longest: int) -> list[list[int]]:
+    """The same looked up among all bars: the fullest that holds the piece, the first of equals."""
+    bars: list[list[int]] = []
+    for piece in sorted(pieces, reverse=True):
+        fitting = [bar for bar in bars if sum(bar) + piece <= longest]
+        if fitting:
+            max(fitting, key=sum).append(piece)
+        else:
+            bars.append([piece])
+    return bars
+
+
+@given(some.lists(some.integers(1, 1000), max_size=60))
+def test_each_piece_goes_into_the_fullest_bar_that_holds_it(pieces: list[int]) -> None:
+    quick = [list(bar.pieces_mm) for bar in _longest_first(pieces, [1000])]
+    assert quick == longest_first_bar_by_bar(pieces, 1000)
+
+
+class Weighed(int):
+    """A length that counts how often it is compared or added."""
+
+    times = 0
+
+    def __lt__(self, other: int) -> bool:
+        Weighed.times += 1
+        return int(self) < int(other)
+
+    def __radd__(self, other: int) -> int:
+        Weighed.times += 1
+        return int(self) + other
+
+
+def test_the_pieces_of_a_whole_fleet_take_work_for_each_not_for_each_pair() -> None:
+    chance = random.Random(5)
+    lengths = [chance.randrange(60, 900) for _ in range(8000)]
+
+    def work(count: int) -> int:
+        Weighed.times = 0
+        pieces = [Weighed(length) for length in lengths[:count]]
+        cutting = cut_from_stock(pieces, [1000, 5000])
+        check_cut(pieces, [1000, 5000], cutting)
+        assert not cutting.exact
+        return Weighed.times
+
+    assert 0 < work(8000) < 6 * work(2000)
+
+
+def test_a_search_ends_after_so_many_steps_within_one_bar_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    chance = random.Random(1)
+    pieces = [chance.randrange(60, 900) for _ in range(200)]
+    looked, fill = 0, cutting_module._Search._fill
+
+    def counted(self: Any, *given_args: Any) -> Any:
+        nonlocal looked
+        looked += 1
+        assert looked <= 2 * most
+        return fill(self, *given_args)
+
+    monkeypatch.setattr(cutting_module._Search, "_fill", counted)
+    most = 5000
+    cut = cut_from_stock(pieces, [1000, 5000], most_steps=most)
+    check_cut(pieces, [1000, 5000], cut)
+    assert looked > most
+    assert not cut.exact

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -16,8 +17,9 @@ from hangar.base.errors import BadInput, StoreFault
 from hangar.sheets.kit import FILL, TICK, Sheet
 from hangar.sheets.pdf_file import write_pdf
 from hangar.sheets.step_rows import StepRow
-from hangar.sheets.style import MM, SheetStyle
+from hangar.sheets.style import MARGIN_MM, MM, SheetStyle
 from hangar.sheets.wrapping import BODY, register_fonts, wrapped
+from tests.sheets.reading import drawn_bounds, text_of
 
 STYLE = SheetStyle()
 
@@ -56,6 +58,27 @@ def test_the_last_row_of_a_table_never_stands_alone_on_a_page(tmp_path: Path) ->
     counts = [page.extract_text().count("row ") for page in PdfReader(tmp_path / "tables.pdf").pages]
     assert len(counts) > 80 - 44
     assert min(counts) == 2
+
+
+def test_a_banner_longer_than_a_page_goes_on_and_loses_nothing(tmp_path: Path) -> None:
+    codes = [f"PERT-{number:05d}" for number in range(1500)]
+
+    def draw(sheet: Sheet) -> None:
+        begin(sheet)
+        sheet.banner(f"HELD: {', '.join(codes)}", dark=True)
+        sheet.write("What follows it.")
+
+    write_pdf(tmp_path / "held.pdf", "Held", STYLE, draw)
+    pages = text_of(tmp_path / "held.pdf")
+    assert len(pages) > 2
+    assert "HELD:" in pages[0]
+    assert re.findall(r"PERT-\d{5}", " ".join(pages)) == codes
+    assert pages[-1].endswith("What follows it.")
+    foot_mm, edge_mm = 20.0, MARGIN_MM - 0.1
+    for _, left, bottom, right, top in drawn_bounds(tmp_path / "held.pdf"):
+        assert bottom >= foot_mm
+        assert edge_mm <= left < right <= STYLE.size_mm[0] - edge_mm
+        assert top <= STYLE.size_mm[1] - edge_mm
 
 
 def test_more_steps_than_a_page_holds_are_all_printed(tmp_path: Path) -> None:

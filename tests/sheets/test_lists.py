@@ -105,6 +105,9 @@ def test_the_cut_list_sums_its_materials_and_says_that_less_cannot_be_bought(tmp
     assert "1 x 1000 mm" in words
     assert "4 x 187 (less cannot be bought)" in words
     assert "No lead is recorded" in words_of("cuts", [empty_case()], tmp_path)
+    # Of 72 in eighteen aircraft 26 lie in five metres, five in one: each way of cutting is said once.
+    words = words_of("cuts", [demo_case("DUNN")] * 18, tmp_path)
+    assert re.search(r"bore 5 mm: 2 x 5000 mm: 26 x 187; 4 x 1000 mm: 5 x 187 \(less cannot", words)
 
 
 def test_the_charging_card_ends_each_pack_at_the_volts_of_its_cells(tmp_path: Path) -> None:
