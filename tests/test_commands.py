@@ -270,6 +270,9 @@ def test_a_command_speaks_the_language_asked_for_and_json_stays_english(
         outputs[" ".join(words)] = capsys.readouterr().out
     assert "no open warnings on the data entered" in outputs[""]
     assert outputs["--language de"] == outputs["--language=de"]
+    for words in (["--language", "de"], ["--language=de"]):
+        main([*words, *asked])
+        assert capsys.readouterr().out == outputs["--language de"]
     assert "eine offenen Warnungen zu den eingetragenen Daten" in outputs["--language de"]
     main([*asked, "--json"])
     english = capsys.readouterr().out

@@ -29,7 +29,7 @@ from hangar.commands.files import run_bring_in, run_check_file, run_sheet, run_t
 from hangar.commands.flights import run_flight_record
 from hangar.commands.opening import TROUBLE
 from hangar.commands.refits import run_refit
-from hangar.commands.speaking import OPTION, fault_words, say, speak
+from hangar.commands.speaking import OPTION, command_first, fault_words, say, speak
 
 SHEET_KINDS = (
     "field", "bench", "build", "cuts", "labels", "charging", "shopping", "passport", "fleet", "working",
@@ -69,7 +69,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         try:
             speak(words)
-            return _answer(words)
+            return _answer(command_first(words))
         finally:
             _print_the_rest()
     except HangarError as fault:

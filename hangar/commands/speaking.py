@@ -39,6 +39,16 @@ def speak(words: Sequence[str]) -> None:
     _SPOKEN[:] = [kept if kept in languages() else "en"]
 
 
+def command_first(words: list[str]) -> list[str]:
+    """The words with the command first, where the language is asked for before it.
+
+    >>> command_first(["--language", "de", "inspect", "club.hangar"])
+    ['inspect', 'club.hangar', '--language', 'de']
+    """
+    count = 2 if words[:1] == [OPTION] else 1 if words and words[0].startswith(f"{OPTION}=") else 0
+    return [*words[count:], *words[:count]]
+
+
 def _asked(words: Sequence[str]) -> str:
     for word, then in zip(words, [*words[1:], ""], strict=True):
         if word == OPTION:
