@@ -111,7 +111,7 @@ def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:
 
 
 def _swaps(answer: FleetAnswer) -> list[dict[str, Any]]:
-    """Each two aircraft that swap servos, with the tags that go each way."""
+    """Each two aircraft of which one gets parts of the other, with the tags that go each way."""
     moved: dict[tuple[str, str], list[str]] = {}
     for part in answer.parts:
         for line in part.lines:
@@ -119,10 +119,10 @@ def _swaps(answer: FleetAnswer) -> list[dict[str, Any]]:
                 moved.setdefault((str(line.from_aircraft), part.aircraft.code), []).append(
                     str(line.from_stock)
                 )
+    pairs = dict.fromkeys(tuple(sorted(pair)) for pair in moved)
     return [
-        {"between": [off, to], "there": tags, "back": moved.get((to, off), [])}
-        for (off, to), tags in moved.items()
-        if off < to
+        {"between": [off, to], "there": moved.get((off, to), []), "back": moved.get((to, off), [])}
+        for off, to in pairs
     ]
 
 

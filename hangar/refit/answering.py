@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from hangar.base.text import NOTHING, Text, listed, text
+from hangar.parts import PlanLine
 from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer, Because, Change, Stay, Unit, Value
-from hangar.refit.choice import Swap
 from hangar.refit.goal import Goal
 from hangar.refit.hours import hours_of_line
 from hangar.refit.judge import Key, OpenFlag, Picks, PlanVerdict, Stop
@@ -26,11 +26,13 @@ _MOST_LOOKS, _MOST_NODES = 120, 300
 
 
 def answer_of(
-    search: Search, question: str, goal: Goal, outcome: Outcome, stop: Stop | None = None
-) -> Answer:
+    search: Search, question: str, goal: Goal, outcome: Outcome, stop: Stop | None = None,
+    taken: Collection[str] = (),
+) -> Answer:  # fmt: skip
     """The answer to a question, its plan judged in full; the aircraft as it is where no plan is allowed.
 
     With ``stop`` it is found out why each warning stays, which takes looks; without it that is left open.
+    ``taken`` are tags that plans of other aircraft take.
     """
     judged = outcome.judged or search.today
     before = search.judge.looks
@@ -64,7 +66,7 @@ def answer_of(
         bus_peak_v=_bus_peak_v(judged.seen),
         findings_after=search.judge.findings(judged),
         refused=search.refused,
-        freed=tuple(_freed(search, judged)),
+        freed=tuple(_freed(search, judged, taken)),
         picks=judged.picks,
         looks=outcome.looks + search.judge.looks - before,
         nodes=outcome.nodes,
@@ -72,11 +74,11 @@ def answer_of(
     )
 
 
-def swaps_of(search: Search, picks: Picks) -> list[Swap]:
-    """What a plan does on other aircraft."""
-    swaps = [choice_list.choices[at].swap for choice_list, at in zip(search.lists, picks, strict=False)]
-    swaps.append(search.supplies[picks[-1]].swap)
-    return [swap for swap in swaps if swap is not None]
+def elsewhere_of(search: Search, picks: Picks) -> dict[str, tuple[PlanLine, ...]]:
+    """What the swaps of a plan do on other aircraft, by their codes."""
+    parts = [choice_list.choices[at] for choice_list, at in zip(search.lists, picks, strict=False)]
+    there = {code: lines for part in parts for code, lines in part.elsewhere.items()}
+    return there | dict(search.supplies[picks[-1]].elsewhere)
 
 
 def _unit(search: Search, key: Key, level: Level) -> Unit:
@@ -224,12 +226,15 @@ def _bus_peak_v(seen: Survey) -> float | None:
     return None if peak is None or peak.bus_v is None else peak.bus_v.expected
 
 
-def _freed(search: Search, judged: PlanVerdict) -> Iterator[tuple[str, int, float | None]]:
+def _freed(
+    search: Search, judged: PlanVerdict, taken: Collection[str]
+) -> Iterator[tuple[str, int, float | None]]:
     """Types that come off and go to the bay, how many, and what they would cost."""
     library, counts = search.judge.library, Counter[str]()
     lines = search.judge.lines(judged.picks)
     moved = {line.from_stock for line in lines if line.from_aircraft is not None}
-    moved |= {line.from_stock for swap in swaps_of(search, judged.picks) for line in swap.lines}
+    there = elsewhere_of(search, judged.picks).values()
+    moved |= {line.from_stock for own in there for line in own} | set(taken)
     for line in lines:
         fit = search.aircraft.fit(line.place or "")
         if line.action is PlanAction.FIT_SERVO and fit is not None and fit.servo_type is not None:

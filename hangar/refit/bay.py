@@ -15,17 +15,53 @@ PartsBay = Mapping[str, int] | Iterable[StockItem] | None
 
 
 @dataclass(frozen=True, kw_only=True)
+class Given:
+    """Parts of one type that another aircraft's plan may give up.
+
+    Attributes:
+        aircraft: that they come off.
+        part_type: of all of them.
+        tags: of each.
+        to: the positions they may come to, for servos.
+    """
+
+    aircraft: str
+    part_type: str
+    tags: tuple[str, ...]
+    to: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What the other aircraft of a fleet may give up for one, and which tags of its own they are offered."""
+
+    servos: tuple[Given, ...] = ()
+    packs: tuple[Given, ...] = ()
+    wanted: frozenset[str] = frozenset()
+
+    @property
+    def tags(self) -> frozenset[str]:
+        """All that is offered."""
+        return frozenset(tag for given in (*self.servos, *self.packs) for tag in given.tags)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Bay:
     """Spares by type: tags of single servos and packs, and how many untagged servos lie there.
 
-    ``wanted_elsewhere`` tells that other aircraft draw on it too: then buying what lies there is a choice.
+    ``offer`` is there where other aircraft draw on it too: then buying what lies there is a choice.
     """
 
     servo_tags: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     pack_tags: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     untagged: Mapping[str, int] = field(default_factory=dict)
     lack: Mapping[str, str] = field(default_factory=dict)
-    wanted_elsewhere: bool = False
+    offer: Offer | None = None
+
+    @property
+    def wanted(self) -> frozenset[str]:
+        """Tags of parts of the aircraft itself that others are offered."""
+        return frozenset() if self.offer is None else self.offer.wanted
 
     def servos(self, servo_type: str) -> int:
         """How many servos of a type can be taken."""

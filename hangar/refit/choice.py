@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from hangar.parts import Aircraft, PlanLine
+from hangar.parts import PlanLine
 from hangar.refit.refusal import Refusal
 from hangar.rules.cures import Cure
 
@@ -19,28 +19,6 @@ def swap_key(code: str) -> str:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Swap:
-    """What a choice does on another aircraft, which gets the servos that come off.
-
-    Attributes:
-        aircraft: the other aircraft as it is.
-        after: the same after the swap; nothing is worse there.
-        lines: what is fitted there.
-        gain: how many warnings and cautions fewer it has then.
-    """
-
-    aircraft: Aircraft
-    after: Aircraft
-    lines: tuple[PlanLine, ...]
-    gain: tuple[int, int] = (0, 0)
-
-    @property
-    def key(self) -> str:
-        """What stands for the other aircraft among the spares: it takes part in one swap at most."""
-        return swap_key(self.aircraft.code)
-
-
-@dataclass(frozen=True, kw_only=True)
 class Choice:
     """One option of a list.
 
@@ -51,10 +29,10 @@ class Choice:
         mass_g: change of mass.
         spares: how many parts of each type come from the bay, by tag or type.
         frees: tags of servos that come off with it and that another list of the plan could take.
+        gives: tags of servos that come off with it and that other aircraft are offered.
         buys: how many servos of each type are bought.
         does: the actions it takes.
         elsewhere: what it does on other aircraft, by their codes; price and hours of that are among its own.
-        swap: the same, where it is a swap that is offered.
     """
 
     lines: tuple[PlanLine, ...] = ()
@@ -64,9 +42,9 @@ class Choice:
     spares: Mapping[str, int] = field(default_factory=dict)
     buys: Mapping[str, int] = field(default_factory=dict)
     frees: frozenset[str] = frozenset()
+    gives: frozenset[str] = frozenset()
     does: frozenset[Cure] = frozenset()
     elsewhere: Mapping[str, tuple[PlanLine, ...]] = field(default_factory=dict)
-    swap: Swap | None = None
 
     @property
     def is_as_it_is(self) -> bool:

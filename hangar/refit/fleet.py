@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
 from hangar.refit.answer import Answer
-from hangar.refit.answering import answer_of, swaps_of
-from hangar.refit.choice import Swap, swap_key
+from hangar.refit.answering import answer_of
 from hangar.refit.fleet_master import Column, Master, solved
-from hangar.refit.goal import money_of_cost
+from hangar.refit.goal import cost_of_money, money_of_cost
 from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
 from hangar.refit.nodes import Outcome
+from hangar.refit.offers import Offers
 from hangar.refit.partners import Partners
 from hangar.refit.planner import search_of
 from hangar.refit.request import RefitRequest
@@ -21,7 +22,9 @@ from hangar.refit.search import Search
 
 _MOST_ROUNDS = 6
 _MOST_LOOKS = 1600
-"""Looks that the whole fleet may take; each aircraft an equal share of them."""
+"""Looks that the whole fleet may take; what one question does not need is left for those after it."""
+_LEAST_LOOKS = 4
+"""Looks of each question in any case."""
 _FIRST_PRICES = (0.5, 0.1, 0.02)
 """Cautions that one unit of money is worth at first: dear, usual and plentiful money."""
 _LEAST_PRICE = 1e-4
@@ -75,30 +78,12 @@ class _Menu:
             if search.keeps_limits(goal, judged.picks):
                 self.verdicts.append(judged)
                 warnings, cautions = judged.count
-                for swap in swaps_of(search, judged.picks):
-                    warnings, cautions = warnings - swap.gain[0], cautions - swap.gain[1]
-                spares = search.spares_of(judged.picks)
-                if judged.picks != search.as_it_is:
-                    spares = (*spares, (swap_key(search.aircraft.code), 1))
+                spares = Counter(dict(search.spares_of(judged.picks)))
+                spares.subtract(search.gives_of(judged.picks))
                 money = search.price(judged.picks)
-                self.columns.append(Column(weight * warnings + cautions, money, spares))
-
-    @property
-    def spares_without_swaps(self) -> dict[str, int]:
-        """What it may take from Stores."""
-        keys = {swap.key for swap in self.offered()}
-        return {kind: count for kind, count in self.search.spares.items() if kind not in keys}
-
-    def offered(self) -> Iterator[Swap]:
-        """Every swap that a plan may take."""
-        swaps = [choice.swap for choice_list in self.search.lists for choice in choice_list.choices]
-        swaps += [supply.swap for supply in self.search.supplies]
-        return (swap for swap in swaps if swap is not None)
-
-    def gains(self, weight: float) -> Iterator[tuple[str, float]]:
-        """What each swap that is offered clears on another aircraft, in cautions."""
-        for swap in self.offered():
-            yield swap.aircraft.code, weight * swap.gain[0] + swap.gain[1]
+                self.columns.append(
+                    Column(weight * warnings + cautions, money, tuple(sorted(spares.items())))
+                )
 
 
 def fleet(
@@ -107,8 +92,9 @@ def fleet(
 ) -> FleetAnswer:  # fmt: skip
     """The plans that leave least on the whole fleet for one budget, nothing made worse anywhere.
 
-    Plans are columns; a linear choice among them prices money, each aircraft is asked for a plan that is
-    worth more at that price, and so on until none is. That choice is the bound; a whole one the answer.
+    Plans are columns; a linear choice among them prices money and every part that several could use, each
+    aircraft is asked for a plan that is worth more at those prices, and so on until none is. What all plans
+    cost at least at the prices, less what money and parts there are, is the bound; a whole choice the answer.
 
     Args:
         aircraft: the fleet.
@@ -117,16 +103,16 @@ def fleet(
         progress: told a share of 0 to 1 and what is being done.
         stop: asked often; true ends with the plans found so far.
     """
-    budget, fleet_of = asking.budget or 0.0, tuple(aircraft)
-    work = _Work(asking, fleet_of, progress, stop)
+    budget = asking.budget or 0.0
+    work = _Work(asking, tuple(aircraft), progress, stop)
     menus = work.menus(library)
-    spares = {kind: count for menu in menus for kind, count in menu.search.spares.items()}
-    # An aircraft that was not looked at cannot take part in a swap.
-    spares |= {swap_key(other.code): 0 for other in fleet_of[len(menus) :]}
+    # What an aircraft gives up is there for others only with the plan that gives it up.
+    spares = {tag: 0 for menu in menus for tag in menu.search.offered}
+    spares |= {kind: count for menu in menus for kind, count in menu.search.stock.items()}
     bound = 0.0
-    for number in range(_MOST_ROUNDS):
-        price = solved([menu.columns for menu in menus], budget, {}, whole=False).price if menus else 0.0
-        least = work.ask_all(menus, max(price, _LEAST_PRICE), number)
+    for number in range(_MOST_ROUNDS if menus else 0):
+        prices = solved([menu.columns for menu in menus], budget, spares, whole=False)
+        least = work.ask_all(menus, prices, spares, number)
         if least is None:
             break
         bound = max(bound, least)
@@ -147,48 +133,58 @@ class _Work:
     stop: Stop
     fresh: bool = False
     stopped: bool = False
+    looks: int = _MOST_LOOKS
 
     def __post_init__(self) -> None:
-        self.partners = Partners(tuple(self.aircraft))
+        self.asks = len(self.aircraft) * (len(_FIRST_PRICES) + _MOST_ROUNDS)
 
     @property
     def weight(self) -> float:
         """Cautions that a warning is worth."""
         return self.asking.warning_in_cautions
 
-    @property
-    def request(self) -> RefitRequest:
-        """What is asked of each aircraft."""
-        return replace(self.asking, swap_with=self.partners if self.asking.swaps else None)
-
     def menus(self, library: Library) -> list[_Menu]:
         """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
         menus: list[_Menu] = []
+        offers = self._offers(library)
         for at, aircraft in enumerate(self.aircraft):
-            if self._is_stopped(0.4 * at / len(self.aircraft), aircraft.code):
+            if self._is_stopped(0.1 + 0.3 * at / len(self.aircraft), aircraft.code):
                 break
-            menu = _Menu(search_of(aircraft, library, self.request))
+            menu = _Menu(search_of(aircraft, library, self.asking, offers.offer(aircraft.code)))
+            # Nobody has given anything up yet.
+            menu.search.spares = menu.search.stock
             for price in _FIRST_PRICES:
                 if any(menu.search.today.count):
-                    self._ask(menu, price)
+                    self._ask(menu, price, {})
+                else:
+                    self.asks -= 1
+            menu.search.spares = menu.search.stock | dict.fromkeys(menu.search.offered, 1)
             menu.take_in(self.weight)
             menus.append(menu)
         return menus
 
-    def ask_all(self, menus: Sequence[_Menu], price: float, number: int) -> float | None:
-        """What any plan of the fleet leaves at least, by what each costs at a price; None where stopped."""
-        gains: dict[str, float] = {}
-        for code, gain in (pair for menu in menus for pair in menu.gains(self.weight)):
-            gains[code] = max(gain, gains.get(code, 0.0))
-        # An aircraft's own plans do not count what a swap clears on the other one, at most once for each.
-        least = -price * (self.asking.budget or 0.0) - sum(gains.values())
+    def _offers(self, library: Library) -> Offers:
+        offers = Offers(Partners(tuple(self.aircraft)), library, self.asking)
+        for at, aircraft in enumerate(self.aircraft if self.asking.swaps else ()):
+            if self._is_stopped(0.1 * at / len(self.aircraft), aircraft.code):
+                break
+            offers.take_in(aircraft.code)
+        return offers
+
+    def ask_all(
+        self, menus: Sequence[_Menu], prices: Master, spares: Mapping[str, int], number: int
+    ) -> float | None:
+        """What any plan of the fleet leaves at least, by what each costs at prices; None where stopped."""
+        price = max(prices.price, _LEAST_PRICE)
+        least = -price * (self.asking.budget or 0.0)
+        least -= sum(own * spares[kind] for kind, own in prices.spare_prices.items())
         self.fresh = False
         for at, menu in enumerate(menus):
             share = 0.4 + 0.6 * (number + at / len(menus)) / _MOST_ROUNDS
             if self._is_stopped(share, menu.search.aircraft.code):
                 return None
             before = len(menu.columns)
-            least += self._ask(menu, price)
+            least += self._ask(menu, price, prices.spare_prices)
             menu.take_in(self.weight)
             self.fresh = self.fresh or len(menu.columns) > before
         return least
@@ -198,19 +194,27 @@ class _Work:
         whole = self.weight == int(self.weight)
         return not self.stopped and worth - (1.0 - 1e-3 if whole else 1e-6) < bound
 
-    def _ask(self, menu: _Menu, price: float) -> float:
-        """What an aircraft's plans cost at least, in cautions, findings and money added up at a price."""
+    def _ask(self, menu: _Menu, price: float, parts: Mapping[str, float]) -> float:
+        """What an aircraft's plans cost at least, in cautions: findings, money and parts at their prices."""
         search = menu.search
-        most = max(4, _MOST_LOOKS // len(self.aircraft) // (len(_FIRST_PRICES) + _MOST_ROUNDS))
-        goal = search.goal(caution_money=1.0 / price, warning_in_cautions=self.weight)
+        most, before = max(_LEAST_LOOKS, self.looks // max(1, self.asks)), search.judge.looks
+        goal = search.goal(
+            caution_money=1.0 / price, warning_in_cautions=self.weight,
+            parts={kind: cost_of_money(own / price) for kind, own in parts.items() if own},
+        )  # fmt: skip
         outcome = search.best(goal, stop=self.stop, most_looks=most)
-        if outcome.judged is not None and swaps_of(search, outcome.judged.picks):
-            # Another aircraft may want the same swap more: then this one does without.
-            spares, search.spares = search.spares, menu.spares_without_swaps
+        if (
+            outcome.judged is not None
+            and search.offered & dict(search.spares_of(outcome.judged.picks)).keys()
+        ):
+            # Its owner may not give the part up: then this one does without.
+            spares, search.spares = search.spares, search.stock
             search.best(goal, stop=self.stop, most_looks=most)
             search.spares = spares
+        self.looks, self.asks = self.looks - (search.judge.looks - before), self.asks - 1
         if outcome.bound is None or outcome.doubted:
-            return 0.0
+            # Nothing is known but that it leaves no less than nothing, and what it may give up.
+            return -sum(own for tag, own in parts.items() if tag in search.wanted)
         return price * money_of_cost(outcome.bound)
 
     def _is_stopped(self, share: float, code: str) -> bool:
@@ -221,22 +225,19 @@ class _Work:
 
 def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float) -> FleetAnswer:
     parts, spares, worth, money = [], list[tuple[str, str]](), 0.0, 0.0
-    taken = [(menu, menu.verdicts[at]) for menu, at in zip(menus, chosen.picks, strict=True)]
-    swaps = {
-        swap.aircraft.code: swap for menu, judged in taken for swap in swaps_of(menu.search, judged.picks)
+    moved = {
+        tag
+        for menu, at in zip(menus, chosen.picks, strict=True)
+        for tag, _ in menu.search.spares_of(menu.verdicts[at].picks)
     }
-    for (menu, judged), at in zip(taken, chosen.picks, strict=True):
-        column = menu.columns[at]
-        swap = swaps.get(menu.search.aircraft.code)
-        if swap is not None:
-            judged = menu.search.judge.look(swap.after, judged.picks)
+    for menu, at in zip(menus, chosen.picks, strict=True):
+        search, column, judged = menu.search, menu.columns[at], menu.verdicts[at]
         worth, money = worth + column.worth, money + column.money
-        search = menu.search
         cost = search.cost_of(search.goal(), judged)
         outcome = Outcome(judged=judged, cost=cost, bound=None, looks=search.judge.looks, nodes=0)
-        parts.append(answer_of(search, "fleet", search.goal(), outcome))
-        # What another line of the same plan sets free comes from no store.
-        own = [(kind, min(count, menu.spares_without_swaps.get(kind, 0))) for kind, count in column.spares]
+        parts.append(answer_of(search, "fleet", search.goal(), outcome, taken=moved))
+        # What another line or another plan sets free comes from no store.
+        own = [(kind, min(count, search.stock.get(kind, 0))) for kind, count in column.spares]
         spares += [(kind, search.aircraft.code) for kind, count in own for _ in range(count)]
     proved = work.is_best(worth, bound)
     return FleetAnswer(
@@ -245,28 +246,9 @@ def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float)
         proved=proved,
         worth=worth,
         bound=worth if proved else round(bound, 3),
-        parts=tuple(replace(part, proved=proved) for part in _shared_out(parts)),
+        parts=tuple(replace(part, proved=proved) for part in parts),
         spares=tuple(spares),
         not_asked=tuple(aircraft.code for aircraft in work.aircraft[len(menus) :]),
         warning_in_cautions=work.weight,
         stopped=work.stopped,
     )
-
-
-def _shared_out(parts: Sequence[Answer]) -> Iterator[Answer]:
-    """The answers, each with what swaps of the others do on its aircraft."""
-    for part in parts:
-        own = [change for change in part.changes if not change.at]
-        numbers = {change.line.number for change in own}
-        changes = [
-            replace(change, together=tuple(number for number in change.together if number in numbers))
-            for change in own
-        ]
-        for other in parts:
-            for change in other.changes:
-                if change.at == part.aircraft.code:
-                    line = replace(change.line, number=len(changes) + 1)
-                    changes.append(replace(change, line=line, together=(), at=""))
-        hours = round(sum(change.hours for change in changes), 2)
-        money = round(sum((change.line.price or 0.0) * change.line.quantity for change in changes), 2)
-        yield replace(part, changes=tuple(changes), left=replace(part.left, hours=hours, money=money))

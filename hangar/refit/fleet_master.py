@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from hangar.refit.highs import highs_package
 
 
 @dataclass(frozen=True)
 class Column:
-    """One plan of one aircraft: what it leaves, what it costs, and the spares it takes."""
+    """One plan of one aircraft: what it leaves, what it costs, the spares it takes less those it gives up."""
 
     worth: float
     money: float
@@ -19,11 +19,12 @@ class Column:
 
 @dataclass(frozen=True)
 class Master:
-    """A solved master: the plan taken of each aircraft, what is left, and what more money would save."""
+    """A solved master: the plan taken of each aircraft, what is left, what more of anything would save."""
 
     picks: tuple[int, ...]
     worth: float
     price: float
+    spare_prices: Mapping[str, float] = field(default_factory=dict)
 
 
 def solved(
@@ -34,8 +35,8 @@ def solved(
     Args:
         menus: the plans of each aircraft; none of them empty.
         budget: the money for all.
-        spares: how many of each spare there are; a spare that is not named has no limit.
-        whole: whether plans are taken as a whole; else by shares, which gives the bound and the price.
+        spares: how many of each spare there are before any plan gives one up; others have no limit.
+        whole: whether plans are taken as a whole; else by shares, which gives the prices.
 
     >>> menu = [Column(3.0, 0.0), Column(1.0, 10.0)]
     >>> solved([menu, menu], 10.0, {}, whole=True).worth
@@ -62,14 +63,15 @@ def solved(
         own = np.arange(first, first + len(menu), dtype=np.int32)
         solver.addRow(1.0, 1.0, len(menu), own, np.ones(len(menu)))
         first += len(menu)
-    for kind, most in spares.items():
-        users = [
-            (at, taken) for at, column in enumerate(columns) for own, taken in column.spares if own == kind
-        ]
-        if users:
-            places = np.array([at for at, _ in users], np.int32)
-            counts = np.array([float(taken) for _, taken in users])
-            solver.addRow(0.0, float(most), len(users), places, counts)
+    users: dict[str, list[tuple[int, int]]] = {}
+    for at, column in enumerate(columns):
+        for kind, taken in column.spares:
+            if kind in spares:
+                users.setdefault(kind, []).append((at, taken))
+    for kind, own_users in users.items():
+        places = np.array([at for at, _ in own_users], np.int32)
+        counts = np.array([float(taken) for _, taken in own_users])
+        solver.addRow(-highspy.kHighsInf, float(spares[kind]), len(own_users), places, counts)
     if whole:
         solver.changeColsIntegrality(count, numbers, np.full(count, highspy.HighsVarType.kInteger))
     solver.run()
@@ -84,4 +86,5 @@ def solved(
         worth = sum(menu[at].worth for menu, at in zip(menus, picks, strict=True))
         return Master(tuple(picks), worth, 0.0)
     worth = sum(column.worth * value for column, value in zip(columns, values, strict=True))
-    return Master(tuple(picks), worth, max(0.0, -float(solution.row_dual[0])))
+    prices = [max(0.0, -float(dual)) for dual in solution.row_dual]
+    return Master(tuple(picks), worth, prices[0], dict(zip(users, prices[1 + len(menus) :], strict=True)))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from hangar.refit.answer import Value
 from hangar.refit.cheapest_choice import FORBIDDEN
@@ -28,6 +29,7 @@ class Goal:
         caution_money: for one budget over a fleet, what a caution is worth in money: then findings and money
             are added up; None where they are compared in order.
         warning_in_cautions: how many cautions a warning is worth then.
+        parts: what a spare costs then that is wanted elsewhere too, by tag or type; who gives one up gets it.
     """
 
     today: dict[Key, Level]
@@ -38,6 +40,7 @@ class Goal:
     caution_money: float | None = None
     warning_in_cautions: float = 10.0
     without: frozenset[Key] = frozenset()
+    parts: Mapping[str, int] = field(default_factory=dict)
 
     def of_unit(self, key: Key, level: Level) -> int:
         """What a unit costs at a level."""
@@ -60,9 +63,15 @@ class Goal:
         return today is None or level.rank < today.rank
 
     def of_choice(self, choice: Choice | Supply) -> int:
-        """Money, hours and grams of a choice."""
+        """Money, hours and grams of a choice, and what its parts are worth elsewhere."""
+        taken = (
+            sum(self.parts.get(kind, 0) * count for kind, count in choice.spares.items()) if self.parts else 0
+        )
+        given = sum(self.parts.get(tag, 0) for tag in choice.gives) if self.parts else 0
         return (
-            cents(choice.price) * _MONEY_AT
+            taken
+            - given
+            + cents(choice.price) * _MONEY_AT
             + round(100.0 * choice.hours) * _GRAMS
             + round(10.0 * choice.mass_g)
         )
@@ -76,6 +85,11 @@ class Goal:
                 return None
             total += cost
         return total
+
+
+def cost_of_money(money: float) -> int:
+    """A sum of money as a cost of a goal that adds up findings and money."""
+    return round(100.0 * money * _MONEY_AT)
 
 
 def cents(money: float) -> int:

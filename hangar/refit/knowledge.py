@@ -28,7 +28,7 @@ class Knowledge:
         lists: what each group, setting and handwork could be.
         supplies: the supplies it could have, the present one first.
         asking: what the keeper wishes.
-        spares: how many parts of each tag or type the bay has.
+        bay: what may be taken from Stores, and off other aircraft.
     """
 
     def __init__(
@@ -40,7 +40,10 @@ class Knowledge:
         self.lists, self.supplies = self.judge.lists, self.judge.supplies
         self.currents = Currents(self.judge, asking)
         self.clauses = Clauses(self.judge, self.currents)
-        self.spares = spares_of(bay)
+        self.offered = frozenset[str]() if bay.offer is None else bay.offer.tags
+        self.wanted = bay.wanted
+        self.stock = spares_of(bay)
+        self.spares = self.stock | dict.fromkeys(self.offered, 1)
         self.as_it_is: Picks = (0,) * (len(self.lists) + 1)
         self.doubted: list[Picks] = []
         self.refused: tuple[Refusal, ...] = ()
@@ -96,6 +99,11 @@ class Knowledge:
         for choice_list, at in zip(self.lists, picks, strict=False):
             used.update(choice_list.choices[at].spares)
         return tuple(sorted(used.items()))
+
+    def gives_of(self, picks: Picks) -> frozenset[str]:
+        """Tags of what a plan gives up that other aircraft are offered."""
+        lists = (choice_list.choices[at] for choice_list, at in zip(self.lists, picks, strict=False))
+        return self.supplies[picks[-1]].gives.union(*(choice.gives for choice in lists))
 
     def keeps_limits(self, goal: Goal, picks: Picks) -> bool:
         """Whether a plan keeps to money, mass, spares and types to buy."""

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from hangar.base.errors import BadInput
-from hangar.parts import Aircraft, Library, Plan, PlanLine, after_plan
+from hangar.parts import Aircraft, Library, Plan, PlanLine, ServoType, after_plan
 from hangar.parts.choices import AircraftState
 from hangar.parts.thresholds import Thresholds
 from hangar.refit.choice import PLAN
 from hangar.refit.faults import Faults, faults_of, is_graver
 from hangar.refit.groups import Group, groups_of
 from hangar.rules.case import Case
+from hangar.rules.cures import Cure
 from hangar.rules.finding import Level
 from hangar.rules.inspecting import open_flags
 from hangar.rules.registry import all_rules
@@ -66,21 +67,18 @@ class Partner:
             for unit, level in then.items()
         )
 
-    def gain(self, then: Faults) -> tuple[int, int]:
-        """How many warnings and cautions fewer it has, counted as its own plans count them."""
-        before, after = self._levels(self.today), self._levels(then)
-        warnings, cautions = (before.count(level) - after.count(level) for level in COUNTED)
-        return warnings, cautions
+    def faults_at(self, codes: Sequence[str], cure: Cure) -> Iterator[tuple[str, str]]:
+        """Warnings and cautions that an action can cure, at some positions; without any, at all of it."""
+        for (slug, place), level in self.today.items():
+            if (not codes or place in codes) and level in COUNTED and cure in (all_rules()[slug].cures or ()):
+                yield slug, place
 
-    def _levels(self, faults: Faults) -> list[Level]:
-        """The gravest level of each rule that some plan cures, at each matched group or at the aircraft."""
-        home = {code: group.name for group in self.groups for code in group.codes}
-        gravest: Faults = {}
-        for (slug, code), level in faults.items():
-            unit = (slug, home.get(code, code))
-            if all_rules()[slug].cures != () and is_graver(level, gravest.get(unit)):
-                gravest[unit] = level
-        return list(gravest.values())
+    def has_alone(self, group: Group, library: Library) -> bool:
+        """Whether every servo of a group is a known one that sits there alone."""
+        return all(
+            fit.servo is not None and not fit.elsewhere and fit.servo.tag in library.servos_elsewhere
+            for fit in group.fits
+        )
 
     def reserve(self, group: Group) -> float:
         """The least torque over load in a group; 0 where it is not known."""
@@ -107,6 +105,17 @@ class Partners:
             if other.code not in self._known:
                 self._known[other.code] = Partner(other, conditions, thresholds)
         return [self._known[other.code] for other in others]
+
+
+def kind_of(group: Group) -> ServoType | None:
+    """The type of all servos of a group; None where they differ or one is missing."""
+    kinds = {fit.servo_type.code if fit.servo_type else "": fit.servo_type for fit in group.fits}
+    return next(iter(kinds.values())) if len(kinds) == 1 else None
+
+
+def torque_nm(kind: ServoType) -> float:
+    """The most torque that a servo type is rated with."""
+    return max((row.torque_nm or 0.0 for row in kind.ratings), default=0.0)
 
 
 def _faults(case: Case) -> Faults:

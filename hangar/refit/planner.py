@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hangar.parts import Aircraft, Library
-from hangar.refit.bay import bay_of
-from hangar.refit.choice import ChoiceList
+from hangar.refit.bay import Offer, bay_of
+from hangar.refit.choice import ChoiceList, swap_key
 from hangar.refit.handwork import handwork_lists
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
@@ -14,9 +16,18 @@ from hangar.refit.swaps import pack_swaps, with_swaps
 from hangar.survey import survey
 
 
-def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Search:
-    """A search that knows nothing yet but the aircraft as it is."""
-    bay = bay_of(library, None, aircraft)
+def search_of(
+    aircraft: Aircraft, library: Library, asking: RefitRequest, offer: Offer | None = None
+) -> Search:
+    """A search that knows nothing yet but the aircraft as it is.
+
+    Args:
+        aircraft: as it is.
+        library: types and spares.
+        asking: what the keeper wishes.
+        offer: what other aircraft of a fleet may give up for it.
+    """
+    bay = replace(bay_of(library, None, aircraft), offer=offer)
     seen = survey(aircraft, asking.conditions)
     servos = servo_lists(aircraft, seen, library, bay, asking)
     lists: tuple[ChoiceList, ...] = (
@@ -25,10 +36,10 @@ def search_of(aircraft: Aircraft, library: Library, asking: RefitRequest) -> Sea
     )
     supplies, refused = supplies_of(aircraft, library, bay, asking)
     supplies += pack_swaps(aircraft, library, bay, asking)
-    swaps = [choice.swap for choice_list in lists for choice in choice_list.choices]
-    swaps += [supply.swap for supply in supplies]
+    swaps = [choice.elsewhere for choice_list in lists for choice in choice_list.choices]
+    swaps += [supply.elsewhere for supply in supplies]
     search = Search(aircraft, library, lists, supplies or (NO_SUPPLY,), asking, bay)
-    search.spares |= {swap.key: 1 for swap in swaps if swap is not None}
+    search.spares |= {swap_key(code): 1 for elsewhere in swaps for code in elsewhere}
     search.refused = (*(refusal for choice_list in lists for refusal in choice_list.refused), *refused)
     return search
 

@@ -276,6 +276,8 @@ class Question:
         grams = None if goal.grams is None else round(10.0 * goal.grams) - round(10.0 * supply.mass_g)
         spares = Counter(search.spares)
         spares.subtract(supply.spares)
+        if any(spares[kind] < 0 for kind in supply.spares):
+            return None
         limits = [
             Limit(tuple(search.currents.column(at, row) for at in range(len(search.lists))), low, high)
             for row, (low, high) in node.limits

@@ -44,7 +44,9 @@ def servo_lists(
         replace(
             choice_list,
             choices=tuple(
-                replace(choice, frees=choice.frees & wanted) if choice.frees else choice
+                replace(choice, frees=choice.frees & wanted, gives=choice.frees & bay.wanted)
+                if choice.frees
+                else choice
                 for choice in choice_list.choices
             ),
         )
@@ -124,14 +126,14 @@ class _Maker:
                 yield self._choice(
                     group, (*servos, *arms, *leads), spares, {kind.code: bought} if bought else {}
                 )
-            for tags in self._set_free(group, kind):
+            for giver, tags in self._set_free(group, kind):
                 bought = max(0, len(changed) - len(tags))
                 if bought and (kind.price is None or self._is_past(kind)):
                     continue
                 taken = tags[: len(changed)]
                 servos = [
                     self._line(PlanAction.FIT_SERVO, fit.code, part_type=kind.code, from_stock=tag,
-                               from_aircraft=None if tag is None else self.case.aircraft.code,
+                               from_aircraft=None if tag is None else giver,
                                price=kind.price if tag is None else 0.0)
                     for fit, tag in zip(changed, (*taken, *[None] * bought), strict=True)
                 ]  # fmt: skip
@@ -140,8 +142,11 @@ class _Maker:
                     {kind.code: bought} if bought else {},
                 )  # fmt: skip
 
-    def _set_free(self, group: Group, kind: ServoType) -> Iterator[tuple[str, ...]]:
-        """Tags of the servos of a type that another group would give up, if it gets other ones."""
+    def _set_free(self, group: Group, kind: ServoType) -> Iterator[tuple[str, tuple[str, ...]]]:
+        """Aircraft and tags of the servos of a type that another group gives up, if it gets other ones."""
+        for given in self.bay.offer.servos if self.bay.offer is not None else ():
+            if given.to == group.codes and given.part_type == kind.code:
+                yield given.aircraft, given.tags
         for other in self.groups:
             if other.codes == group.codes or self.asking.locked & set(other.codes):
                 continue
@@ -155,7 +160,7 @@ class _Maker:
                 and fit.servo.tag in self.library.servos_elsewhere
             )
             if tags:
-                yield tags
+                yield self.case.aircraft.code, tags
 
     def _from_bay(self, kind: ServoType, most: int) -> Iterator[tuple[tuple[str, ...], int]]:
         """Tags and how many untagged servos could be taken: none, some, in every run of tags."""

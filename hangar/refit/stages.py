@@ -10,7 +10,7 @@ from hangar.base.errors import BadInput
 from hangar.base.text import NOTHING, Text, plural, series, text
 from hangar.parts import Aircraft, Library, PlanLine
 from hangar.refit.answer import Answer, Unit, Value
-from hangar.refit.answering import answer_of, swaps_of
+from hangar.refit.answering import answer_of, elsewhere_of
 from hangar.refit.bay import bay_of
 from hangar.refit.bundles import Bundle, bundles_of, givers_of, places_given_up, set_free
 from hangar.refit.choice import AS_IT_IS, Choice, ChoiceList
@@ -99,7 +99,7 @@ def best_in_stages(
     whole = search.best(goal, progress=lambda share, words: progress(share / 2.0, words), stop=stop)
     picks = search.as_it_is if whole.judged is None else whole.judged.picks
     lines = search.judge.lines(picks)
-    there = {swap.aircraft.code: swap.lines for swap in swaps_of(search, picks)}
+    there = elsewhere_of(search, picks)
     staged = lines_in_stages(
         aircraft, lines, library, asking, months, there,
         progress=lambda share, words: progress(0.5 + share / 2.0, words), stop=stop,

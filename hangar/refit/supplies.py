@@ -20,7 +20,6 @@ from hangar.parts import (
 )
 from hangar.parts.choices import PlanAction
 from hangar.refit.bay import Bay
-from hangar.refit.choice import Swap
 from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
 from hangar.refit.request import RefitRequest
@@ -45,8 +44,9 @@ class Supply:
         models: the same as the survey works them.
         second: whether it gives the radio a second pack.
         hours: of work.
+        spares: the spares it takes, by tag; an aircraft it swaps with stands for one.
+        gives: tags of packs that come off with it and that other aircraft are offered.
         elsewhere: what it does on other aircraft, by their codes.
-        swap: the same, where a pack is swapped.
     """
 
     lines: tuple[PlanLine, ...]
@@ -56,14 +56,9 @@ class Supply:
     models: tuple[PathModel, ...]
     second: bool = False
     hours: float = 0.0
+    spares: Mapping[str, int] = field(default_factory=dict)
+    gives: frozenset[str] = frozenset()
     elsewhere: Mapping[str, tuple[PlanLine, ...]] = field(default_factory=dict)
-    swap: Swap | None = None
-
-    @cached_property
-    def spares(self) -> dict[str, int]:
-        """The spares it takes from Stores, by tag; an aircraft it swaps with stands for one."""
-        tags = {line.from_stock: 1 for line in self.lines if line.from_stock and not line.from_aircraft}
-        return tags if self.swap is None else {**tags, self.swap.key: 1}
 
     @property
     def words(self) -> Text:
@@ -123,7 +118,7 @@ def supplies_of(
     supplies: list[Supply] = []
     sentences: set[Text] = set()
     for draft in drafts:
-        supply = _supply(aircraft, library, draft, limits, defaults)
+        supply = _supply(aircraft, library, draft, limits, defaults, bay.wanted)
         why = NOTHING if supply is None else _harms(aircraft, supply, limits)
         if supply is None:
             continue
@@ -145,8 +140,9 @@ def swapped_supply(
 
 
 def _supply(
-    aircraft: Aircraft, library: Library, draft: Draft, limits: RefitRequest, defaults: Defaults
-) -> Supply | None:
+    aircraft: Aircraft, library: Library, draft: Draft, limits: RefitRequest, defaults: Defaults,
+    wanted: frozenset[str] = frozenset(),
+) -> Supply | None:  # fmt: skip
     lines = tuple(
         replace(line, number=number, hours_h=limits.hours(line.action))
         for number, line in enumerate(draft.lines, 1)
@@ -169,7 +165,21 @@ def _supply(
         models=models,
         second=draft.second,
         hours=sum(line.hours_h or 0.0 for line in lines),
+        spares={
+            line.from_stock: 1
+            for line in lines
+            if line.from_stock is not None and line.from_aircraft != aircraft.code
+        },
+        gives=_packs_off(aircraft, changed) & wanted,
     )
+
+
+def _packs_off(aircraft: Aircraft, changed: Aircraft) -> frozenset[str]:
+    """Tags of packs that are in no path any more."""
+    before, after = (
+        frozenset(fed.pack.tag for path in own.paths for fed in path.packs) for own in (aircraft, changed)
+    )
+    return before - after
 
 
 def _harms(aircraft: Aircraft, supply: Supply, limits: RefitRequest) -> Text:

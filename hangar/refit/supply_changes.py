@@ -39,7 +39,7 @@ class Draft:
 class _Change:
     """One change of each path, or at one ``place`` for all of them.
 
-    ``off`` tells that its spares are packs of that aircraft which stay in it.
+    ``off`` tells that its spares are packs of that aircraft, which stay in it or come off another one.
     """
 
     action: PlanAction
@@ -108,12 +108,15 @@ def _pack_changes(
         olds = [sum(fed.pack_type.mass_g or 0.0 for fed in path.packs) for path in paths]
         added = sum(mass - old for old in olds)
         spares = tags[: len(paths)]
-        for taken in (spares, ()) if spares and bay.wanted_elsewhere else (spares,):
+        for taken in (spares, ()) if spares and bay.offer is not None else (spares,):
             bought = len(paths) - len(taken)
             if bought and kind.price is None:
                 refused.append(Refusal(text("{code}", code=code), text("its price is not known"), "price"))
                 continue
             yield _Change(PlanAction.FIT_PACK, code, None, taken, bought * (kind.price or 0.0), added)
+        for given in bay.offer.packs if bay.offer is not None and len(paths) == 1 else ():
+            if given.part_type == code:
+                yield _Change(PlanAction.FIT_PACK, code, None, given.tags, 0.0, added, off=given.aircraft)
 
 
 def _joined_packs(

@@ -8,15 +8,14 @@ from dataclasses import dataclass, replace
 from hangar.parts import Aircraft, FedPack, Library, PlanLine, PowerPath, ServoFit, ServoType
 from hangar.parts.choices import FeedRole, PlanAction
 from hangar.refit.bay import Bay
-from hangar.refit.choice import PLAN, Choice, ChoiceList, Swap, swap_key
+from hangar.refit.choice import PLAN, Choice, ChoiceList, swap_key
 from hangar.refit.faults import is_graver
 from hangar.refit.groups import Group
-from hangar.refit.partners import COUNTED, Partner
+from hangar.refit.partners import Partner, kind_of, torque_nm
 from hangar.refit.request import RefitRequest
 from hangar.refit.servo_options import goes_in, new_arm
 from hangar.refit.supplies import Supply, swapped_supply
 from hangar.rules.cures import Cure
-from hangar.rules.registry import all_rules
 
 _MOST_KINDS, _MOST_PARTNERS = 3, 2
 """Servo types tried for one group, the strongest first, and groups of each, the one with most torque to spare
@@ -59,14 +58,8 @@ class _Maker:
         group = next((group for group in self.own.groups if group.codes == choice_list.places), None)
         if group is None or choice_list.locked or not self._is_free(self.own, group):
             return
-        if any(self._faults_at(group)):
+        if any(self.own.faults_at(group.codes, Cure.SERVO)):
             yield from self._of_group(group)
-
-    def _faults_at(self, group: Group) -> Iterator[tuple[str, str]]:
-        """Warnings and cautions at a group that another servo can cure."""
-        for (slug, place), level in self.own.today.items():
-            if place in group.codes and level in COUNTED and Cure.SERVO in (all_rules()[slug].cures or ()):
-                yield slug, place
 
     def _of_group(self, group: Group) -> Iterator[Choice]:
         """For each servo type that cures something here, the first group elsewhere that is no worse off."""
@@ -76,10 +69,10 @@ class _Maker:
         code = self.own.aircraft.code
         for partner in self.asking.swap_with.of(code, self.asking.conditions, self.asking.thresholds):
             for theirs in partner.groups:
-                kind = _kind_of(theirs)
+                kind = kind_of(theirs)
                 if kind is not None and self._fits_both(group, partner, theirs, kind):
                     pairs.setdefault(kind.code, []).append((partner, theirs))
-                    strength[kind.code] = _torque_nm(kind)
+                    strength[kind.code] = torque_nm(kind)
         for kind_code in sorted(pairs, key=lambda kind_code: (-strength[kind_code], kind_code))[:_MOST_KINDS]:
             most_first = sorted(pairs[kind_code], key=lambda pair: -pair[0].reserve(pair[1]))
             swaps = (self._swap(group, *pair) for pair in most_first[:_MOST_PARTNERS])
@@ -99,13 +92,9 @@ class _Maker:
 
     def _is_free(self, place: Partner, group: Group) -> bool:
         """Whether every servo of a group is a known one that sits there alone and is in no plan."""
-        return not place.planned & set(group.codes) and all(
-            fit.servo is not None
-            and not fit.elsewhere
-            and fit.servo.tag in self.library.servos_elsewhere
-            and fit.servo.tag not in self.bay.lack
-            for fit in group.fits
-        )
+        tags = {fit.servo.tag for fit in group.fits if fit.servo is not None}
+        is_planned = place.planned & set(group.codes) or tags & set(self.bay.lack)
+        return not is_planned and place.has_alone(group, self.library)
 
     def _swap(self, group: Group, partner: Partner, theirs: Group) -> Choice | None:
         """The swap, where it cures something here and makes nothing worse there."""
@@ -113,7 +102,7 @@ class _Maker:
         own = self.own.after(here, self.library)
         if own is None or not any(
             unit not in own[1] or is_graver(self.own.today[unit], own[1][unit])
-            for unit in self._faults_at(group)
+            for unit in self.own.faults_at(group.codes, Cure.SERVO)
         ):
             return None
         there = self._lines(theirs, group, self.own.aircraft.code)
@@ -129,9 +118,6 @@ class _Maker:
             spares={swap_key(partner.aircraft.code): 1},
             does=frozenset({Cure.SERVO, Cure.ARM}),
             elsewhere={partner.aircraft.code: there},
-            swap=Swap(
-                aircraft=partner.aircraft, after=other[0], lines=there, gain=partner.gain(other[1])
-            ),
         )  # fmt: skip
 
     def _lines(self, to: Group, from_group: Group, off: str) -> tuple[PlanLine, ...]:
@@ -161,11 +147,7 @@ def pack_swaps(aircraft: Aircraft, library: Library, bay: Bay, asking: RefitRequ
     assert asking.swap_with is not None
     if asking.swap_with.is_shared(path.packs[0].pack.tag):
         return ()
-    faults = [
-        unit
-        for unit, level in own.today.items()
-        if level in COUNTED and Cure.SUPPLY in (all_rules()[unit[0]].cures or ())
-    ]
+    faults = list(own.faults_at((), Cure.SUPPLY))
     partners = asking.swap_with.of(aircraft.code, asking.conditions, asking.thresholds)
     is_shared = asking.swap_with.is_shared
     pairs = [
@@ -210,9 +192,13 @@ def _pack_swap(
     away = partner.after((there,), library)
     if away is None or partner.is_worse(away[1]):
         return None
-    swap = Swap(aircraft=partner.aircraft, after=away[0], lines=(there,), gain=partner.gain(away[1]))
-    elsewhere = {partner.aircraft.code: (there,)}
-    return replace(supply, swap=swap, elsewhere=elsewhere, hours=supply.hours + (there.hours_h or 0.0))
+    code = partner.aircraft.code
+    return replace(
+        supply,
+        spares={swap_key(code): 1},
+        elsewhere={code: (there,)},
+        hours=supply.hours + (there.hours_h or 0.0),
+    )
 
 
 def _pack_line(path: PowerPath, fed: FedPack, off: str, asking: RefitRequest) -> PlanLine:
@@ -220,16 +206,6 @@ def _pack_line(path: PowerPath, fed: FedPack, off: str, asking: RefitRequest) ->
         plan=PLAN, number=1, action=PlanAction.FIT_PACK, place=path.feed.code, part_type=fed.pack_type.code,
         from_stock=fed.pack.tag, from_aircraft=off, price=0.0, hours_h=asking.hours(PlanAction.FIT_PACK),
     )  # fmt: skip
-
-
-def _kind_of(group: Group) -> ServoType | None:
-    """The type of all servos of a group; None where they differ or one is missing."""
-    kinds = {fit.servo_type.code if fit.servo_type else "": fit.servo_type for fit in group.fits}
-    return next(iter(kinds.values())) if len(kinds) == 1 else None
-
-
-def _torque_nm(kind: ServoType) -> float:
-    return max((row.torque_nm or 0.0 for row in kind.ratings), default=0.0)
 
 
 def _mass_g(fit: ServoFit) -> float:

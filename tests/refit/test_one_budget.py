@@ -31,7 +31,7 @@ def test_the_master_is_the_best_of_every_mix(seed: int) -> None:
     menus = [
         [Column(float(rng.randrange(20)), 0.0)]
         + [
-            Column(float(rng.randrange(20)), float(rng.randrange(1, 60)), (("T", rng.randrange(1, 3)),))
+            Column(float(rng.randrange(20)), float(rng.randrange(1, 60)), (("T", rng.choice((-1, 1, 2))),))
             for _ in range(rng.randrange(1, 5))
         ]
         for _ in range(rng.randrange(1, 5))
@@ -45,7 +45,19 @@ def test_the_master_is_the_best_of_every_mix(seed: int) -> None:
     ]
     master = solved(menus, budget, {"T": spare}, whole=True)
     assert master.worth == min(worths)
-    assert solved(menus, budget, {"T": spare}, whole=False).worth <= master.worth + 1e-6
+    shares = solved(menus, budget, {"T": spare}, whole=False)
+    assert shares.worth <= master.worth + 1e-6
+    # At the prices no mix costs less than the bound.
+    price = shares.spare_prices.get("T", 0.0)
+    least = -shares.price * budget - price * spare + sum(
+        min(
+            column.worth + shares.price * column.money + price * sum(count for _, count in column.spares)
+            for column in menu
+        )
+        for menu in menus
+    )  # fmt: skip
+    assert least <= shares.worth + 1e-3
+    assert least >= shares.worth - 1e-3
 
 
 def test_one_budget_makes_nothing_worse_and_keeps_to_its_money() -> None:

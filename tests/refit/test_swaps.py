@@ -181,10 +181,14 @@ def test_the_line_that_is_left_can_be_done_when_the_other_one_is() -> None:
 
 
 def test_one_servo_is_never_used_twice_in_a_fleet() -> None:
-    both = (SHORT, trainer("SECOND", "ELE", WEAK), SLOW)
-    library = library_of(both)
     # Nothing within an aircraft helps, so both want the one good servo.
-    locked = frozenset({"RUD", "THR", "AIL-L", "AIL-R"})
+    both = (
+        with_fit(SHORT, "RUD", position={"bay_width_mm": 15.0}),
+        with_fit(trainer("SECOND", "ELE", WEAK), "RUD", position={"bay_width_mm": 15.0}),
+        SLOW,
+    )
+    library = library_of(both)
+    locked = frozenset({"THR", "AIL-L", "AIL-R"})
     asking = dataclasses.replace(ASKING, budget=0.0, locked=locked)
     answer = fleet(both, library, asking)
     taken = [line.from_stock for part in answer.parts for line in part.lines if line.from_stock]
