@@ -22,42 +22,45 @@ if TYPE_CHECKING:
 def run_sheet(arguments: argparse.Namespace) -> int:
     from hangar.answers.judging import PutAside, judge_aircraft
     from hangar.parts import Attachment
-    from hangar.sheets import SheetCase, SheetStyle, write_sheet
+    from hangar.sheets import SHEETS, SheetCase, SheetStyle, write_sheet
     from hangar.sheets.label_grid import label_grids
     from hangar.sheets.phone_card import write_phone_card
-    from hangar.sheets.photo import photo_of
+    from hangar.sheets.photo import photos_of
 
     with fleet_at(arguments.fleet) as fleet:
         basis, aircraft = basis_of(fleet), chosen(fleet, arguments.aircraft)
-        papers = fleet.records(Attachment)
-        photos = {plane.code: photo_of(plane.code, papers, fleet.paper) for plane in aircraft}
-    sheet_of_labels = label_grids().get(arguments.labels or "")
-    style = SheetStyle(
-        paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
-        units=units_of(basis),
-        language=reader().language,
-        fillable=arguments.fillable,
-        prices=not arguments.no_prices,
-        own_details=not arguments.no_own_details,
-        club=basis.named.get("club.name", ""),
-        label_grid=arguments.labels or "",
-        label_start=arguments.first_label,
-        label_parts=tuple(arguments.label_parts),
-        colour=not arguments.grey,
-    )
-    day = arguments.kind == "field"
-    cases = [
-        SheetCase.of(PutAside(judge_aircraft(plane, basis, field_day=day)), basis, photo=photos[plane.code])
-        for plane in aircraft
-    ]
-    if arguments.html:
-        if arguments.kind != "field":
-            raise BadInput(
-                "only the field checklist is written for a phone; {kind} was asked for.", kind=arguments.kind
+        with_photo = SHEETS[arguments.kind].with_photo
+        look = photos_of(fleet.records(Attachment), fleet.paper) if with_photo else None
+        sheet_of_labels = label_grids().get(arguments.labels or "")
+        style = SheetStyle(
+            paper=arguments.paper or (sheet_of_labels.paper if sheet_of_labels else "A4"),
+            units=units_of(basis),
+            language=reader().language,
+            fillable=arguments.fillable,
+            prices=not arguments.no_prices,
+            own_details=not arguments.no_own_details,
+            club=basis.named.get("club.name", ""),
+            label_grid=arguments.labels or "",
+            label_start=arguments.first_label,
+            label_parts=tuple(arguments.label_parts),
+            colour=not arguments.grey,
+        )
+        day = arguments.kind == "field"
+        cases = [
+            SheetCase.of(
+                PutAside(judge_aircraft(plane, basis, field_day=day)), basis, photo=look and look(plane.code)
             )
-        write_phone_card(cases, arguments.out, style)
-    else:
-        write_sheet(arguments.kind, cases, arguments.out, style)
+            for plane in aircraft
+        ]
+        if arguments.html:
+            if arguments.kind != "field":
+                raise BadInput(
+                    "only the field checklist is written for a phone; {kind} was asked for.",
+                    kind=arguments.kind,
+                )
+            write_phone_card(cases, arguments.out, style)
+        else:
+            write_sheet(arguments.kind, cases, arguments.out, style)
     print(arguments.out)
     return NO_WARNING
 

@@ -37,21 +37,22 @@ class Drawer:
 
 
 class SheetKind(NamedTuple):
-    """A kind of sheet: its title and what draws it."""
+    """A kind of sheet: its title, what draws it, and whether that shows the aircraft's photo."""
 
     title: str
     drawer: Drawer
+    with_photo: bool = False
 
 
 SHEETS: dict[str, SheetKind] = {
     "field": SheetKind("Field checklist", Drawer("field", "draw_field_sheet")),
     "bench": SheetKind("Bench check", Drawer("bench", "draw_bench_sheet")),
-    "build": SheetKind("Build sheet", Drawer("build", "draw_build_sheet")),
+    "build": SheetKind("Build sheet", Drawer("build", "draw_build_sheet"), with_photo=True),
     "cuts": SheetKind("Cut list", Drawer("cuts", "draw_cut_list", whole_fleet=True)),
     "labels": SheetKind("Labels", Drawer("labels", "draw_labels", whole_fleet=True)),
     "charging": SheetKind("Charging card", Drawer("charging", "draw_charging_card", whole_fleet=True)),
     "shopping": SheetKind("Shopping list", Drawer("shopping", "draw_shopping_list", whole_fleet=True)),
-    "passport": SheetKind("Passport", Drawer("passport", "draw_passport")),
+    "passport": SheetKind("Passport", Drawer("passport", "draw_passport"), with_photo=True),
     "fleet": SheetKind("Fleet overview", Drawer("fleet", "draw_fleet_overview", whole_fleet=True)),
     "working": SheetKind("Working", Drawer("working", "draw_working")),
 }
@@ -71,7 +72,7 @@ def write_sheet(kind: str, cases: Sequence[SheetCase], out: Path, style: SheetSt
     from hangar.sheets.pdf_file import Revision, write_pdf
     from hangar.sheets.sheet_head import revisions
 
-    title, drawer = SHEETS[kind]
+    title, drawer, _ = SHEETS[kind]
     names = ", ".join(case.aircraft.airframe.name for case in cases[:3]) + (" ..." if len(cases) > 3 else "")
     write_pdf(
         out,

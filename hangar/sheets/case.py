@@ -12,7 +12,7 @@ from hangar.parts.holding import keeper_hold
 from hangar.parts.sheet_boxes import revision
 from hangar.rules.finding import Finding, Level
 from hangar.rules.releasing import flight_hindrances, unjudged_words
-from hangar.sheets.photo import AircraftPhoto
+from hangar.sheets.photo import AircraftPhoto, LookForPhoto
 
 __all__ = [
     "SheetCase",
@@ -29,7 +29,7 @@ __all__ = [
 class SheetCase(AircraftCase):
     """One aircraft as a sheet needs it: surveyed, judged, with the library and its photo beside it."""
 
-    photo: AircraftPhoto | None = None
+    photo: AircraftPhoto | LookForPhoto | None = None
 
     @cached_property
     def revision(self) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hangar.base.errors import BadInput
 from hangar.base.text import Text, series, text
 from hangar.sheets.label_grid import LabelGrid, label_grids
-from hangar.sheets.qr_code import QUIET_MODULES, dark_runs
+from hangar.sheets.qr_code import QUIET_MODULES, modules_across
 from hangar.sheets.wrapping import BODY, BOLD, register_fonts, wrapped
 
 LEAST_PT = 6.0
@@ -81,8 +81,7 @@ def _ways(label: Label) -> Iterator[tuple[float, tuple[str, ...]]]:
 
 def _code_sides(tag: str, width_mm: float, height_mm: float) -> Iterator[float]:
     """Sides that the code may have, the largest first; none where even the least is too large."""
-    modules, _ = dark_runs(tag)
-    least = (modules + 2 * QUIET_MODULES) * LEAST_MODULE_MM
+    least = (modules_across(tag) + 2 * QUIET_MODULES) * LEAST_MODULE_MM
     largest = min(_MOST_CODE_MM, height_mm, _MOST_CODE_SHARE * width_mm)
     if min(height_mm, width_mm) >= least:
         yield max(largest, least)

@@ -10,7 +10,7 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
-from reportlab.pdfbase.pdfdoc import PDFName
+from reportlab.pdfbase.pdfdoc import PDFName, PDFStream, PDFZCompress
 from reportlab.pdfgen.canvas import Canvas
 
 from hangar.sheets.kit import Sheet
@@ -40,15 +40,40 @@ def write_pdf(
     Raises: BadInput when something lies there that is no PDF; StoreFault when it cannot be written.
     """
     register_fonts()
-    drawn = BytesIO()
-    draw_pdf(open_canvas(drawn, title, style, revision), style, draw)
-    write_whole(drawn.getvalue(), out)
+    write_whole(draw_pdf(open_canvas(title, style, revision), style, draw), out)
 
 
-def open_canvas(stream: Any, title: str, style: SheetStyle, revision: Revision | None = None) -> Canvas:
+class _PageStream(PDFStream):  # type: ignore[misc]
+    """What is drawn on a page, as it will stand in the file, until it stands there.
+
+    The drawing calls of a page take ten times what they take compressed: too much to hold of thousands.
+    """
+
+    def __init__(self, drawn: str) -> None:
+        super().__init__(content=PDFZCompress.encode(drawn))
+        self.dictionary["Filter"] = PDFName(PDFZCompress.pdfname)
+
+    def format(self, document: Any) -> bytes:
+        """The lines of the file; they are asked for once."""
+        lines: bytes = super().format(document)
+        self.content = None
+        return lines
+
+
+class _SheetCanvas(Canvas):  # type: ignore[misc]
+    """A canvas that holds its finished pages compressed."""
+
+    def showPage(self) -> None:
+        """Finish a page."""
+        super().showPage()
+        page = self._doc.Pages.pages[-1]
+        page.Contents, page.stream = _PageStream(page.stream), None
+
+
+def open_canvas(title: str, style: SheetStyle, revision: Revision | None = None) -> Canvas:
     """A canvas with title, language and subject set; the same drawing gives the same bytes."""
-    canvas = Canvas(
-        stream,
+    canvas = _SheetCanvas(
+        BytesIO(),
         pagesize=tuple(side * MM for side in style.size_mm),
         initialFontName=BODY,
         lang=style.language,
@@ -74,14 +99,15 @@ def _day_of(day: date) -> Any:
     )  # fmt: skip
 
 
-def draw_pdf(canvas: Canvas, style: SheetStyle, draw: Callable[[Sheet], Any]) -> None:
-    """Draw all sheets on the canvas and close it."""
+def draw_pdf(canvas: Canvas, style: SheetStyle, draw: Callable[[Sheet], Any]) -> bytes:
+    """Draw all sheets on the canvas and close it; returns the content of the file."""
     sheet = Sheet(canvas, style)
     draw(sheet)
     sheet.end()
     if style.fillable:
         _go_by_rows(canvas)
-    canvas.save()
+    content: bytes = canvas.getpdfdata()
+    return content
 
 
 def _go_by_rows(canvas: Canvas) -> None:

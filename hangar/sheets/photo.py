@@ -25,6 +25,18 @@ class AircraftPhoto:
     troubles: tuple[Text, ...] = ()
 
 
+LookForPhoto = Callable[[], AircraftPhoto | None]
+"""Finds the photo of an aircraft when it is drawn: the photos of a whole fleet are too much to hold."""
+
+
+def photos_of(papers: Iterable[Attachment], read: Callable[[str], bytes]) -> Callable[[str], LookForPhoto]:
+    """How the photo of an aircraft is found by its code among the papers of a fleet; see :func:`photo_of`."""
+    papers_of: dict[str | None, list[Attachment]] = {}
+    for paper in papers:
+        papers_of.setdefault(paper.aircraft, []).append(paper)
+    return lambda code: lambda: photo_of(code, papers_of.get(code, ()), read)
+
+
 def photo_of(code: str, papers: Iterable[Attachment], read: Callable[[str], bytes]) -> AircraftPhoto | None:
     """The photo that sheets of an aircraft show: the oldest picture among its papers; None without any.
 

@@ -12,15 +12,18 @@ from hangar.base.picture_head import NoPicture
 from hangar.base.pictures import upright_picture
 from hangar.base.text import series, text
 from hangar.sheets.kit import Sheet
-from hangar.sheets.photo import AircraftPhoto
+from hangar.sheets.photo import AircraftPhoto, LookForPhoto
 from hangar.sheets.style import MM
 
 _MOST_PIXELS = 1000
 _QUALITY = 82
 
 
-def draw_photo(sheet: Sheet, photo: AircraftPhoto | None, width_mm: float, height_mm: float) -> None:
+def draw_photo(
+    sheet: Sheet, given: AircraftPhoto | LookForPhoto | None, width_mm: float, height_mm: float
+) -> None:
     """Draw a photo as large as the room given allows, its name under it, or say why there is none."""
+    photo = given() if callable(given) else given
     if photo is None:
         return
     sheet.gap(1.5)

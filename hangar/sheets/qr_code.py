@@ -31,10 +31,19 @@ def segments(text: str) -> str | list[Any]:
     return text if text.isascii() else [_CharacterSet(_UTF_8), QR8bitByte(text)]
 
 
+def modules_across(text: str) -> int:
+    """Modules along a side of the code of a text: known without working out which of them are black."""
+    return 17 + 4 * int(_code_of(text).calculate_version())
+
+
+def _code_of(text: str) -> Any:
+    return QrCodeWidget(segments(text), barLevel="M").qr
+
+
 @lru_cache(maxsize=4096)
 def dark_runs(text: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
     """Modules along a side, and the black runs as (row, column, length)."""
-    code = QrCodeWidget(segments(text), barLevel="M").qr
+    code = _code_of(text)
     code.make()
     runs = []
     for row, modules in enumerate(code.modules):

@@ -62,9 +62,9 @@ def rows(rounds: int = AT_LEAST) -> list[Row]:
     """A hundred sheets and their bare drawing in turn."""
     register_fonts()
     calls: list[Any] = []
-    printed(Recorder(open_canvas(io.BytesIO(), "Field", STYLE), calls))
+    printed(Recorder(open_canvas("Field", STYLE), calls))
     ours, _, ratios = paired(
-        lambda: processor_s(lambda: printed(open_canvas(io.BytesIO(), "Field", STYLE))),
+        lambda: processor_s(lambda: printed(open_canvas("Field", STYLE))),
         lambda: processor_s(lambda: replay(calls)),
         rounds,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -20,7 +21,7 @@ from hangar.parts import Airframe, Attachment
 from hangar.parts.choices import AircraftClass
 from hangar.parts.papers import PaperPlace
 from hangar.sheets import SheetStyle, write_sheet
-from hangar.sheets.photo import AircraftPhoto, photo_of
+from hangar.sheets.photo import AircraftPhoto, photo_of, photos_of
 from hangar.sheets.photo_drawing import upright_jpeg
 from hangar.store import Edit, Fleet, Owner
 from tests.sheets.cases import demo_case
@@ -148,6 +149,28 @@ def test_the_oldest_picture_that_can_be_read_is_the_one() -> None:
     assert photo_of("DUNN", papers, lambda name: read("older.jpg")) == AircraftPhoto(
         "other.jpg", None, 0, (text("Paper older.jpg was changed."),)
     )
+
+
+def test_a_photo_is_read_when_it_is_drawn_and_the_papers_of_a_fleet_are_gone_through_once() -> None:
+    papers = [paper(f"{code}.jpg", aircraft=code) for code in ("MARQ", "DUNN", "SISK")]
+    gone_through, read = 0, list[str]()
+
+    def one_by_one() -> Iterator[Attachment]:
+        nonlocal gone_through
+        gone_through += 1
+        yield from papers
+
+    def content(name: str) -> bytes:
+        read.append(name)
+        return picture(8, 8)
+
+    look = photos_of(one_by_one(), content)
+    finds = [look(code) for code in ("MARQ", "DUNN", "NIM7")]
+    assert (gone_through, read) == (1, [])
+    assert [find() for find in finds] == [
+        photo_of(code, papers, content) for code in ("MARQ", "DUNN", "NIM7")
+    ]
+    assert read == ["MARQ.jpg", "DUNN.jpg"] * 2
 
 
 def test_the_command_prints_the_photo_of_a_file_and_says_when_its_bytes_are_gone(tmp_path: Path) -> None:

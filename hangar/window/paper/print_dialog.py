@@ -32,7 +32,6 @@ from hangar.window.paper.sheet_preview import FIT_PAGE, FIT_WIDTH, SheetPreview
 
 if TYPE_CHECKING:
     from hangar.sheets import SheetStyle
-    from hangar.sheets.photo import AircraftPhoto
 
 
 _CLUB = "club.name"
@@ -44,22 +43,23 @@ def sheet_work(
 ) -> Callable[[Path], Path]:  # fmt: skip
     """Work that writes a PDF with the sheets of some aircraft, or a page for a phone, to a place it returns.
 
-    ``style_of`` is given the name of the club. Everything is read from the fleet here; the work itself
-    may be done on another thread.
+    ``style_of`` is given the name of the club. Everything but photos is read from the fleet here; the work
+    itself may be done on another thread.
 
     Raises: BadInput when no aircraft is chosen or the style is refused.
     """
     from hangar.sheets import SheetCase, write_sheet
     from hangar.sheets.phone_card import write_phone_card
+    from hangar.sheets.photo import photos_of
 
     judged = [judgement for judgement in (desk.judgement(code) for code in codes) if judgement is not None]
     if not judged:
         raise BadInput("Choose an aircraft first.")
     basis = desk.basis()
     style = style_of(basis.named.get(_CLUB, ""))
-    photos = _photos(desk, codes) if with_photo else {}
+    look = photos_of(desk.records(Attachment), desk.fleet.paper) if with_photo else None
     cases = [
-        SheetCase.of(judgement, basis, photo=photos.get(judgement.aircraft.code)) for judgement in judged
+        SheetCase.of(judgement, basis, photo=look and look(judgement.aircraft.code)) for judgement in judged
     ]
 
     def work(out: Path) -> Path:
@@ -70,13 +70,6 @@ def sheet_work(
         return out
 
     return work
-
-
-def _photos(desk: Desk, codes: Sequence[str]) -> dict[str, AircraftPhoto | None]:
-    from hangar.sheets.photo import photo_of
-
-    papers: tuple[Attachment, ...] = desk.records(Attachment)
-    return {code: photo_of(code, papers, desk.fleet.paper) for code in codes}
 
 
 _PAUSE_MS, _SIDE_LETTERS = 200, 52

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 _PRICED = ("build", "shopping", "passport")
 _OWN = ("field", "bench", "build", "passport")
-_WITH_PHOTO = ("build", "passport")
 _LABELS = "labels"
 
 
@@ -178,12 +177,12 @@ class SheetChoices(QWidget):
     def _show_what_counts(self) -> None:
         from hangar.sheets.label_grid import label_grids
 
-        kind = self.kind
+        kind, with_photo = self.kind, self.wants_photo
         labels = kind == _LABELS
         for widget, shown in (
             (self.label_box, labels), (self.start_box, labels), (self._parts, labels),
             (self.fillable_box, not labels), (self.prices_box, kind in _PRICED),
-            (self.own_box, kind in _OWN), (self.grey_box, kind in _WITH_PHOTO),
+            (self.own_box, kind in _OWN), (self.grey_box, with_photo),
         ):  # fmt: skip
             self._form.setRowVisible(widget, shown)
         grid = label_grids().get(self.label_box.currentData()) if labels else None
@@ -215,7 +214,9 @@ class SheetChoices(QWidget):
     @property
     def wants_photo(self) -> bool:
         """Whether the sheet shows the aircraft's photo."""
-        return self.kind in _WITH_PHOTO
+        from hangar.sheets import SHEETS
+
+        return SHEETS[self.kind].with_photo
 
     def style_of(self, club: str) -> SheetStyle:
         """Everything chosen, with the units of the fleet and the day of the desk.
