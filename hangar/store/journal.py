@@ -9,7 +9,7 @@ from datetime import date, datetime
 from itertools import groupby
 from typing import Any
 
-from sqlalchemy import ColumnElement, func, insert
+from sqlalchemy import ColumnElement, and_, func, insert, or_
 from sqlmodel import col, select
 from sqlmodel.sql.expression import Select
 
@@ -339,22 +339,46 @@ def history(
         statement = statement.where(col(JournalChange.kind) == kind.KIND)
     if aircraft is not None:
         statement = statement.where(col(JournalChange.aircraft) == aircraft)
-    wanted = None if key is None else key_text(key)
-    newest_first = col(JournalChange.edit).desc(), col(JournalChange.id).desc()
-    statement = statement.order_by(*newest_first)
-    if most is not None and wanted is None:
-        statement = statement.limit(most)
-    for row in rows_of(stored, statement):
-        if wanted is not None and row.key != wanted:
-            continue
-        step = step_of(row)
-        if wanted is not None and step.before is not None:
-            # Follow a renamed record back to what it was called before.
-            wanted = key_text(key_of_values(step.kind, step.before))
-        if is_changed_edit(row, row.edit_sum):
-            raise StoreFault(
-                "The file is damaged: edit {number} of the history was changed.", number=str(row.edit)
-            )
-        undone = row.state != "done"
-        label = read_kept(row.label)
-        yield Change(row.made_at, label, row.kind, step.key, step.before, step.after, undone, row.seat)
+    statement = statement.order_by(col(JournalChange.edit).desc(), col(JournalChange.id).desc())
+    if key is not None:
+        yield from _of_record(stored, statement, key_text(key))
+        return
+    for row in rows_of(stored, statement if most is None else statement.limit(most)):
+        yield _change_of(row, step_of(row))
+
+
+def _of_record(stored: Rows, statement: Select[Any], key: str) -> Iterator[Change]:
+    """The changes among these of the record with that key, followed back to what it was called before.
+
+    Only they are looked through, by their key, however many others there are.
+    """
+    wanted: str | None = key
+    while wanted is not None:
+        rows = rows_of(stored, statement.where(JournalChange.key == wanted))
+        wanted = None
+        for row in rows:
+            step = step_of(row)
+            yield _change_of(row, step)
+            if step.before is not None and step.renames:
+                wanted = key_text(key_of_values(step.kind, step.before))
+                statement = statement.where(_is_older(row))
+                break
+
+
+def _is_older(row: Any) -> ColumnElement[bool]:
+    """The condition that a change was made before that of a row."""
+    edit, number = col(JournalChange.edit), col(JournalChange.id)
+    return or_(edit < row.edit, and_(edit == row.edit, number < row.id))
+
+
+def _change_of(row: Any, step: Step) -> Change:
+    """A change of the history, of its step and of a row with its edit.
+
+    Raises: StoreFault when the edit says something else than was written.
+    """
+    if is_changed_edit(row, row.edit_sum):
+        raise StoreFault(
+            "The file is damaged: edit {number} of the history was changed.", number=str(row.edit)
+        )
+    label, undone = read_kept(row.label), row.state != "done"
+    return Change(row.made_at, label, row.kind, step.key, step.before, step.after, undone, row.seat)

@@ -57,3 +57,28 @@ def test_an_edit_its_undo_and_redo_do_not_look_through_the_history(steps: list[i
         many = [taken(steps, work) for work in works]
     assert min(few) > 0
     assert all(late <= early + 100 for late, early in zip(many, few, strict=True)), (few, many)
+
+
+def test_the_history_of_a_record_is_found_by_its_key_among_those_of_its_kind(steps: list[int]) -> None:
+    with Fleet.in_memory() as fleet:
+        sport = AircraftClass.SPORT
+
+        def name_it(code: str, name: str) -> None:
+            fleet.edit("Name it", lambda edit: edit.put(Airframe(code=code, name=name, aircraft_class=sport)))
+
+        def names() -> list[str]:
+            return [(change.after or {})["name"] for change in fleet.history(Airframe, ("A2",))]
+
+        name_it("A1", "One")
+        name_it("A1", "Two")
+        fleet.edit("Rename it", lambda edit: edit.rename(Airframe, ("A1",), ("A2",)))
+        # Another record under the old key is none of its history.
+        name_it("A1", "Another")
+        name_it("A2", "Three")
+        wanted = ["Three", "Two", "Two", "One"]
+        assert names() == wanted
+        few = taken(steps, names)
+        for number in range(400):
+            name_it("B", f"Name {number}")
+        assert names() == wanted
+        assert 0 < taken(steps, names) <= few + 100

@@ -26,6 +26,7 @@ from hangar.window.flight_line.flight_line import FlightLine
 from hangar.window.kit.desk import Desk
 from hangar.window.kit.due_strip import DueStrip
 from hangar.window.kit.view_settings import ViewSettings
+from hangar.window.log.logbook_tables import LogbookTables
 from hangar.window.records import changes_dialog
 from hangar.window.records.changes_dialog import ChangesDialog
 from tests.demo_copies import TODAY, demo_copy
@@ -76,6 +77,39 @@ def test_one_card_is_made_for_one_judgement_and_for_one_edit(
     assert calls["_card"] == 1
     assert "Another name" in [card.name for card in line.list.cards]
     assert [card.code for card in line.list.cards if card.verdict == "Looking it over…"] == [codes[0]]
+
+
+def test_the_changes_of_an_aircraft_are_read_for_their_open_table_only(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    calls: Counter[str] = Counter()
+    counted(monkeypatch, Fleet, "history", calls)
+    page = LogbookTables(desk)
+    qtbot.addWidget(page)
+    code = desk.codes()[0]
+
+    def name_it(name: str) -> None:
+        frame = desk.aircraft(code).airframe
+        desk.edit("Name it", lambda edit: edit.put(replace(frame, name=name)))
+        judgement = desk.judgement(code)
+        assert judgement is not None
+        page.show_judgement(judgement)
+
+    name_it("One")
+    assert not calls
+    assert page.history is not None
+    page.setCurrentWidget(page.history)
+    rows = page.history.rows_model.rowCount()
+    assert (calls["history"], rows) == (1, len(desk.fleet.history(aircraft=code)))
+    calls.clear()
+    name_it("Two")
+    assert (calls["history"], page.history.rows_model.rowCount()) == (1, rows + 1)
+    page.setCurrentWidget(page.screens[Flight])
+    calls.clear()
+    name_it("Three")
+    assert not calls
+    page.setCurrentWidget(page.history)
+    assert page.history.rows_model.rowCount() == rows + 2
 
 
 def test_other_units_make_every_card_anew(desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -61,6 +61,7 @@ def _history(desk: Desk) -> Made:
     assert judgement is not None
     page.show_judgement(judgement)
     assert page.history is not None
+    page.setCurrentWidget(page.history)
     return page.history.rows_model, page
 
 

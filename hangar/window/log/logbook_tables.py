@@ -51,6 +51,8 @@ class LogbookTables(RecordsPage):
         super().__init__(desk, LOGBOOK_KINDS, parent)
         self._changes: RowsModel[Any] = RowsModel(desk, change_columns(), change_key, self)
         self.history: RowsView | None = None
+        self._is_read = False
+        self.currentChanged.connect(self._read_changes)
 
     def show_judgement(self, judgement: Judgement) -> None:
         """Show the log of this aircraft."""
@@ -58,4 +60,11 @@ class LogbookTables(RecordsPage):
         if self.history is None:
             self.history = RowsView(self._changes, say("Changes made"))
             self.addTab(self.history, say("Changes made"))
-        self._changes.show_rows(self._desk.fleet.history(aircraft=judgement.aircraft.code))
+        self._is_read = False
+        self._read_changes()
+
+    def _read_changes(self) -> None:
+        """Read the changes where their table is open: an aircraft may have thousands of them."""
+        if not self._is_read and self.history is not None and self.currentWidget() is self.history:
+            self._is_read = True
+            self._changes.show_rows(self._desk.fleet.history(aircraft=self._code))
