@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 from functools import cache
+from sys import intern
 from typing import Any, TypeVar
 
 from hangar.base.errors import BadInput, words_of
@@ -32,12 +33,13 @@ class Shape:
     """What must be known of a kind to read its rows fast."""
 
     names: tuple[str, ...]
+    texts: tuple[str, ...]
     choices: tuple[tuple[str, Mapping[Any, Any]], ...]
     children: tuple[tuple[str, str], ...]
 
 
 def shape_of(kind: type[Record]) -> Shape:
-    """The columns, closed word lists and children of a record kind."""
+    """The columns, which of them hold text, closed word lists and children of a record kind."""
     return _shape(kind.KIND)
 
 
@@ -51,13 +53,14 @@ def _shape(kind_name: str) -> Shape:
         if issubclass(spec.type, StrEnum)
     )
     children = tuple((spec.name, spec.children) for spec in specs(kind) if spec.children)
-    return Shape(tuple(spec.name for spec in fields), choices, children)
+    texts = tuple(spec.name for spec in fields if spec.type is str)
+    return Shape(tuple(spec.name for spec in fields), texts, choices, children)
 
 
 def reader_of(kind: type[R]) -> Callable[[Sequence[Any]], R]:
     """A function that makes a record from the column values of one row."""
     shape = shape_of(kind)
-    names, choices = shape.names, shape.choices
+    names, texts, choices = shape.names, shape.texts, shape.choices
     empty = {name: () for name, _ in shape.children}
     make = object.__new__
 
@@ -67,8 +70,12 @@ def reader_of(kind: type[R]) -> Callable[[Sequence[Any]], R]:
         # values passed the checks when they were written.
         values = record.__dict__
         values.update(zip(names, row, strict=True))
-        for name, words in choices:
-            values[name] = words[values[name]]
+        # A code stands in dozens of records, a place or a name in thousands: each is held once.
+        for name in texts:
+            if (words := values[name]) is not None:
+                values[name] = intern(words)
+        for name, choice in choices:
+            values[name] = choice[values[name]]
         if empty:
             values.update(empty)
         return record
