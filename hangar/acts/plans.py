@@ -248,7 +248,7 @@ def _pack_in_hand(edit: Edit, doing: _LineWork) -> None:
 def _do_supply(edit: Edit, doing: _LineWork) -> None:
     """Regulator and switch: write what the changed paths hold, the part before the path that names it."""
     new_part = doing.line.action in (PlanAction.FIT_REGULATOR, PlanAction.FIT_SWITCH)
-    if new_part:
+    if new_part and not doing.line.from_aircraft:
         take_from_stock(edit, str(doing.line.part_type))
     old = {path.feed.code: path for path in doing.before.paths}
     for path in doing.after.paths:

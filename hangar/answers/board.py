@@ -157,7 +157,7 @@ def part_gaps(plan: Plan, library: Library) -> list[Text]:
             continue
         if line.from_stock:
             gaps += _tag_gaps(line, library, held)
-        else:
+        elif not line.from_aircraft:
             wanted[line.part_type] += line.quantity
     for kind, count in wanted.items():
         free = free_of(kind, plan, library)
@@ -209,7 +209,7 @@ def free_of(part_type: str, plan: Plan, library: Library) -> float:
         for other in library.plans
         if other.code != plan.code and other.state in (PlanState.PARTS_IN, PlanState.FITTING)
         for line in open_lines(other)
-        if line.part_type == part_type and not line.from_stock
+        if line.part_type == part_type and not line.from_stock and not line.from_aircraft
     )
     return library.stocked(part_type) - len(tags & set(spares)) - taken
 

@@ -73,9 +73,9 @@ def fleet_needs(fleet: FleetReading) -> tuple[Need, ...]:
 
 
 def _add(needs: dict[str, Need], library: Library, plan: Plan, line: PlanLine) -> None:
-    """A line that is done, or takes a tagged part from the bay, needs nothing."""
+    """A line that is done, or takes a tagged part or one off another aircraft, needs nothing."""
     part = part_of(line)
-    if part is None or line.done_on or line.from_stock:
+    if part is None or line.done_on or line.from_stock or line.from_aircraft:
         return
     need = needs.get(part) or need_of_line(library, part, line)
     reasons = tuple(dict.fromkeys((*need.reasons, plan.code)))

@@ -111,14 +111,13 @@ def fleet_answer_as_json(answer: FleetAnswer) -> dict[str, Any]:
 
 
 def _swaps(answer: FleetAnswer) -> list[dict[str, Any]]:
-    """Each two aircraft of which one gets parts of the other, with the tags that go each way."""
+    """Each two aircraft of which one gets parts of the other, with what goes each way, by tag or type."""
     moved: dict[tuple[str, str], list[str]] = {}
     for part in answer.parts:
         for line in part.lines:
             if line.from_aircraft not in (None, part.aircraft.code):
-                moved.setdefault((str(line.from_aircraft), part.aircraft.code), []).append(
-                    str(line.from_stock)
-                )
+                what = line.from_stock or str(line.part_type)
+                moved.setdefault((str(line.from_aircraft), part.aircraft.code), []).append(what)
     pairs = dict.fromkeys(tuple(sorted(pair)) for pair in moved)
     return [
         {"between": [off, to], "there": moved.get((off, to), []), "back": moved.get((to, off), [])}

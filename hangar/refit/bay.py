@@ -31,6 +31,11 @@ class Given:
     to: tuple[str, ...] = ()
 
 
+def regulator_key(part_type: str, code: str) -> str:
+    """What stands for a regulator that comes off an aircraft among the spares; it has no tag of its own."""
+    return f"{part_type} off {code}"
+
+
 @dataclass(frozen=True)
 class Offer:
     """What the other aircraft of a fleet may give up for one, and which tags of its own they are offered."""

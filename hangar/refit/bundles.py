@@ -79,13 +79,16 @@ def lines_elsewhere(
 
 
 def places_given_up(aircraft: Aircraft, lines: Iterable[PlanLine]) -> frozenset[str]:
-    """Positions and power paths of an aircraft whose servo or pack some lines take off it."""
-    tags = {line.from_stock for line in lines if line.from_stock and line.from_aircraft == aircraft.code}
+    """Positions and power paths of an aircraft whose servo, pack or regulator some lines take off it."""
+    taken = [line for line in lines if line.from_aircraft == aircraft.code]
+    tags = {line.from_stock for line in taken if line.from_stock}
+    types = {line.part_type for line in taken if line.action is PlanAction.FIT_REGULATOR}
     places = {fit.code for fit in aircraft.fits if fit.servo is not None and fit.servo.tag in tags}
-    paths = aircraft.paths
-    return frozenset(
-        places | {path.feed.code for path in paths if any(fed.pack.tag in tags for fed in path.packs)}
-    )
+    for path in aircraft.paths:
+        has_type = path.regulator_type is not None and path.regulator_type.code in types
+        if has_type or any(fed.pack.tag in tags for fed in path.packs):
+            places.add(path.feed.code)
+    return frozenset(places)
 
 
 def bundles_of(

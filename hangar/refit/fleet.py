@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from hangar.base.text import text
 from hangar.parts import Aircraft, Library
+from hangar.parts.choices import PlanAction
 from hangar.refit.answer import Answer
 from hangar.refit.answering import answer_of
+from hangar.refit.bay import regulator_key
 from hangar.refit.fleet_master import Column, Master, solved
 from hangar.refit.goal import cost_of_money, money_of_cost
 from hangar.refit.judge import PlanVerdict, Progress, Stop, never, no_progress
@@ -19,12 +21,13 @@ from hangar.refit.partners import Partners
 from hangar.refit.planner import search_of
 from hangar.refit.request import RefitRequest
 from hangar.refit.search import Search
+from hangar.refit.supplies import Supply
 
-_MOST_ROUNDS = 6
+_MOST_ROUNDS = 5
 _MOST_LOOKS = 1600
 """Looks that the whole fleet may take; what one question does not need is left for those after it."""
-_LEAST_LOOKS = 4
-"""Looks of each question in any case."""
+_LEAST_LOOKS, _SHARES = 4, 3
+"""Looks of each question in any case; else so many such shares of what is left would ask every aircraft."""
 _FIRST_PRICES = (0.5, 0.1, 0.02)
 """Cautions that one unit of money is worth at first: dear, usual and plentiful money."""
 _LEAST_PRICE = 1e-4
@@ -65,25 +68,50 @@ class _Menu:
     """One aircraft with the plans that may be taken of it."""
 
     search: Search
+    regulators: Mapping[str, tuple[str, ...]]
     verdicts: list[PlanVerdict] = field(default_factory=list)
     columns: list[Column] = field(default_factory=list)
+    givers: list[str] = field(default_factory=list)
+    """The aircraft that the regulator of each plan comes off; empty where it is bought."""
 
     def take_in(self, weight: float) -> None:
-        """Every judged plan that makes nothing worse and keeps its limits."""
+        """Every judged plan that makes nothing worse and keeps its limits.
+
+        A regulator has neither tag nor age: one that comes off another aircraft does what a new one does, so
+        that is the same plan for less money.
+        """
         search, goal = self.search, self.search.goal()
         known = {verdict.picks for verdict in self.verdicts}
         for judged in list(search.judge.known.values()):
             if judged is None or judged.picks in known or search.cost_of(goal, judged) is None:
                 continue
             if search.keeps_limits(goal, judged.picks):
-                self.verdicts.append(judged)
                 warnings, cautions = judged.count
                 spares = Counter(dict(search.spares_of(judged.picks)))
                 spares.subtract(search.gives_of(judged.picks))
-                money = search.price(judged.picks)
-                self.columns.append(
-                    Column(weight * warnings + cautions, money, tuple(sorted(spares.items())))
-                )
+                worth, money = weight * warnings + cautions, search.price(judged.picks)
+                for giver, price, key in (("", 0.0, ""), *self._given(search.supplies[judged.picks[-1]])):
+                    own = Counter({kind: spares[kind] + (kind == key) for kind in {*spares, key} if kind})
+                    self.verdicts.append(judged)
+                    self.givers.append(giver)
+                    self.columns.append(Column(worth, round(money - price, 2), tuple(sorted(own.items()))))
+
+    def _given(self, supply: Supply) -> Iterator[tuple[str, float, str]]:
+        """Aircraft that may give the one regulator of a supply, what it saves, and what stands for it."""
+        kind, price = supply.bought_regulator or ("", 0.0)
+        for giver in self.regulators.get(kind, ()):
+            if giver != self.search.aircraft.code:
+                yield giver, price, regulator_key(kind, giver)
+
+    def saved(self, price: float, parts: Mapping[str, float]) -> dict[str, int]:
+        """What a regulator off another aircraft saves at prices, by type, as a cost of a goal."""
+        saved: dict[str, int] = {}
+        for supply in self.search.supplies:
+            for _, money, key in self._given(supply):
+                kind = (supply.bought_regulator or ("", 0.0))[0]
+                own = cost_of_money(money) - cost_of_money(parts.get(key, 0.0) / price)
+                saved[kind] = max(own, saved.get(kind, 0))
+        return saved
 
 
 def fleet(
@@ -108,6 +136,7 @@ def fleet(
     menus = work.menus(library)
     # What an aircraft gives up is there for others only with the plan that gives it up.
     spares = {tag: 0 for menu in menus for tag in menu.search.offered}
+    spares |= {regulator_key(kind, code): 0 for kind, codes in work.regulators.items() for code in codes}
     spares |= {kind: count for menu in menus for kind, count in menu.search.stock.items()}
     bound = 0.0
     for number in range(_MOST_ROUNDS if menus else 0):
@@ -134,9 +163,7 @@ class _Work:
     fresh: bool = False
     stopped: bool = False
     looks: int = _MOST_LOOKS
-
-    def __post_init__(self) -> None:
-        self.asks = len(self.aircraft) * (len(_FIRST_PRICES) + _MOST_ROUNDS)
+    regulators: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def weight(self) -> float:
@@ -147,17 +174,17 @@ class _Work:
         """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
         menus: list[_Menu] = []
         offers = self._offers(library)
+        self.regulators = offers.regulators()
         for at, aircraft in enumerate(self.aircraft):
             if self._is_stopped(0.1 + 0.3 * at / len(self.aircraft), aircraft.code):
                 break
-            menu = _Menu(search_of(aircraft, library, self.asking, offers.offer(aircraft.code)))
+            search = search_of(aircraft, library, self.asking, offers.offer(aircraft.code))
+            menu = _Menu(search, self.regulators)
             # Nobody has given anything up yet.
             menu.search.spares = menu.search.stock
             for price in _FIRST_PRICES:
                 if any(menu.search.today.count):
                     self._ask(menu, price, {})
-                else:
-                    self.asks -= 1
             menu.search.spares = menu.search.stock | dict.fromkeys(menu.search.offered, 1)
             menu.take_in(self.weight)
             menus.append(menu)
@@ -197,10 +224,11 @@ class _Work:
     def _ask(self, menu: _Menu, price: float, parts: Mapping[str, float]) -> float:
         """What an aircraft's plans cost at least, in cautions: findings, money and parts at their prices."""
         search = menu.search
-        most, before = max(_LEAST_LOOKS, self.looks // max(1, self.asks)), search.judge.looks
+        most, before = max(_LEAST_LOOKS, self.looks // (_SHARES * len(self.aircraft))), search.judge.looks
         goal = search.goal(
             caution_money=1.0 / price, warning_in_cautions=self.weight,
             parts={kind: cost_of_money(own / price) for kind, own in parts.items() if own},
+            saved=menu.saved(price, parts),
         )  # fmt: skip
         outcome = search.best(goal, stop=self.stop, most_looks=most)
         if (
@@ -211,7 +239,8 @@ class _Work:
             spares, search.spares = search.spares, search.stock
             search.best(goal, stop=self.stop, most_looks=most)
             search.spares = spares
-        self.looks, self.asks = self.looks - (search.judge.looks - before), self.asks - 1
+        self.looks -= search.judge.looks - before
+        self.fresh = self.fresh or not outcome.proved
         if outcome.bound is None or outcome.doubted:
             # Nothing is known but that it leaves no less than nothing, and what it may give up.
             return -sum(own for tag, own in parts.items() if tag in search.wanted)
@@ -221,6 +250,18 @@ class _Work:
         self.stopped = self.stopped or self.stop()
         self.progress(share, text("looking at {aircraft}", aircraft=code))
         return self.stopped
+
+
+def _off(answer: Answer, giver: str) -> Answer:
+    """The answer with its regulator off another aircraft instead of a new one."""
+    changes = tuple(
+        replace(change, line=replace(change.line, from_aircraft=giver, price=0.0))
+        if change.line.action is PlanAction.FIT_REGULATOR
+        else change
+        for change in answer.changes
+    )
+    money = round(sum((change.line.price or 0.0) * change.line.quantity for change in changes), 2)
+    return replace(answer, changes=changes, left=replace(answer.left, money=money))
 
 
 def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float) -> FleetAnswer:
@@ -235,7 +276,8 @@ def _answered(menus: Sequence[_Menu], chosen: Master, work: _Work, bound: float)
         worth, money = worth + column.worth, money + column.money
         cost = search.cost_of(search.goal(), judged)
         outcome = Outcome(judged=judged, cost=cost, bound=None, looks=search.judge.looks, nodes=0)
-        parts.append(answer_of(search, "fleet", search.goal(), outcome, taken=moved))
+        answer = answer_of(search, "fleet", search.goal(), outcome, taken=moved)
+        parts.append(_off(answer, menu.givers[at]) if menu.givers[at] else answer)
         # What another line or another plan sets free comes from no store.
         own = [(kind, min(count, search.stock.get(kind, 0))) for kind, count in column.spares]
         spares += [(kind, search.aircraft.code) for kind, count in own for _ in range(count)]

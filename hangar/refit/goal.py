@@ -30,6 +30,7 @@ class Goal:
             are added up; None where they are compared in order.
         warning_in_cautions: how many cautions a warning is worth then.
         parts: what a spare costs then that is wanted elsewhere too, by tag or type; who gives one up gets it.
+        saved: what one regulator off another aircraft saves then, by type.
     """
 
     today: dict[Key, Level]
@@ -41,6 +42,7 @@ class Goal:
     warning_in_cautions: float = 10.0
     without: frozenset[Key] = frozenset()
     parts: Mapping[str, int] = field(default_factory=dict)
+    saved: Mapping[str, int] = field(default_factory=dict)
 
     def of_unit(self, key: Key, level: Level) -> int:
         """What a unit costs at a level."""
@@ -64,13 +66,14 @@ class Goal:
 
     def of_choice(self, choice: Choice | Supply) -> int:
         """Money, hours and grams of a choice, and what its parts are worth elsewhere."""
-        taken = (
-            sum(self.parts.get(kind, 0) * count for kind, count in choice.spares.items()) if self.parts else 0
-        )
-        given = sum(self.parts.get(tag, 0) for tag in choice.gives) if self.parts else 0
+        parts = 0
+        if self.parts:
+            parts += sum(self.parts.get(kind, 0) * count for kind, count in choice.spares.items())
+            parts -= sum(self.parts.get(tag, 0) for tag in choice.gives)
+        if self.saved and isinstance(choice, Supply) and choice.bought_regulator is not None:
+            parts -= self.saved.get(choice.bought_regulator[0], 0)
         return (
-            taken
-            - given
+            parts
             + cents(choice.price) * _MONEY_AT
             + round(100.0 * choice.hours) * _GRAMS
             + round(10.0 * choice.mass_g)

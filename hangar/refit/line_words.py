@@ -46,6 +46,8 @@ def _done_words(line: PlanLine, aircraft: Aircraft | None) -> Text:
     if line.from_stock and line.from_aircraft:
         return text("{done} ({tag} off {aircraft})", done=done, tag=line.from_stock,
                     aircraft=line.from_aircraft)  # fmt: skip
+    if line.from_aircraft and not stays:
+        return text("{done} (off {aircraft})", done=done, aircraft=line.from_aircraft)
     if line.from_stock:
         return text("{done} ({tag} from Stores)", done=done, tag=line.from_stock)
     if line.action is PlanAction.FIT_SERVO and line.price == 0.0:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from hangar.parts import Library
 from hangar.parts.choices import FeedRole
-from hangar.refit.bay import Given, Offer, reserved_tags
+from hangar.refit.bay import Given, Offer, regulator_key, reserved_tags
 from hangar.refit.groups import Group
 from hangar.refit.partners import Partner, Partners, kind_of, torque_nm
 from hangar.refit.request import RefitRequest
@@ -39,8 +39,23 @@ class Offers:
         """What an aircraft is offered, and which of its own parts are wanted."""
         every = [*_each(self._servos), *_each(self._packs)]
         wanted = frozenset(tag for given in every if given.aircraft == code for tag in given.tags)
+        regulators = (kind for kind, givers in self.regulators().items() if code in givers)
+        wanted |= {regulator_key(kind, code) for kind in regulators}
         servos, packs = self._servos.get(code, []), self._packs.get(code, [])
         return Offer(tuple(dict.fromkeys(servos)), tuple(dict.fromkeys(packs)), wanted)
+
+    def regulators(self) -> dict[str, tuple[str, ...]]:
+        """For each regulator type that is sold, the aircraft whose plan may give one up."""
+        flying = self.partners.of("", self.asking.conditions, self.asking.thresholds)
+        found: dict[str, dict[str, None]] = {}
+        for giver in flying if self.asking.swaps and self.asking.change_supply else ():
+            held = self._held(giver)
+            for path in giver.aircraft.radio_paths:
+                kind = path.regulator_type
+                is_free = path.regulator is not None and not {path.feed.code, path.regulator.code} & held
+                if kind is not None and kind.price is not None and is_free:
+                    found.setdefault(kind.code, {})[giver.aircraft.code] = None
+        return {code: tuple(givers) for code, givers in found.items()}
 
     def take_in(self, code: str) -> None:
         """Find what could cure something on an aircraft; one that is laid up takes no part."""
@@ -116,8 +131,10 @@ class Offers:
         for path in giver.aircraft.radio_paths:
             for fed in path.packs if path.feed.role is FeedRole.RECEIVER else ():
                 tag, code = fed.pack.tag, path.feed.code
-                is_known = tag in self.library.packs_elsewhere and not self.partners.is_shared(tag)
-                if is_known and not {tag, code} & held:
+                is_known = (
+                    tag in self.library.packs_elsewhere and fed.pack_type.code in self.library.pack_types
+                )
+                if is_known and not self.partners.is_shared(tag) and not {tag, code} & held:
                     yield Given(aircraft=giver.aircraft.code, part_type=fed.pack_type.code, tags=(tag,))
 
     def _capacity_mah(self, given: Given) -> float:

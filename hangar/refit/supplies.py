@@ -19,7 +19,7 @@ from hangar.parts import (
     after_plan,
 )
 from hangar.parts.choices import PlanAction
-from hangar.refit.bay import Bay
+from hangar.refit.bay import Bay, regulator_key
 from hangar.refit.line_words import regulator_words
 from hangar.refit.refusal import Refusal
 from hangar.refit.request import RefitRequest
@@ -45,7 +45,7 @@ class Supply:
         second: whether it gives the radio a second pack.
         hours: of work.
         spares: the spares it takes, by tag; an aircraft it swaps with stands for one.
-        gives: tags of packs that come off with it and that other aircraft are offered.
+        gives: packs and regulators that come off with it and that other aircraft are offered.
         elsewhere: what it does on other aircraft, by their codes.
     """
 
@@ -59,6 +59,14 @@ class Supply:
     spares: Mapping[str, int] = field(default_factory=dict)
     gives: frozenset[str] = frozenset()
     elsewhere: Mapping[str, tuple[PlanLine, ...]] = field(default_factory=dict)
+
+    @cached_property
+    def bought_regulator(self) -> tuple[str, float] | None:
+        """Type and price of the regulator that it buys; None where that is not exactly one."""
+        lines = [line for line in self.lines if line.action is PlanAction.FIT_REGULATOR]
+        if len(lines) != 1 or not lines[0].part_type or not lines[0].price:
+            return None
+        return lines[0].part_type, lines[0].price
 
     @property
     def words(self) -> Text:
@@ -170,7 +178,7 @@ def _supply(
             for line in lines
             if line.from_stock is not None and line.from_aircraft != aircraft.code
         },
-        gives=_packs_off(aircraft, changed) & wanted,
+        gives=(_packs_off(aircraft, changed) | _regulators_off(aircraft, changed)) & wanted,
     )
 
 
@@ -180,6 +188,15 @@ def _packs_off(aircraft: Aircraft, changed: Aircraft) -> frozenset[str]:
         frozenset(fed.pack.tag for path in own.paths for fed in path.packs) for own in (aircraft, changed)
     )
     return before - after
+
+
+def _regulators_off(aircraft: Aircraft, changed: Aircraft) -> frozenset[str]:
+    """What stands for the regulators that are in no path any more."""
+    before, after = (
+        {(path.regulator.code, path.regulator.regulator_type) for path in own.paths if path.regulator}
+        for own in (aircraft, changed)
+    )
+    return frozenset(regulator_key(kind, aircraft.code) for _, kind in before - after)
 
 
 def _harms(aircraft: Aircraft, supply: Supply, limits: RefitRequest) -> Text:

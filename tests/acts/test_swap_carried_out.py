@@ -10,9 +10,11 @@ import pytest
 
 from hangar.acts.plans import carry_out, keep_plans
 from hangar.answers.board import part_gaps, price_gaps
+from hangar.answers.needs import needs_of
 from hangar.answers.plans import Sketch, plan_named, plans_from
-from hangar.parts import Plan, PlanLine
-from hangar.parts.choices import PlanAction, PlanState
+from hangar.parts import Plan, PlanLine, StockItem
+from hangar.parts.choices import PlanAction, PlanState, StockKind
+from hangar.refit.line_words import line_words
 from hangar.store import Edit, Fleet
 from tests.demo_copies import TODAY, demo_copy
 
@@ -70,3 +72,32 @@ def test_a_swap_is_carried_out_at_both_aircraft(order: tuple[int, int]) -> None:
     assert (tag_at(fleet, *HERE), tag_at(fleet, *THERE)) == (before[1], before[0])
     assert all(line.done_on for plan in fleet.records(Plan) if plan.code in {own.code for own in made}
                for line in plan.lines)  # fmt: skip
+
+
+@pytest.mark.parametrize("giver", [None, "PERT"])
+def test_a_regulator_off_another_aircraft_is_neither_bought_nor_taken_from_stores(giver: str | None) -> None:
+    fleet = demo_copy()
+    item = StockItem(code="R", kind=StockKind.REGULATOR, part_type="R5", on_hand=9.0)
+    line = PlanLine(
+        plan="P", number=1, action=PlanAction.FIT_REGULATOR, place="RX-A", part_type="R5",
+        from_aircraft=giver, set_v=6.0, price=32.0 if giver is None else 0.0, hours_h=0.7,
+    )  # fmt: skip
+    assert str(line_words(line)).endswith("(off PERT)") == (giver is not None)
+    (plan,) = plans_from(fleet, [Sketch("MER60", (line,))], TODAY)
+    plan = dataclasses.replace(plan, state=PlanState.FITTING)
+    with_edit(fleet, lambda edit: keep_plans(edit, [plan]))
+    bare = dataclasses.replace(fleet.aircraft("MER60"), plans=(plan,))
+    wanted = [need.what for need in needs_of([bare], fleet.library())]
+    assert any("R5" in str(what) for what in wanted) == (giver is None)
+    assert bool(part_gaps(plan, fleet.library())) == (giver is None)
+    with_edit(fleet, lambda edit: edit.put(item))
+    assert not part_gaps(plan, fleet.library())
+    act = partial(
+        carry_out, plan=plan, line=plan.lines[0], aircraft=fleet.aircraft("MER60"), library=fleet.library(),
+        today=TODAY, tag="",
+    )  # fmt: skip
+    with_edit(fleet, act)
+    kind = fleet.aircraft("MER60").radio_paths[0].regulator_type
+    assert kind is not None
+    assert kind.code == "R5"
+    assert fleet.library().stocked("R5") == (8.0 if giver is None else 9.0)

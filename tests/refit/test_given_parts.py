@@ -9,11 +9,23 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from hangar.parts import Aircraft, Library, Pack, Plan, Servo, ServoType, after_plan
-from hangar.parts.choices import PlanAction
+from hangar.answers.purchases import purchases_of
+from hangar.parts import (
+    Aircraft,
+    Library,
+    Pack,
+    Plan,
+    Regulator,
+    RegulatorType,
+    Servo,
+    ServoType,
+    after_plan,
+)
+from hangar.parts.choices import PlanAction, RegulatorKind
 from hangar.refit.fleet import FleetAnswer, fleet
 from hangar.refit.request import RefitRequest
 from hangar.rules import Level
+from hangar.rules import example_parts as parts
 from hangar.rules import examples as ex
 from hangar.rules.case import Case
 from hangar.rules.changing import with_airframe, with_fit, with_pack
@@ -66,7 +78,10 @@ def small_fleet(seed: int) -> SmallFleet:
     rng = random.Random(f"given {seed}")
     packs = rng.random() < 0.6
     codes = ("ONE", "TWO", "SIX")[: 2 if packs else 3]
-    aircraft = tuple(own_trainer(code, *rng.choice(FLOWN), *rng.choice(FED)) for code in codes)
+    aircraft = tuple(
+        own_trainer(code, *rng.choice(FLOWN[1:6] if code == "ONE" else FLOWN), *rng.choice(FED))
+        for code in codes
+    )
     sold = rng.random() < 0.7
     new = dataclasses.replace(ex.STANDARD, code="new", price=20.0, ratings=ex.boasted(ex.STANDARD, 1.2))
     servos = {fit.servo_type.code: fit.servo_type for own in aircraft for fit in own.fits if fit.servo_type}
@@ -132,7 +147,7 @@ def given_servos(case: SmallCase, others: tuple[Aircraft, ...]) -> Iterator[Part
     fit = case.aircraft.fit(PLACE)
     assert fit is not None
     assert fit.servo is not None
-    for other in others:
+    for other in others if PLACE not in case.limits.locked else ():
         theirs = other.fit(PLACE)
         assert theirs is not None
         assert theirs.servo is not None
@@ -159,6 +174,22 @@ def given_packs(case: SmallCase, others: tuple[Aircraft, ...]) -> Iterator[Part]
             yield Part((line,), tags=(fed.pack.tag,))
 
 
+def given_regulators(case: SmallCase, others: tuple[Aircraft, ...], bought: list[Part]) -> Iterator[Part]:
+    """What a supply with a new regulator does, with one of that type that another aircraft has."""
+    for part, other in itertools.product(bought, others):
+        kinds = [line.part_type for line in part.lines if line.action is PlanAction.FIT_REGULATOR]
+        theirs = other.paths[0].regulator_type
+        if theirs is not None and kinds == [theirs.code]:
+            price = part.price - (case.library.regulator_types[theirs.code].price or 0.0)
+            yield Part(part.lines, price, tags=(f"{theirs.code} of {other.code}",))
+
+
+def regulator_off(before: Aircraft, after: Aircraft) -> frozenset[str]:
+    """The regulator that came off, where another one is there."""
+    old, new = before.paths[0].regulator_type, after.paths[0].regulator_type
+    return frozenset() if old is None or old is new else frozenset({f"{old.code} of {before.code}"})
+
+
 Use = tuple[frozenset[str], frozenset[str]]
 """Tags that a plan takes off other aircraft, and those that it gives up."""
 
@@ -172,19 +203,23 @@ def menu_of(small: SmallFleet, aircraft: Aircraft) -> dict[tuple[Use, int], int]
     servos += given_servos(case, others)
     sold = {code: kind for code, kind in small.library.pack_types.items() if kind.price is not None}
     shop = dataclasses.replace(case, library=dataclasses.replace(small.library, pack_types=sold))
-    supplies = [*supply_parts(shop), *given_packs(case, others)] if small.asking.change_supply else [Part()]
+    supplies = [Part()]
+    if small.asking.change_supply:
+        supplies = [*supply_parts(shop), *given_packs(case, others)]
+        supplies += given_regulators(case, others, supplies)
     today, menu = units_of(aircraft, case), dict[tuple[Use, int], int]()
-    for parts in itertools.product(servos, *handwork_parts(case), supplies):
-        lines = [line for part in parts for line in part.lines]
+    for own_parts in itertools.product(servos, *handwork_parts(case), supplies):
+        lines = [line for part in own_parts for line in part.lines]
         numbered = tuple(dataclasses.replace(line, number=at) for at, line in enumerate(lines, 1))
         plan = Plan(code="B", aircraft=aircraft.code, title="tried", lines=numbered)
         after = after_plan(aircraft, plan, small.library)
         left = units_of(after, case)
         if not no_worse(today, left):
             continue
-        use = (tags_of(after) - tags_of(aircraft), tags_of(aircraft) - tags_of(after))
-        use = (frozenset(tag for tag in use[0] if not tag.startswith("new ")), use[1])
-        key = (use, round(100.0 * sum(part.price for part in parts)))
+        took = {tag for tag in tags_of(after) - tags_of(aircraft) if not tag.startswith("new ")}
+        took |= {tag for part in own_parts for tag in part.tags if tag.startswith("R")}
+        use = (frozenset(took), (tags_of(aircraft) - tags_of(after)) | regulator_off(aircraft, after))
+        key = (use, round(100.0 * sum(part.price for part in own_parts)))
         menu[key] = min(worth_of(left), menu.get(key, 10**6))
     return menu
 
@@ -236,7 +271,7 @@ def check_answer(small: SmallFleet, answer: FleetAnswer) -> None:
     assert worth == answer.worth
 
 
-@all_cases("seed", seeds())
+@all_cases("seed", seeds(2))
 def test_a_fleet_is_as_good_as_every_mix_of_what_it_buys_and_gives(seed: int) -> None:
     small = small_fleet(seed)
     answer = fleet(small.aircraft, small.library, small.asking)
@@ -244,3 +279,79 @@ def test_a_fleet_is_as_good_as_every_mix_of_what_it_buys_and_gives(seed: int) ->
     best = best_of(small, [menu_of(small, own) for own in small.aircraft])
     assert answer.bound <= best + 1e-6
     assert answer.worth == best
+
+
+AMPS = {"R5": (0.5, 15.0), "R10": (1.0, 25.0), "R15": (1.5, 35.0), "R20": (2.0, 45.0)}
+"""Regulators by what they give for long, in A, and their price."""
+
+
+def fed_fleet(seed: int) -> SmallFleet:
+    """Three trainers that draw more or less, each behind a regulator, with all of these sold."""
+    rng = random.Random(f"fed {seed}")
+    types = {code: regulator(code, *values) for code, values in AMPS.items()}
+    aircraft = tuple(
+        fed_trainer(code, types[rng.choice(list(types))], rng.choice((1.0, 2.0, 3.0)))
+        for code in ("ONE", "TWO", "SIX")
+    )
+    asking = RefitRequest(
+        budget=float(rng.choice((0, 25, 35, 45, 60))), locked=LOCKED | {PLACE}, gauges=(),
+        second_pack=False, set_points_v=(6.0,), conditions=DAY,
+    )  # fmt: skip
+    held = {own.paths[0].packs[0].pack.tag: own.paths[0].packs[0].pack for own in aircraft}
+    return SmallFleet(aircraft, Library(regulator_types=types, packs_elsewhere=held), asking)
+
+
+def regulator(code: str, continuous_a: float, price: float) -> RegulatorType:
+    return RegulatorType(
+        code=code, maker="Hollin", regulator=RegulatorKind.SWITCHING, input_max_v=13.0, output_min_v=5.0,
+        output_max_v=8.0, continuous_a=continuous_a, burst_a=2.0 * continuous_a, burst_s=10.0,
+        drop_out_v=0.2, efficiency_pct=92.0, shed_w=10.0, mass_g=20.0, price=price, fails_through=False,
+        isolated=True,
+    )  # fmt: skip
+
+
+def fed_trainer(code: str, kind: RegulatorType, hunger: float) -> Aircraft:
+    """A trainer with a lithium pack behind a regulator, whose servos stall at so many times the current."""
+    aircraft = own_trainer(code, 0.6, 12.0, 2500.0, 8.0)
+    path = parts.path(code, "A", parts.fed(f"B-{code}", ex.LITHIUM_2, rest_v=8.36, load_a=5.0, loaded_v=8.32))
+    path = dataclasses.replace(
+        path,
+        feed=dataclasses.replace(path.feed, regulator="REG"),
+        regulator=Regulator(aircraft=code, code="REG", regulator_type=kind.code, set_v=6.0),
+        regulator_type=kind,
+    )
+    for fit in aircraft.fits:
+        assert fit.servo_type is not None
+        rows = tuple(
+            dataclasses.replace(row, stall_a=hunger * (row.stall_a or 1.0)) for row in fit.servo_type.ratings
+        )
+        aircraft = with_fit(aircraft, fit.code, servo_type={"code": f"y{hunger:g}", "ratings": rows})
+    return dataclasses.replace(aircraft, paths=(path,))
+
+
+@all_cases("seed", seeds(2))
+def test_a_regulator_that_comes_off_saves_another_aircraft_its_price(seed: int) -> None:
+    small = fed_fleet(seed)
+    answer = fleet(small.aircraft, small.library, small.asking)
+    check_answer(small, answer)
+    best = best_of(small, [menu_of(small, own) for own in small.aircraft])
+    assert answer.bound <= best + 1e-6
+    assert answer.worth == best
+    for part in answer.parts:
+        for line in part.lines:
+            if line.from_aircraft:
+                # Its owner gets another one by its own plan, and nobody else takes it.
+                (other,) = (own for own in answer.parts if own.aircraft.code == line.from_aircraft)
+                off = regulator_off(other.aircraft, other.after)
+                assert off == {f"{line.part_type} of {line.from_aircraft}"}
+                assert line.price == 0.0
+    given = [
+        (line.part_type, line.from_aircraft)
+        for own in answer.parts
+        for line in own.lines
+        if line.from_aircraft
+    ]
+    assert len(given) == len(set(given))
+    assert answer.money == sum(part.left.money for part in answer.parts)
+    bought = purchases_of(answer, small.library)
+    assert sum(row.cost or 0.0 for row in bought) == answer.money
