@@ -163,7 +163,7 @@ def carry_out(
     changed = after_plan(aircraft, replace(plan, lines=(bare,)), library)
     _DOING[line.action](edit, _LineWork(aircraft, changed, line, tag.strip(), today, plan.title))
     edit.change(PlanLine, (line.plan, line.number), done_on=today, **_taken(line, tag.strip()))
-    return text("Fit: {what}", what=line_title(line))
+    return text("Fit: {what}", what=line_title(line, plan.aircraft))
 
 
 def put_on_bench(edit: Edit, code: str) -> Text:

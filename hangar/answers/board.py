@@ -142,7 +142,11 @@ def open_lines(plan: Plan) -> tuple[PlanLine, ...]:
 def undone(plan: Plan) -> list[Text]:
     """A sentence for each line that is not carried out."""
     return [
-        text("Line {number} is not carried out: {line}.", number=line.number, line=line_title(line))
+        text(
+            "Line {number} is not carried out: {line}.",
+            number=line.number,
+            line=line_title(line, plan.aircraft),
+        )
         for line in open_lines(plan)
     ]
 
@@ -352,7 +356,7 @@ def order_of_work(plan: Plan) -> tuple[Step, ...]:
     steps = [Step(1, text("Make it safe"), _SAFE, done=any(line.done_on for line in plan.lines))]
     for line in sorted(plan.lines, key=_rank):
         number, done = len(steps) + 1, line.done_on is not None
-        steps.append(Step(number, line_title(line), _CHECK[line.action], line, done))
+        steps.append(Step(number, line_title(line, plan.aircraft), _CHECK[line.action], line, done))
     if plan.lines:
         steps.append(Step(len(steps) + 1, text("Bench check"), text("Every proof is ticked before release.")))
     return tuple(steps)
@@ -401,8 +405,8 @@ _CHECK = {
 }
 
 
-def line_title(line: PlanLine) -> Text:
-    """A line in a few words.
+def line_title(line: PlanLine, own: str | None = None) -> Text:
+    """A line in a few words, with the aircraft that its part comes off where that is not its own one.
 
     >>> fit = PlanLine(plan="P", number=1, action=PlanAction.FIT_SERVO, place="RUD", part_type="TS-1")
     >>> str(line_title(fit))
@@ -413,6 +417,8 @@ def line_title(line: PlanLine) -> Text:
         words.append(line.part_type)
     if line.from_stock:
         words.append(f"({line.from_stock})")
+    if line.from_aircraft not in (None, own):
+        words.append(text("off {aircraft}", aircraft=line.from_aircraft))
     if line.set_v is not None:
         words.append(text("at {volts}", volts=Amount(line.set_v, "V")))
     if line.awg is not None:

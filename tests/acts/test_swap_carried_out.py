@@ -9,7 +9,7 @@ from functools import partial
 import pytest
 
 from hangar.acts.plans import carry_out, keep_plans
-from hangar.answers.board import part_gaps, price_gaps
+from hangar.answers.board import order_of_work, part_gaps, price_gaps
 from hangar.answers.needs import needs_of
 from hangar.answers.plans import Sketch, plan_named, plans_from
 from hangar.parts import Plan, PlanLine, StockItem
@@ -84,6 +84,8 @@ def test_a_regulator_off_another_aircraft_is_neither_bought_nor_taken_from_store
     )  # fmt: skip
     assert str(line_words(line)).endswith("(off PERT)") == (giver is not None)
     (plan,) = plans_from(fleet, [Sketch("MER60", (line,))], TODAY)
+    (step,) = (step for step in order_of_work(plan) if step.line is not None)
+    assert ("off PERT" in str(step.words)) == (giver is not None)
     plan = dataclasses.replace(plan, state=PlanState.FITTING)
     with_edit(fleet, lambda edit: keep_plans(edit, [plan]))
     bare = dataclasses.replace(fleet.aircraft("MER60"), plans=(plan,))
