@@ -33,8 +33,8 @@ def pages_of(window: MainWindow, number: int) -> Iterator[str]:
 
 
 def let_it_settle() -> None:
-    """Let all be laid out that waits, and what waits for that."""
-    for _ in range(3):
+    """Let all be laid out that waits, and what waits for that: a page that was just built asks some times."""
+    for _ in range(12):
         QApplication.processEvents()
 
 

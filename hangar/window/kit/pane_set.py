@@ -113,10 +113,11 @@ class PaneSet(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        if self._fitting_mode() == self.mode:
+        if self._fitting_mode() == self.mode or not self.isVisible():
             self.fit()
         else:
             # Panes that change places lose their handles: not while Qt goes over all widgets that there are.
+            # Before they are on view they find their places at once.
             self._later.start()
 
     def _fitting_mode(self) -> str:
