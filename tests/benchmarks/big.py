@@ -9,6 +9,7 @@ import json
 import sys
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -19,6 +20,8 @@ from tests.benchmarks.measure import AT_LEAST, Row, processor_s
 SIZES, FULL_SIZES = (100, 500), (100, 1000, FULL_SIZE)
 FOLLOWED = 50
 """Aircraft judged while the Flight Line follows; the others are judged without it."""
+PRINTED = ("fleet", "charging", "cuts")
+"""Sheets over all aircraft."""
 STEPS = (
     "open",
     "show",
@@ -28,7 +31,7 @@ STEPS = (
     "judge, followed",
     "judge",
     "follow an edit",
-    "print",
+    *(f"print, {kind}" for kind in PRINTED),
 )
 KIB_AN_AIRCRAFT = 205
 """Most memory for one aircraft of the largest fleet, judged and printed, as the guide says it."""
@@ -101,11 +104,12 @@ def worked_with(place: Path, folder: Path) -> dict[str, float]:
     judgements = [judgement for judgement in map(desk.known, codes) if judgement is not None]
     basis = desk.basis()
 
-    def printed() -> None:
+    def printed(kind: str) -> None:
         cases = [SheetCase.of(judgement, basis) for judgement in judgements]
-        write_sheet("fleet", cases, folder / "fleet.pdf", SheetStyle())
+        write_sheet(kind, cases, folder / f"{kind}.pdf", SheetStyle())
 
-    step("print", printed)
+    for kind in PRINTED:
+        step(f"print, {kind}", partial(printed, kind))
     desk.stop()
     rooms.close()
     fleet.close()

@@ -18,7 +18,9 @@ from hangar.answers.judging import JudgingBasis, PutAside, judge_aircraft
 from hangar.base.text import LateText
 from hangar.parts import Airframe, Flight
 from hangar.rules.finding import Level
+from hangar.sheets import SheetStyle
 from hangar.store import Fleet
+from hangar.survey import Survey, survey
 from hangar.window.flight_line import before_day
 from hangar.window.flight_line.before_day import MOST_ACTS, acts_to_do
 from hangar.window.flight_line.card_filter import CardFilter
@@ -27,6 +29,7 @@ from hangar.window.kit.desk import Desk
 from hangar.window.kit.due_strip import DueStrip
 from hangar.window.kit.view_settings import ViewSettings
 from hangar.window.log.logbook_tables import LogbookTables
+from hangar.window.paper.print_dialog import sheet_work
 from hangar.window.records import changes_dialog
 from hangar.window.records.changes_dialog import ChangesDialog
 from tests.demo_copies import TODAY, demo_copy
@@ -172,6 +175,24 @@ def test_figures_of_aircraft_beyond_a_number_are_put_aside_and_come_back_the_sam
     assert again.findings == first.findings
     assert session.known(codes[0]) is again
     assert isinstance(session.known(codes[-2]), PutAside)
+
+
+def test_a_sheet_of_the_fleet_asks_for_no_figures_that_were_put_aside(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(session_module, "MOST_WHOLE", 2)
+    codes, calls = desk.codes(), Counter[str]()
+
+    def figures(judgement: PutAside) -> Survey:
+        calls["figures"] += 1
+        return survey(judgement.aircraft, judgement.conditions)
+
+    monkeypatch.setattr(PutAside, "survey", property(figures))
+    for kind in ("fleet", "build"):
+        sheet_work(desk, kind, codes, lambda club: SheetStyle(club=club), with_photo=False)(
+            tmp_path / "a.pdf"
+        )
+        assert calls["figures"] == (0 if kind == "fleet" else len(codes) - 2)
 
 
 def test_what_is_put_aside_holds_no_figures_by_a_sentence_that_nobody_read(fleet: Fleet) -> None:

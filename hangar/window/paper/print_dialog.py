@@ -31,6 +31,7 @@ from hangar.window.paper.sheet_choices import SheetChoices
 from hangar.window.paper.sheet_preview import FIT_PAGE, FIT_WIDTH, SheetPreview
 
 if TYPE_CHECKING:
+    from hangar.answers.judging import Judgement
     from hangar.sheets import SheetStyle
 
 
@@ -52,7 +53,7 @@ def sheet_work(
     from hangar.sheets.phone_card import write_phone_card
     from hangar.sheets.photo import photos_of
 
-    judged = [judgement for judgement in (desk.judgement(code) for code in codes) if judgement is not None]
+    judged = _judged(desk, codes)
     if not judged:
         raise BadInput("Choose an aircraft first.")
     basis = desk.basis()
@@ -70,6 +71,14 @@ def sheet_work(
         return out
 
     return work
+
+
+def _judged(desk: Desk, codes: Sequence[str]) -> list[Judgement]:
+    """What was found of these aircraft; figures put aside stay so until a sheet prints them."""
+    for code in codes:
+        if desk.known(code) is None and desk.failure(code) is None:
+            desk.judgement(code)
+    return [judgement for judgement in map(desk.known, codes) if judgement is not None]
 
 
 _PAUSE_MS, _SIDE_LETTERS = 200, 52
