@@ -26,8 +26,8 @@ from hangar.refit.supplies import Supply
 _MOST_ROUNDS = 5
 _MOST_LOOKS = 1600
 """Looks that the whole fleet may take; what one question does not need is left for those after it."""
-_LEAST_LOOKS, _SHARES = 4, 3
-"""Looks of each question in any case; else so many such shares of what is left would ask every aircraft."""
+_LEAST_EACH, _MOST_EACH, _SHARES = 4, 80, 3
+"""Looks of one question in any case, and at most; between, so many shares of what is left ask them all."""
 _FIRST_PRICES = (0.5, 0.1, 0.02)
 """Cautions that one unit of money is worth at first: dear, usual and plentiful money."""
 _LEAST_PRICE = 1e-4
@@ -224,7 +224,8 @@ class _Work:
     def _ask(self, menu: _Menu, price: float, parts: Mapping[str, float]) -> float:
         """What an aircraft's plans cost at least, in cautions: findings, money and parts at their prices."""
         search = menu.search
-        most, before = max(_LEAST_LOOKS, self.looks // (_SHARES * len(self.aircraft))), search.judge.looks
+        share = self.looks // (_SHARES * len(self.aircraft))
+        most, before = min(_MOST_EACH, max(_LEAST_EACH, share)), search.judge.looks
         goal = search.goal(
             caution_money=1.0 / price, warning_in_cautions=self.weight,
             parts={kind: cost_of_money(own / price) for kind, own in parts.items() if own},
