@@ -197,7 +197,10 @@ def from_text(kind: type[Record], text: str) -> dict[str, Any]:
         value = kept.get(spec.name, spec.default)
         if value is not None and spec.type in (date, datetime):
             value = part_day(value) if spec.is_inexact else spec.type.fromisoformat(value)
-        values[spec.name] = value.value if isinstance(value, StrEnum) else value
+        if isinstance(value, str):
+            # Most words of a record stand in all its changes.
+            value = intern(value.value if isinstance(value, StrEnum) else value)
+        values[spec.name] = value
         if spec.name in kept and not _may_hold(spec, values[spec.name]):
             raise ValueError(f"{spec.name} is {value!r}")
     return values

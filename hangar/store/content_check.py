@@ -17,7 +17,7 @@ from hangar.parts import RECORD_KINDS, Attachment, Record
 from hangar.parts.papers import PaperPlace
 from hangar.store.codec import Key, name_of, shape_of
 from hangar.store.faults import links_to
-from hangar.store.journal import Step, edits, entries, is_changed_edit, rows_of, step_of
+from hangar.store.journal import Step, each_row_of, edits, entries, is_changed_edit, rows_of, step_of
 from hangar.store.record_rows import Rows, key_of_values
 from hangar.store.tables import JournalChange, JournalEdit, PaperContent
 
@@ -71,7 +71,7 @@ def _steps_on_record(stored: Rows) -> tuple[list[_NotedChange], list[Text]]:
     )
     steps: list[_NotedChange] = []
     faults: list[Text] = []
-    for row in rows_of(stored, statement):
+    for row in each_row_of(stored, statement):
         try:
             steps.append(_NotedChange(row.id, step_of(row), row.state, row.turn))
         except StoreFault as fault:

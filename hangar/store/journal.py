@@ -247,8 +247,17 @@ def rows_of(stored: Rows, statement: Select[Any]) -> list[Any]:
 
     Raises: StoreFault when one holds a value that cannot be read.
     """
+    return list(each_row_of(stored, statement))
+
+
+def each_row_of(stored: Rows, statement: Select[Any]) -> Iterator[Any]:
+    """The rows one after the other: all of a long history are too much to hold beside what is made of them.
+
+    Raises: StoreFault when one holds a value that cannot be read.
+    """
     try:
-        return list(stored.session.exec(statement).all())
+        # Not through the session, which takes all rows before it gives the first.
+        yield from stored.session.connection().execute(statement)
     except (ValueError, TypeError) as fault:
         raise StoreFault("The file is damaged: an edit of the history cannot be read.") from fault
 
@@ -343,7 +352,7 @@ def history(
     if key is not None:
         yield from _of_record(stored, statement, key_text(key))
         return
-    for row in rows_of(stored, statement if most is None else statement.limit(most)):
+    for row in each_row_of(stored, statement if most is None else statement.limit(most)):
         yield _change_of(row, step_of(row))
 
 

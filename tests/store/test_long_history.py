@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 
 import pytest
 from sqlalchemy import event
@@ -11,7 +12,8 @@ from sqlalchemy.engine import Engine
 
 from hangar.parts import Airframe
 from hangar.parts.choices import AircraftClass
-from hangar.store import Fleet
+from hangar.store import Edit, Fleet
+from hangar.store.journal import history
 
 EVERY = 10
 """SQLite tells each time that it has taken so many steps."""
@@ -57,6 +59,22 @@ def test_an_edit_its_undo_and_redo_do_not_look_through_the_history(steps: list[i
         many = [taken(steps, work) for work in works]
     assert min(few) > 0
     assert all(late <= early + 100 for late, early in zip(many, few, strict=True)), (few, many)
+
+
+def test_all_of_a_history_is_read_change_by_change(steps: list[int]) -> None:
+    with Fleet.in_memory() as fleet:
+        for number in range(300):
+            airframe = Airframe(code="A1", name=f"Name {number}", aircraft_class=AircraftClass.SPORT)
+            fleet.edit("Name it", partial(Edit.put, record=airframe))
+        with fleet.one_moment():
+            changes = history(fleet._stored)
+            first = taken(steps, lambda: next(changes))
+            others = taken(steps, lambda: list(changes))
+        assert 0 < 10 * first < others
+        # A word that stands in all changes is held once.
+        codes = [(change.after or {})["code"] for change in fleet.history()]
+    assert len(codes) == 300
+    assert len({id(code) for code in codes}) == 1
 
 
 def test_the_history_of_a_record_is_found_by_its_key_among_those_of_its_kind(steps: list[int]) -> None:
