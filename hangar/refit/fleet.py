@@ -174,7 +174,7 @@ class _Work:
         """Every aircraft with its first plans: those worth it for dear, usual and plentiful money."""
         menus: list[_Menu] = []
         offers = self._offers(library)
-        self.regulators = offers.regulators()
+        self.regulators = offers.regulators
         for at, aircraft in enumerate(self.aircraft):
             if self._is_stopped(0.1 + 0.3 * at / len(self.aircraft), aircraft.code):
                 break

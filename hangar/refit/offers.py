@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from hangar.parts import Library
 from hangar.parts.choices import FeedRole
@@ -39,11 +40,16 @@ class Offers:
         """What an aircraft is offered, and which of its own parts are wanted."""
         every = [*_each(self._servos), *_each(self._packs)]
         wanted = frozenset(tag for given in every if given.aircraft == code for tag in given.tags)
-        regulators = (kind for kind, givers in self.regulators().items() if code in givers)
+        regulators = (kind for kind, givers in self.regulators.items() if code in givers)
         wanted |= {regulator_key(kind, code) for kind in regulators}
         servos, packs = self._servos.get(code, []), self._packs.get(code, [])
         return Offer(tuple(dict.fromkeys(servos)), tuple(dict.fromkeys(packs)), wanted)
 
+    def __post_init__(self) -> None:
+        self.reserved = frozenset(reserved_tags(self.library.plans))
+        self.given_packs: dict[str, tuple[Given, ...]] = {}
+
+    @cached_property
     def regulators(self) -> dict[str, tuple[str, ...]]:
         """For each regulator type that is sold, the aircraft whose plan may give one up."""
         flying = self.partners.of("", self.asking.conditions, self.asking.thresholds)
@@ -112,7 +118,7 @@ class Offers:
     def _held(self, giver: Partner) -> frozenset[str]:
         """Tags that open plans of any aircraft take already, and places that its own plans change."""
         planned = (place for place in giver.planned if place)
-        return frozenset((*reserved_tags(self.library.plans), *planned, *self.asking.locked))
+        return self.reserved.union(planned, self.asking.locked)
 
     def _packs_for(self, own: Partner, others: Sequence[Partner]) -> None:
         if not self.asking.change_supply:
@@ -120,13 +126,19 @@ class Offers:
         pairs = [(other, given) for other in others for given in self._packs_of(other)]
         pairs.sort(key=lambda pair: -self._capacity_mah(pair[1]))
         freed = [pair for pair in pairs if any(pair[0].faults_at((), Cure.SUPPLY))]
-        back = list(self._packs_of(own))
+        back = self._packs_of(own)
         for other, given in (*pairs[:_MOST_PACKS], *freed[:_MOST_FREED_PACKS]):
             self._packs.setdefault(own.aircraft.code, []).append(given)
             self._packs.setdefault(other.aircraft.code, []).extend(back)
 
-    def _packs_of(self, giver: Partner) -> Iterator[Given]:
-        """The packs that feed the radio of an aircraft alone and are in no plan."""
+    def _packs_of(self, giver: Partner) -> tuple[Given, ...]:
+        """The packs that feed the radio of an aircraft alone and are in no plan, looked for once."""
+        code = giver.aircraft.code
+        if code not in self.given_packs:
+            self.given_packs[code] = tuple(self._packs_off(giver))
+        return self.given_packs[code]
+
+    def _packs_off(self, giver: Partner) -> Iterator[Given]:
         held = self._held(giver)
         for path in giver.aircraft.radio_paths:
             for fed in path.packs if path.feed.role is FeedRole.RECEIVER else ():
