@@ -33,7 +33,7 @@ STEPS = (
     "follow an edit",
     *(f"print, {kind}" for kind in PRINTED),
 )
-KIB_AN_AIRCRAFT = 205
+KIB_AN_AIRCRAFT = 175
 """Most memory for one aircraft of the largest fleet, judged and printed, as the guide says it."""
 
 

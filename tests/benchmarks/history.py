@@ -20,7 +20,7 @@ LEVEL, STRAIGHT = 1.5, 1.3
 """An edit may cost so many times one of a short history; what reads all of it so much more an edit."""
 EVEN = ("edit", "undo and again", "the newest changes")
 BY_LENGTH = ("history of one record", "history of all", "check of the file", "open")
-KIB_AN_EDIT = 8
+KIB_AN_EDIT = 6
 """Most memory for one edit where all of a long history are read or checked, as the guide says it."""
 
 
