@@ -27,7 +27,7 @@ catalogue gives the text in that context.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from enum import Enum
 from functools import cache
@@ -159,35 +159,6 @@ class Text:
         """
         sentence = Text(self.key, self.args, many=self.many, context=self.context) if self.whole else self
         return Text(_AS_CLAUSE, {"said": sentence}) if self.key.endswith(".") else sentence
-
-
-class LateText(Text):
-    """A text that is made when it is first read: one whose numbers cost more than the verdict it belongs to.
-
-    It always says something.
-    """
-
-    __slots__ = ("_make",)
-
-    def __init__(self, make: Callable[[], Text]) -> None:
-        self._make = make
-
-    def __getattr__(self, name: str) -> Any:
-        # Asked for what is not there yet only.
-        if name not in Text.__slots__:
-            raise AttributeError(name)
-        self.settle()
-        return getattr(self, name)
-
-    def __bool__(self) -> bool:
-        return True
-
-    def settle(self) -> None:
-        """Make it now, so that it holds no longer what it is made of."""
-        made = self._make()
-        self.key, self.args, self.whole = made.key, made.args, made.whole
-        self.many, self.context = made.many, made.context
-        self._make = lambda: made
 
 
 Arg = Text | Amount | Span | ItemList | str | int | float | date | None

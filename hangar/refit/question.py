@@ -29,7 +29,10 @@ _MOST_COLUMNS = 2
 
 @dataclass
 class Question:
-    """One question: a heap of nodes by their bounds, and the best plan judged."""
+    """One question: a heap of nodes by their bounds, and the best plan judged.
+
+    ``masks`` leaves some choices of a list to look among, a bit for each.
+    """
 
     search: Knowledge
     goal: Goal
@@ -37,6 +40,7 @@ class Question:
     stop: Stop
     most_looks: int
     most_nodes: int
+    masks: tuple[tuple[int, int], ...] = ()
     heap: list[tuple[int, int, Node, Cheapest | None, int]] = field(default_factory=list)
     best: tuple[int, PlanVerdict] | None = None
     loose: int | None = None
@@ -109,7 +113,7 @@ class Question:
             entry = (
                 bound + self.supply_cost(supply),
                 supply - len(self.search.supplies),
-                Node(supply),
+                Node(supply, masks=self.masks),
                 None,
                 -1,
             )

@@ -8,7 +8,8 @@ from datetime import date
 from enum import StrEnum
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, LateText, Text, joined
+from hangar.base.late_text import LateText
+from hangar.base.text import NOTHING, Text, joined
 from hangar.base.values import value_class
 from hangar.parts.choices import Criticality
 

@@ -8,12 +8,12 @@ from datetime import date
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hangar.base.late_text import LateText
 from hangar.base.reader import Reader
 from hangar.base.text import (
     Amount,
     Arg,
     ItemList,
-    LateText,
     Span,
     Text,
     plural,

@@ -15,7 +15,7 @@ from pytestqt.qtbot import QtBot
 from hangar.acts import session as session_module
 from hangar.acts.session import Session
 from hangar.answers.judging import JudgingBasis, PutAside, judge_aircraft
-from hangar.base.text import LateText
+from hangar.base.late_text import LateText
 from hangar.parts import Airframe, Flight
 from hangar.rules.finding import Level
 from hangar.sheets import SheetStyle

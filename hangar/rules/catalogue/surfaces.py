@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hangar.base.figure import Figure
-from hangar.base.text import NOTHING, Amount, LateText, Text, joined, text
+from hangar.base.late_text import LateText
+from hangar.base.text import NOTHING, Amount, Text, joined, text
 from hangar.parts import ServoFit
 from hangar.parts.choices import AircraftClass, Function, PowerKind, SurfaceKind
 from hangar.physics.allmoving import drives_away
