@@ -118,14 +118,13 @@ def _units(units: Sequence[Unit]) -> Text:
 
 def _refit_in_stages(arguments: argparse.Namespace, aircraft: Aircraft, basis: JudgingBasis) -> int:
     from hangar.refit.answer_as_json import stages_as_json
-    from hangar.refit.bundles import lines_elsewhere
+    from hangar.refit.bundles import givers_of, lines_elsewhere
     from hangar.refit.partners import Partners
     from hangar.refit.stages import best_in_stages, lines_in_stages
 
     asking, months = _asking(arguments, basis), arguments.stages
     lines = () if arguments.plan is None else _open_lines(aircraft, arguments.plan)
-    has_givers = any(line.from_aircraft not in (None, aircraft.code) for line in lines)
-    fleet = _whole_fleet(arguments) if arguments.swaps or has_givers else ()
+    fleet = _whole_fleet(arguments) if arguments.swaps or givers_of(aircraft.code, lines) else ()
     asking = replace(asking, swap_with=Partners(fleet) if fleet else None)
     if arguments.plan is None:
         staged = best_in_stages(aircraft, basis.library, asking, months)

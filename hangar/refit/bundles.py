@@ -116,22 +116,24 @@ def bundles_of(
     bundles: list[tuple[PlanLine, ...]] = []
     for key in sorted(lines_by_key):
         own = tuple(lines_by_key[key])
-        joined = [bundle for bundle in bundles if givers_of(aircraft, bundle) & givers_of(aircraft, own)]
+        joined = [
+            bundle for bundle in bundles if givers_of(aircraft.code, bundle) & givers_of(aircraft.code, own)
+        ]
         bundles = [bundle for bundle in bundles if bundle not in joined]
         bundles.append((*itertools.chain(*joined), *own))
     return tuple(_bundle(aircraft, own, elsewhere or {}, asking) for own in bundles)
 
 
-def givers_of(aircraft: Aircraft, lines: Iterable[PlanLine]) -> frozenset[str]:
-    """Other aircraft that parts of some lines come off."""
-    return frozenset(line.from_aircraft for line in lines if line.from_aircraft) - {aircraft.code}
+def givers_of(code: str, lines: Iterable[PlanLine]) -> frozenset[str]:
+    """Other aircraft than one that parts of some lines come off."""
+    return frozenset(line.from_aircraft for line in lines if line.from_aircraft) - {code}
 
 
 def _bundle(
     aircraft: Aircraft, lines: tuple[PlanLine, ...], elsewhere: Mapping[str, Sequence[PlanLine]],
     asking: RefitRequest,
 ) -> Bundle:  # fmt: skip
-    givers = sorted(givers_of(aircraft, lines))
+    givers = sorted(givers_of(aircraft.code, lines))
     bundle = Bundle(lines, 0.0, {code: tuple(elsewhere[code]) for code in givers if code in elsewhere})
     return replace(bundle, hours=sum(hours_of_line(line, asking.thresholds) for line in bundle.every_line))
 

@@ -8,6 +8,7 @@ from hangar.parts import ServoType
 from hangar.parts.choices import PlanAction
 from hangar.refit.choice import Choice, ChoiceList
 from hangar.refit.goal import Goal
+from hangar.refit.partners import torque_nm
 
 LONG = 40
 """Choices of a list from which on those are looked at first."""
@@ -26,18 +27,14 @@ def promising(choice_list: ChoiceList, servo_types: Mapping[str, ServoType], goa
     kept, strongest = set[str | None](), -1.0
     for number in by_cost:
         kind = _type_of(choices[number])
-        torque_nm = _torque_nm(kind, servo_types)
-        if kind is None or torque_nm > strongest:
+        servo_type = servo_types.get(kind or "")
+        strength = 0.0 if servo_type is None else torque_nm(servo_type)
+        if kind is None or strength > strongest:
             kept.add(kind)
-            strongest = max(strongest, torque_nm)
+            strongest = max(strongest, strength)
     return sum(1 << number for number in by_cost if _type_of(choices[number]) in kept)
 
 
 def _type_of(choice: Choice) -> str | None:
     """The servo type that a choice fits; None where it fits none."""
     return next((line.part_type for line in choice.lines if line.action is PlanAction.FIT_SERVO), None)
-
-
-def _torque_nm(kind: str | None, servo_types: Mapping[str, ServoType]) -> float:
-    servo_type = servo_types.get(kind or "")
-    return max((row.torque_nm or 0.0 for row in servo_type.ratings), default=0.0) if servo_type else 0.0

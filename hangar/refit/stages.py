@@ -231,7 +231,7 @@ class _States:
 
     def _bar(self, aircraft: Aircraft, bundle: Bundle, library: Library, asking: RefitRequest) -> Text:
         """Why another aircraft must not give up what a bundle takes off it; empty where it may."""
-        givers = givers_of(aircraft, bundle.lines)
+        givers = givers_of(aircraft.code, bundle.lines)
         partners = (
             asking.swap_with.of(aircraft.code, asking.conditions, asking.thresholds)
             if givers and asking.swap_with

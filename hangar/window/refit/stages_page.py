@@ -206,7 +206,9 @@ class StagesPage(QWidget):
 
     def _givers(self, own: str, lines: tuple[PlanLine, ...]) -> tuple[Aircraft, ...]:
         """The other aircraft of the fleet, where parts come off some of them."""
-        return self._desk.read_all() if any(line.from_aircraft not in (None, own) for line in lines) else ()
+        from hangar.refit.bundles import givers_of
+
+        return self._desk.read_all() if givers_of(own, lines) else ()
 
     def _show(
         self, aircraft: str, lines: tuple[PlanLine, ...], elsewhere: Mapping[str, tuple[PlanLine, ...]],
